@@ -1,0 +1,61 @@
+// ui/touch/lists.h -- lists in pages (nothing ever scrolls), notes by one tap, the bar of screens,
+// panels over the screen.
+#pragma once
+#include <optional>
+#include <span>
+#include <string>
+#include <string_view>
+#include <vector>
+
+#include "ui/touch/marks.h"
+#include "ui/touch/touch.h"
+
+namespace ui {
+
+// PREV, "2 of 5", NEXT; keeps `page` (from 0) inside 0..pages-1. True when it turned.
+bool pager(Touch& t, const Rect& rect, int& page, int pages);
+
+struct Row {
+  std::string title;
+  std::string second{};  // quieter, under the title
+  std::string tag{};     // state or reason, at the right, with its mark
+  Mark mark = Mark::None;
+  Surface tag_surface = Surface::Panel;
+  bool chosen = false;
+  bool enabled = true;
+  std::string id{};  // defaults to the title
+};
+enum class RowKind { Tapped, Shown };  // shown rows are no targets and may be lower
+
+// As many rows as fit, with a pager under them if that is not all; returns the row tapped.
+std::optional<std::size_t> list_rows(Touch& t, const Rect& rect, int& page,
+                                     std::span<const Row> rows, RowKind kind = RowKind::Tapped);
+
+// Notes that combine: two columns (one if narrow) of phrases to switch on and off.
+struct Phrase {
+  std::string words;
+  bool on = false;
+};
+std::optional<std::size_t> phrases(Touch& t, const Rect& rect, int& page,
+                                   std::span<const Phrase> list);
+
+// The names of the screens; the current one is framed, filled and underlined. Returns the one
+// tapped. Lies along the longer side of `rect`; takes a second line if the names need it.
+std::optional<int> nav_bar(Touch& t, const Rect& rect, std::span<const std::string> names,
+                           int current);
+[[nodiscard]] float nav_height(const Touch& t, std::size_t names, float width);
+
+// Covers the whole screen (what lay there can be neither tapped nor read) and returns the room
+// under the title.
+Rect dialog_panel(Touch& t, std::string_view title, Surface surface = Surface::Page);
+
+struct DialogButton {
+  std::string label;
+  Surface surface = Surface::Button;
+  bool hold = false;
+};
+// Title, text, one to four buttons; returns the one that counted.
+std::optional<int> dialog(Touch& t, std::string_view title, std::string_view body,
+                          std::span<const DialogButton> buttons);
+
+}  // namespace ui
