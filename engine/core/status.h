@@ -13,29 +13,39 @@ namespace engine {
 
 enum class Code {
   Ok,
-  BadInput,   // the call or the text we were given is wrong: exit 2
-  NotFound,   // a file, folder or stick is not there
-  Full,       // no room left on the medium
-  ReadOnly,   // the medium may not be written
-  Gone,       // the medium went away under our hands
-  Damaged,    // stored bytes are not what was written
-  Busy,       // another program holds the store
-  TooNew,     // written by a later version
-  Failed,     // any other failure of the outside
+  BadInput,  // the call or the text we were given is wrong: exit 2
+  NotFound,  // a file, folder or stick is not there
+  Full,      // no room left on the medium
+  ReadOnly,  // the medium may not be written
+  Gone,      // the medium went away under our hands
+  Damaged,   // stored bytes are not what was written
+  Busy,      // another program holds the store
+  TooNew,    // written by a later version
+  Failed,    // any other failure of the outside
 };
 
 [[nodiscard]] constexpr const char* name(Code c) {
   switch (c) {
-    case Code::Ok: return "ok";
-    case Code::BadInput: return "bad input";
-    case Code::NotFound: return "not found";
-    case Code::Full: return "full";
-    case Code::ReadOnly: return "read-only";
-    case Code::Gone: return "gone";
-    case Code::Damaged: return "damaged";
-    case Code::Busy: return "busy";
-    case Code::TooNew: return "too new";
-    case Code::Failed: return "failed";
+    case Code::Ok:
+      return "ok";
+    case Code::BadInput:
+      return "bad input";
+    case Code::NotFound:
+      return "not found";
+    case Code::Full:
+      return "full";
+    case Code::ReadOnly:
+      return "read-only";
+    case Code::Gone:
+      return "gone";
+    case Code::Damaged:
+      return "damaged";
+    case Code::Busy:
+      return "busy";
+    case Code::TooNew:
+      return "too new";
+    case Code::Failed:
+      return "failed";
   }
   return "?";
 }
@@ -58,15 +68,24 @@ class [[nodiscard]] Status {
 template <class T>
 class [[nodiscard]] Result {
  public:
-  Result(T value) : value_(std::move(value)) {}                                // NOLINT: implicit
-  Result(Status why) : why_(std::move(why)) { assert(!why_.ok()); }            // NOLINT: implicit
+  Result(T value) : value_(std::move(value)) {}                      // NOLINT: implicit
+  Result(Status why) : why_(std::move(why)) { assert(!why_.ok()); }  // NOLINT: implicit
   Result(Code code, std::string message) : why_(code, std::move(message)) {}
 
   [[nodiscard]] bool ok() const { return value_.has_value(); }
   [[nodiscard]] const Status& status() const { return why_; }
-  [[nodiscard]] const T& value() const& { assert(ok()); return *value_; }
-  [[nodiscard]] T& value() & { assert(ok()); return *value_; }
-  [[nodiscard]] T&& value() && { assert(ok()); return *std::move(value_); }
+  [[nodiscard]] const T& value() const& {
+    assert(ok());
+    return *value_;
+  }
+  [[nodiscard]] T& value() & {
+    assert(ok());
+    return *value_;
+  }
+  [[nodiscard]] T&& value() && {
+    assert(ok());
+    return *std::move(value_);
+  }
 
  private:
   std::optional<T> value_;

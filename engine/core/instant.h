@@ -1,0 +1,56 @@
+// engine/core/instant.h -- when something happened, and how long ago.
+//
+// A Stamp carries two clocks. The wall clock (UTC and the zone's offset) says what an inspector
+// reads; it may jump. The boot clock (milliseconds since boot, counting through suspend) measures;
+// it starts anew at each boot. Within one boot only the boot clock decides how long something took.
+#pragma once
+#include <chrono>
+#include <cstdint>
+#include <optional>
+#include <string>
+#include <string_view>
+
+namespace engine {
+
+using Ms = std::chrono::milliseconds;
+using Seconds = std::chrono::seconds;
+using Utc = std::chrono::sys_time<Ms>;
+using Date = std::chrono::year_month_day;
+
+struct Stamp {
+  Utc at{};                     // wall clock, UTC
+  std::chrono::minutes zone{};  // local time minus UTC
+  std::string boot;             // which boot of the machine; empty when not known
+  Ms since_boot{};              // CLOCK_BOOTTIME
+
+  friend bool operator==(const Stamp&, const Stamp&) = default;
+};
+
+// Time from one stamp to a later one, never negative. `sure` is false when only the wall clock
+// could tell (another boot) and it shows the later stamp before the earlier one.
+struct Elapsed {
+  Ms length{};
+  bool sure = true;
+};
+[[nodiscard]] Elapsed elapsed(const Stamp& from, const Stamp& to);
+
+// The stamp `later` after `from` on both clocks; for looking ahead.
+[[nodiscard]] Stamp after(Stamp from, Ms later);
+
+[[nodiscard]] Date local_date(const Stamp& s);
+[[nodiscard]] std::chrono::sys_days days(Date d);
+
+// "2026-08-14"; "19:40"; "19:40:05"; "2026-08-14T19:40:05-07:00" (RFC 3339).
+[[nodiscard]] std::string iso_date(Date d);
+[[nodiscard]] std::string clock_time(const Stamp& s);
+[[nodiscard]] std::string clock_seconds(const Stamp& s);
+[[nodiscard]] std::string rfc3339(const Stamp& s);
+// "1:05", "12:00", "1:02:03"; a negative length gets a minus sign. Rounds down to whole seconds.
+[[nodiscard]] std::string minutes_seconds(Ms length);
+
+// Reads "2026-08-14"; nullopt when it is no such text or no day of the calendar.
+[[nodiscard]] std::optional<Date> date_from_iso(std::string_view text);
+// Reads an RFC 3339 date-time with an offset ("Z" or "+hh:mm"); the boot clock stays empty.
+[[nodiscard]] std::optional<Stamp> stamp_from_rfc3339(std::string_view text);
+
+}  // namespace engine

@@ -1,0 +1,45 @@
+// engine/course/due.h -- which yards, rounds, colonies and counts are due on a day.
+#pragma once
+#include <optional>
+#include <vector>
+
+#include "engine/farm/views.h"
+
+namespace engine {
+
+// A round counts as walked by the first walk of its yard in which at least one colony was treated,
+// opened on or after the round before it was due and not yet spent on an earlier round.
+struct RoundState {
+  Date planned{};
+  std::optional<WalkId> walked;
+};
+[[nodiscard]] std::vector<RoundState> rounds_of(const Farm& farm, const Course& course);
+
+struct DueRound {
+  YardId yard;
+  CourseId course;
+  int number = 1;  // from 1
+  int of = 1;
+  Date planned{};
+  int days_over = 0;  // 0: due that day; negative: still to come
+};
+
+struct DueCount {
+  YardId yard;
+  std::optional<Date> last;  // none: never counted
+  int days_since = 0;        // since the last count, when there was one
+};
+
+struct Due {
+  std::vector<DueRound> rounds;  // due or overdue, most overdue first
+  std::vector<DueRound> coming;  // the next round of each other course, soonest first
+  std::vector<ComeBack> come_backs;
+  std::vector<DueCount> counts;  // longest uncounted first
+};
+
+// Common practice, no published source: in season each yard is counted about monthly.
+inline constexpr int kDaysBetweenCounts = 30;
+
+[[nodiscard]] Due due_on(const Farm& farm, Date on);
+
+}  // namespace engine

@@ -1,0 +1,27 @@
+#include "engine/farm/event.h"
+
+#include <type_traits>
+
+namespace engine {
+namespace {
+
+template <std::size_t I = 0>
+std::optional<Body> find_kind(std::string_view wanted) {
+  if constexpr (I < std::variant_size_v<Body>) {
+    using Kind = std::variant_alternative_t<I, Body>;
+    if (wanted == Kind::kKind) return Body{Kind{}};
+    return find_kind<I + 1>(wanted);
+  } else {
+    return std::nullopt;
+  }
+}
+
+}  // namespace
+
+const char* kind(const Body& body) {
+  return std::visit([](const auto& b) { return std::remove_cvref_t<decltype(b)>::kKind; }, body);
+}
+
+std::optional<Body> body_of_kind(std::string_view kind) { return find_kind(kind); }
+
+}  // namespace engine

@@ -1,0 +1,128 @@
+// engine/farm/farm.h -- the whole farm as a value, and the fold of all events into it.
+//
+// Pure: the same events in the same order give the same Farm, to the bit, in every build
+// (state_hash). Entries are never dropped: a struck one stays in the log as struck, and one that no
+// longer fits because of that stays as fallen, with the refusal it would meet now.
+#pragma once
+#include <cstdint>
+#include <map>
+#include <optional>
+#include <string>
+#include <vector>
+
+#include "engine/farm/event.h"
+#include "engine/farm/refusal.h"
+#include "engine/walk/walk.h"
+
+namespace engine {
+
+struct Yard {
+  YardId id;
+  std::string name;
+  std::optional<Place> place;
+  std::string zone;
+  std::string note;
+  bool lost = false;
+};
+
+struct Colony {
+  ColonyId id;
+  YardId yard;
+  std::string name;
+  int brood_boxes = 1;
+  bool supers_on = false;
+  std::optional<Spot> spot;
+  int order = 0;  // in its yard; ties go by id
+  std::string note;
+  bool lost = false;
+  std::string lost_why;
+  std::optional<WalkId> last_walk;  // the last one that held it and was not settled since
+};
+
+// A vaporizer, cloth, battery or respirator, with what its own sort needs.
+struct KitItem {
+  KitId id;
+  KitSort sort = KitSort::Cloth;
+  std::string name;
+  bool retired = false;
+  std::optional<KitId> battery;   // vaporizer: the one in it
+  int settings_since_clean = 0;   // vaporizer
+  int settings_since_charge = 0;  // battery
+  Mass vaporized_since_charge;    // battery
+  bool needs_charge = false;      // battery: it came out of a vaporizer since it was charged
+  std::string cartridge;          // respirator
+  Ms worn{};                      // respirator: from the gate to the end of each walk since changed
+};
+
+struct Lot {
+  LotId id;
+  std::string product;
+  std::string registration;
+  std::string code;
+  std::optional<Date> expiry;
+  std::string supplier;
+  std::string receipt;
+  Mass received;
+  Mass used;
+  [[nodiscard]] Mass left() const { return received - used; }  // may be below zero
+};
+
+struct Count {
+  EntryRef entry;
+  CountTaken taken;
+};
+
+struct Course {
+  CourseId id;
+  YardId yard;
+  std::vector<Date> rounds;
+  bool ended = false;
+  std::string end_reason;
+};
+
+struct Setup {
+  std::string operator_name;
+  std::string operator_address;
+  TemperatureUnit temperature_unit = TemperatureUnit::Celsius;
+  MassUnit mass_unit = MassUnit::Gram;
+  Theme theme = Theme::Sun;
+  std::optional<LabelRules> rules;  // none: the keeper has not chosen a label yet
+};
+
+struct Struck {
+  EntryRef by;
+  std::string reason;
+  Stamp at;
+};
+
+struct Entry {
+  Event event;
+  std::optional<Struck> struck;
+  Refusal fallen = Refusal::None;  // why it no longer fits, since an earlier one was struck
+  [[nodiscard]] bool counts() const { return !struck && fallen == Refusal::None; }
+};
+
+struct Farm {
+  Setup setup;
+  std::map<YardId, Yard> yards;
+  std::map<ColonyId, Colony> colonies;
+  std::map<KitId, KitItem> kit;
+  std::map<LotId, Lot> lots;
+  std::vector<Count> counts;
+  std::map<CourseId, Course> courses;
+  std::map<WalkId, Walk> walks;
+  std::map<DeviceId, WalkId> walk_under_way;
+  std::map<DeviceId, std::int64_t> last_seq;
+  std::vector<Entry> log;  // in the order the events were applied
+  std::map<EntryRef, std::size_t> log_index;
+};
+
+[[nodiscard]] Refusal why_not(const Farm& farm, const Event& e);
+
+// The farm after `e`. Requires why_not(farm, e) == Refusal::None (asserted).
+[[nodiscard]] Farm apply(Farm farm, const Event& e);
+
+// A number that differs when anything in the farm differs; equal on every machine and build.
+[[nodiscard]] std::uint64_t state_hash(const Farm& farm);
+
+}  // namespace engine

@@ -1,0 +1,41 @@
+// engine/farm/views.h -- questions that screens and commands ask of a farm.
+#pragma once
+#include <string_view>
+#include <vector>
+
+#include "engine/farm/farm.h"
+#include "engine/walk/come_back.h"
+
+namespace engine {
+
+// Not lost, by name.
+[[nodiscard]] std::vector<const Yard*> yards(const Farm& farm);
+// Of one yard, not lost, in the keeper's own order.
+[[nodiscard]] std::vector<const Colony*> colonies_of(const Farm& farm, YardId yard);
+// Not retired, by name ("2" before "10").
+[[nodiscard]] std::vector<const KitItem*> kit_of(const Farm& farm, KitSort sort);
+
+[[nodiscard]] const Yard* find_yard(const Farm& farm, std::string_view name);
+[[nodiscard]] const Walk* walk_under_way(const Farm& farm, DeviceId device);
+[[nodiscard]] std::string_view colony_name(const Farm& farm, ColonyId colony);
+[[nodiscard]] std::string_view kit_name(const Farm& farm, KitId item);
+// The walks of one yard, oldest first.
+[[nodiscard]] std::vector<const Walk*> walks_of(const Farm& farm, YardId yard);
+[[nodiscard]] const Entry* find_entry(const Farm& farm, EntryRef ref);
+
+// Orders names as people number things: digits compare as numbers.
+[[nodiscard]] bool before_by_name(std::string_view a, std::string_view b);
+
+struct ComeBack {
+  ColonyId colony;
+  YardId yard;
+  WalkId walk;  // where the reasons arose
+  std::vector<ComeBackReason> reasons;
+};
+// Every colony that still needs a visit, by yard name, then in the keeper's order.
+[[nodiscard]] std::vector<ComeBack> come_back_list(const Farm& farm);
+
+// The last entry of the device that still counts, for "strike last"; nullptr: there is none.
+[[nodiscard]] const Entry* last_entry(const Farm& farm, DeviceId device);
+
+}  // namespace engine

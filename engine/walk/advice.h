@@ -1,0 +1,52 @@
+// engine/walk/advice.h -- what to do now, for a keeper in the middle of a walk.
+//
+// The advice follows the keeper: in the walk's own order, or for the colony that was tapped. It
+// never commands; every step it does not advise stays possible.
+#pragma once
+#include <optional>
+#include <vector>
+
+#include "engine/walk/timers.h"
+
+namespace engine {
+
+enum class Do {
+  ConfirmProtection,  // the gate before the first vapor
+  Set,                // load the dose and set the vaporizer in the entrance
+  Cover,              // the dwell is over: lift, close the entrance
+  WaitForDwell,       // the same step, not yet due
+  Uncover,            // the seal is over: take the cloth away
+  WaitForSeal,        // the same step, not yet due
+  SetAgain,           // the chosen colony is done or passed over
+  Resume,             // the walk is paused
+  Finished,           // nothing is left
+};
+constexpr std::array<const char*, 9> enum_names(Do) {
+  return {"confirm_protection", "set",       "cover",  "wait_for_dwell", "uncover",
+          "wait_for_seal",      "set_again", "resume", "finished"};
+}
+
+struct Advice {
+  Do what = Do::Finished;
+  ColonyId colony;
+  std::optional<KitId> vaporizer;    // Set, SetAgain: which one
+  std::optional<KitId> cloth;        // Cover, WaitForDwell: which one
+  std::optional<Timer> cloth_from;   // ... and where it is taken from
+  std::optional<Timer> timer;        // the dwell or seal the step waits for
+  bool too_short = false;            // done now, the dwell or seal would be short
+  Refusal obstacle = Refusal::None;  // the chosen step is impossible, and why
+};
+
+[[nodiscard]] Advice what_now(const Walk& walk, const Stamp& now,
+                              std::optional<ColonyId> chosen = std::nullopt);
+
+// The steps after that one, if each is done when it is due: at most `count`.
+[[nodiscard]] std::vector<Advice> steps_after(const Walk& walk, const Stamp& now, std::size_t count,
+                                              std::optional<ColonyId> chosen = std::nullopt);
+
+// The event that carries the advice out; nullopt for steps that need none (or a choice first).
+[[nodiscard]] std::optional<Body> carry_out(const Walk& walk, const Advice& advice, Mass dose,
+                                            int brood_boxes, bool supers_on,
+                                            std::optional<KitId> battery, std::optional<LotId> lot);
+
+}  // namespace engine
