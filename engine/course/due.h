@@ -8,7 +8,7 @@
 namespace engine {
 
 // A round counts as walked by the first walk of its yard in which at least one colony was treated,
-// opened on or after the round before it was due and not yet spent on an earlier round.
+// opened not earlier than the day before it was due and not yet spent on an earlier round.
 struct RoundState {
   Date planned{};
   std::optional<WalkId> walked;

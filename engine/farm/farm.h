@@ -45,13 +45,13 @@ struct KitItem {
   KitSort sort = KitSort::Cloth;
   std::string name;
   bool retired = false;
-  std::optional<KitId> battery;   // vaporizer: the one in it
-  int settings_since_clean = 0;   // vaporizer
-  int settings_since_charge = 0;  // battery
-  Mass vaporized_since_charge;    // battery
-  bool needs_charge = false;      // battery: it came out of a vaporizer since it was charged
-  std::string cartridge;          // respirator
-  Ms worn{};                      // respirator: from the gate to the end of each walk since changed
+  std::optional<KitId> battery;          // vaporizer: the one in it
+  int settings_since_clean = 0;          // vaporizer
+  int settings_since_charge = 0;         // battery
+  Mass vaporized_since_charge;           // battery
+  bool needs_charge = false;             // battery: it came out of a vaporizer since it was charged
+  std::string cartridge;                 // respirator
+  std::optional<Stamp> cartridge_since;  // respirator
 };
 
 struct Lot {

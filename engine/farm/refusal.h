@@ -41,10 +41,9 @@ enum class Refusal {
   NotPaused,
   AlreadyStruck,
   StrikesAStrike,
-  FallsWithAnother,  // stood on an entry that was struck
 };
 
-constexpr std::array<const char*, 32> enum_names(Refusal) {
+constexpr std::array<const char*, 31> enum_names(Refusal) {
   return {"none",
           "seq_out_of_step",
           "no_such_yard",
@@ -75,8 +74,7 @@ constexpr std::array<const char*, 32> enum_names(Refusal) {
           "already_treated",
           "not_paused",
           "already_struck",
-          "strikes_a_strike",
-          "falls_with_another"};
+          "strikes_a_strike"};
 }
 
 }  // namespace engine

@@ -1,0 +1,92 @@
+#include "engine/course/due.h"
+
+#include <algorithm>
+#include <map>
+
+namespace engine {
+namespace {
+
+int days_between(Date from, Date to) { return static_cast<int>((days(to) - days(from)).count()); }
+
+bool treated_anything(const Walk& w) {
+  return std::any_of(w.stops.begin(), w.stops.end(),
+                     [](const Stop& s) { return !s.treatments.empty(); });
+}
+
+void add_rounds(const Farm& farm, const Course& course, Date on, Due& due) {
+  const std::vector<RoundState> rounds = rounds_of(farm, course);
+  for (std::size_t i = 0; i < rounds.size(); ++i) {
+    if (rounds[i].walked) continue;
+    const DueRound round{course.yard,
+                         course.id,
+                         static_cast<int>(i + 1),
+                         static_cast<int>(rounds.size()),
+                         rounds[i].planned,
+                         days_between(rounds[i].planned, on)};
+    (round.days_over >= 0 ? due.rounds : due.coming).push_back(round);
+    return;  // the rounds after the first unwalked one wait for it
+  }
+}
+
+std::map<YardId, Date> last_counts(const Farm& farm, Date on) {
+  std::map<YardId, Date> last;
+  for (const Count& count : farm.counts) {
+    if (count.taken.on > on) continue;
+    Date& date =
+        last.try_emplace(farm.colonies.at(count.taken.colony).yard, count.taken.on).first->second;
+    date = std::max(date, count.taken.on);
+  }
+  return last;
+}
+
+std::vector<DueCount> counts_due(const Farm& farm, Date on) {
+  std::vector<DueCount> due;
+  const std::map<YardId, Date> last = last_counts(farm, on);
+  for (const Yard* yard : yards(farm)) {
+    if (colonies_of(farm, yard->id).empty()) continue;
+    const auto at = last.find(yard->id);
+    if (at == last.end()) {
+      due.push_back({yard->id, {}, 0});
+    } else if (const int since = days_between(at->second, on); since >= kDaysBetweenCounts) {
+      due.push_back({yard->id, at->second, since});
+    }
+  }
+  std::stable_sort(due.begin(), due.end(), [](const DueCount& a, const DueCount& b) {
+    if (a.last.has_value() != b.last.has_value()) return !a.last.has_value();
+    return a.days_since > b.days_since;
+  });
+  return due;
+}
+
+}  // namespace
+
+std::vector<RoundState> rounds_of(const Farm& farm, const Course& course) {
+  std::vector<const Walk*> walks;
+  for (const Walk* w : walks_of(farm, course.yard))
+    if (treated_anything(*w) && (!w->course || *w->course == course.id)) walks.push_back(w);
+  std::vector<RoundState> rounds;
+  auto walk = walks.begin();
+  for (const Date planned : course.rounds) {
+    const std::chrono::sys_days earliest = days(planned) - std::chrono::days{1};
+    while (walk != walks.end() && days(local_date((*walk)->opened)) < earliest) ++walk;
+    rounds.push_back({planned, {}});
+    if (walk != walks.end()) rounds.back().walked = (*walk++)->id;
+  }
+  return rounds;
+}
+
+Due due_on(const Farm& farm, Date on) {
+  Due due;
+  for (const auto& [id, course] : farm.courses)
+    if (!course.ended && !farm.yards.at(course.yard).lost) add_rounds(farm, course, on, due);
+  const auto longest_over = [](const DueRound& a, const DueRound& b) {
+    return a.days_over > b.days_over;
+  };
+  std::stable_sort(due.rounds.begin(), due.rounds.end(), longest_over);
+  std::stable_sort(due.coming.begin(), due.coming.end(), longest_over);
+  due.come_backs = come_back_list(farm);
+  due.counts = counts_due(farm, on);
+  return due;
+}
+
+}  // namespace engine

@@ -1,0 +1,128 @@
+// FNV-1a, 64 bit (the published constants), over every field in a fixed order. Only whole numbers,
+// text and their order go in, so that no compiler, option or machine can make a difference.
+#include <type_traits>
+
+#include "engine/farm/farm.h"
+
+namespace engine {
+namespace {
+
+class Hasher {
+ public:
+  template <class... Ts>
+  void all(const Ts&... values) {
+    (add(values), ...);
+  }
+
+  template <class T>
+  requires std::is_integral_v<T> || std::is_enum_v<T>
+  void add(T value) {
+    auto bits = static_cast<std::uint64_t>(static_cast<std::int64_t>(value));
+    for (int i = 0; i < 8; ++i, bits >>= 8) byte(static_cast<std::uint8_t>(bits));
+  }
+  void add(const std::string& text) {
+    add(text.size());
+    for (const char c : text) byte(static_cast<std::uint8_t>(c));
+  }
+  template <class Tag>
+  void add(const Id<Tag>& id) {
+    for (const std::uint8_t b : id.bytes) byte(b);
+  }
+  template <class T>
+  void add(const std::optional<T>& maybe) {
+    add(maybe.has_value());
+    if (maybe) add(*maybe);
+  }
+  template <class T>
+  void add(const std::vector<T>& list) {
+    add(list.size());
+    for (const T& item : list) add(item);
+  }
+  template <class T>
+  void add(const std::set<T>& items) {
+    add(items.size());
+    for (const T& item : items) add(item);
+  }
+  template <class K, class V>
+  void add(const std::map<K, V>& map) {
+    add(map.size());
+    for (const auto& [key, value] : map) all(key, value);
+  }
+  template <class Rep, class Period>
+  void add(std::chrono::duration<Rep, Period> d) {
+    add(static_cast<std::int64_t>(d.count()));
+  }
+  void add(Date d) { add(days(d).time_since_epoch()); }
+  void add(Mass m) { add(m.mg); }
+  void add(Temperature t) { add(t.tenths_c); }
+  void add(Spot s) { all(s.x_cm, s.y_cm); }
+  void add(Place p) { all(p.lat_udeg, p.lon_udeg); }
+  void add(const Stamp& s) { all(s.at.time_since_epoch(), s.zone, s.boot, s.since_boot); }
+
+  // Everything that lists its own fields: bodies, rules, conditions, references.
+  template <class T>
+  requires requires(const T& t) {
+    T::fields(t, [](const char*, const auto&) {});
+  }
+  void add(const T& listed) {
+    T::fields(listed, [this](const char*, const auto& field) { add(field); });
+  }
+
+  void add(const Yard& y) { all(y.id, y.name, y.place, y.zone, y.note, y.lost); }
+  void add(const Colony& c) {
+    all(c.id, c.yard, c.name, c.brood_boxes, c.supers_on, c.spot, c.order, c.note, c.lost,
+        c.lost_why, c.last_walk);
+  }
+  void add(const KitItem& k) {
+    all(k.id, k.sort, k.name, k.retired, k.battery, k.settings_since_clean, k.settings_since_charge,
+        k.vaporized_since_charge, k.needs_charge, k.cartridge, k.cartridge_since);
+  }
+  void add(const Lot& l) {
+    all(l.id, l.product, l.registration, l.code, l.expiry, l.supplier, l.receipt, l.received,
+        l.used);
+  }
+  void add(const Count& c) { all(c.entry, c.taken); }
+  void add(const Course& c) { all(c.id, c.yard, c.rounds, c.ended, c.end_reason); }
+  void add(const Setup& s) {
+    all(s.operator_name, s.operator_address, s.temperature_unit, s.mass_unit, s.theme, s.rules);
+  }
+  void add(const Treatment& t) {
+    all(t.entry, t.vaporizer, t.battery, t.lot, t.dose, t.brood_boxes, t.supers_on, t.over_label,
+        t.set_at, t.lifted_at, t.cloth, t.uncovered_at, t.uncover_inferred);
+  }
+  void add(const StopMishap& m) { all(m.entry, m.what, m.note, m.at); }
+  void add(const Stop& s) {
+    all(s.colony, s.phase, s.treatments, s.passed, s.pass_note, s.passed_at, s.flight, s.mishaps);
+  }
+  void add(const Walk& w) {
+    all(w.id, w.yard, w.device, w.course, w.opened, w.conditions, w.rules, w.vaporizers, w.cloths,
+        w.respirator, w.operator_name, w.operator_address, w.reason, w.confirmed, w.stops, w.flight,
+        w.mishaps, w.paused, w.closed);
+  }
+  void add(const Struck& s) { all(s.by, s.reason, s.at); }
+  void add(const Entry& e) {
+    add(e.event.ref);
+    add(e.event.stamp);
+    add(std::string(kind(e.event.body)));
+    std::visit([this](const auto& body) { add(body); }, e.event.body);
+    all(e.struck, e.fallen);
+  }
+
+  [[nodiscard]] std::uint64_t value() const { return value_; }
+
+ private:
+  void byte(std::uint8_t b) { value_ = (value_ ^ b) * 1'099'511'628'211ULL; }
+
+  std::uint64_t value_ = 14'695'981'039'346'656'037ULL;
+};
+
+}  // namespace
+
+std::uint64_t state_hash(const Farm& f) {
+  Hasher hasher;
+  hasher.all(f.setup, f.yards, f.colonies, f.kit, f.lots, f.counts, f.courses, f.walks,
+             f.walk_under_way, f.last_seq, f.log);
+  return hasher.value();
+}
+
+}  // namespace engine

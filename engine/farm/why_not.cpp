@@ -1,0 +1,246 @@
+// One function a kind, one line a reason.
+#include <set>
+
+#include "engine/farm/farm.h"
+#include "engine/farm/fold.h"
+
+namespace engine {
+namespace {
+
+template <class Map, class Key>
+auto* find(const Map& map, const Key& key) {
+  const auto at = map.find(key);
+  return at == map.end() ? nullptr : &at->second;
+}
+
+Refusal yard_there(const Farm& f, YardId id) {
+  const Yard* yard = find(f.yards, id);
+  if (yard == nullptr) return Refusal::NoSuchYard;
+  return yard->lost ? Refusal::YardIsLost : Refusal::None;
+}
+
+Refusal colony_known(const Farm& f, ColonyId id) {
+  return find(f.colonies, id) == nullptr ? Refusal::NoSuchColony : Refusal::None;
+}
+
+Refusal colony_there(const Farm& f, ColonyId id) {
+  const Colony* colony = find(f.colonies, id);
+  if (colony == nullptr) return Refusal::NoSuchColony;
+  return colony->lost ? Refusal::ColonyIsLost : Refusal::None;
+}
+
+Refusal kit_of_sort(const Farm& f, KitId id, KitSort sort) {
+  const KitItem* item = find(f.kit, id);
+  if (item == nullptr) return Refusal::NoSuchKit;
+  return item->sort == sort ? Refusal::None : Refusal::WrongSortOfKit;
+}
+
+bool boxes_in_range(int boxes) { return boxes >= 1 && boxes <= 9; }
+bool place_in_range(const std::optional<Place>& p) {
+  return !p || (p->lat_udeg >= -90'000'000 && p->lat_udeg <= 90'000'000 &&
+                p->lon_udeg >= -180'000'000 && p->lon_udeg <= 180'000'000);
+}
+
+// ---- places ----
+
+Refusal why_not(const Farm& f, const YardAdded& e) {
+  if (e.yard.empty() || find(f.yards, e.yard)) return Refusal::AlreadyThere;
+  if (e.name.empty()) return Refusal::NameMissing;
+  return place_in_range(e.place) ? Refusal::None : Refusal::OutOfRange;
+}
+
+Refusal why_not(const Farm& f, const YardChanged& e) {
+  if (const Refusal r = yard_there(f, e.yard); r != Refusal::None) return r;
+  if (e.name && e.name->empty()) return Refusal::NameMissing;
+  return place_in_range(e.place) ? Refusal::None : Refusal::OutOfRange;
+}
+
+Refusal why_not(const Farm& f, const YardLost& e) { return yard_there(f, e.yard); }
+
+Refusal why_not(const Farm& f, const ColonyAdded& e) {
+  if (e.colony.empty() || find(f.colonies, e.colony)) return Refusal::AlreadyThere;
+  if (const Refusal r = yard_there(f, e.yard); r != Refusal::None) return r;
+  if (e.name.empty()) return Refusal::NameMissing;
+  return boxes_in_range(e.brood_boxes) ? Refusal::None : Refusal::OutOfRange;
+}
+
+Refusal why_not(const Farm& f, const ColonyChanged& e) {
+  if (const Refusal r = colony_there(f, e.colony); r != Refusal::None) return r;
+  if (e.name && e.name->empty()) return Refusal::NameMissing;
+  if (e.brood_boxes && !boxes_in_range(*e.brood_boxes)) return Refusal::OutOfRange;
+  return Refusal::None;
+}
+
+Refusal why_not(const Farm& f, const ColonyMoved& e) {
+  if (const Refusal r = colony_there(f, e.colony); r != Refusal::None) return r;
+  return yard_there(f, e.to);
+}
+
+Refusal why_not(const Farm& f, const ColonyLost& e) { return colony_there(f, e.colony); }
+
+// ---- kit ----
+
+Refusal why_not(const Farm& f, const KitAdded& e) {
+  if (e.item.empty() || find(f.kit, e.item)) return Refusal::AlreadyThere;
+  return e.name.empty() ? Refusal::NameMissing : Refusal::None;
+}
+
+Refusal why_not(const Farm& f, const KitChanged& e) {
+  if (find(f.kit, e.item) == nullptr) return Refusal::NoSuchKit;
+  return e.name && e.name->empty() ? Refusal::NameMissing : Refusal::None;
+}
+
+Refusal why_not(const Farm& f, const BatteryChanged& e) {
+  if (const Refusal r = kit_of_sort(f, e.vaporizer, KitSort::Vaporizer); r != Refusal::None)
+    return r;
+  return kit_of_sort(f, e.battery, KitSort::Battery);
+}
+
+Refusal why_not(const Farm& f, const BatteryCharged& e) {
+  return kit_of_sort(f, e.battery, KitSort::Battery);
+}
+
+Refusal why_not(const Farm& f, const VaporizerCleaned& e) {
+  return kit_of_sort(f, e.vaporizer, KitSort::Vaporizer);
+}
+
+Refusal why_not(const Farm& f, const FilterChanged& e) {
+  return kit_of_sort(f, e.respirator, KitSort::Respirator);
+}
+
+Refusal why_not(const Farm&, const StockReceived& e) {
+  if (e.lot.empty()) return Refusal::NoSuchLot;
+  if (e.expiry && !e.expiry->ok()) return Refusal::OutOfRange;
+  return e.amount.mg > 0 ? Refusal::None : Refusal::OutOfRange;
+}
+
+// ---- season ----
+
+Refusal why_not(const Farm& f, const CountTaken& e) {
+  if (const Refusal r = colony_known(f, e.colony); r != Refusal::None) return r;
+  if (!e.on.ok() || e.mites < 0 || e.mites > 100'000) return Refusal::OutOfRange;
+  if (e.bees && (*e.bees < 1 || *e.bees > 10'000)) return Refusal::OutOfRange;
+  if (e.hours && (*e.hours < 1 || *e.hours > 24 * 31)) return Refusal::OutOfRange;
+  return Refusal::None;
+}
+
+bool rising(const std::vector<Date>& rounds) {
+  for (std::size_t i = 0; i < rounds.size(); ++i)
+    if (!rounds[i].ok() || (i > 0 && rounds[i] <= rounds[i - 1])) return false;
+  return !rounds.empty();
+}
+
+Refusal why_not(const Farm& f, const CoursePlanned& e) {
+  if (e.course.empty() || find(f.courses, e.course)) return Refusal::AlreadyThere;
+  if (const Refusal r = yard_there(f, e.yard); r != Refusal::None) return r;
+  return rising(e.rounds) ? Refusal::None : Refusal::OutOfRange;
+}
+
+Refusal why_not(const Farm& f, const CourseChanged& e) {
+  if (find(f.courses, e.course) == nullptr) return Refusal::NoSuchCourse;
+  return rising(e.rounds) ? Refusal::None : Refusal::OutOfRange;
+}
+
+Refusal why_not(const Farm& f, const CourseEnded& e) {
+  return find(f.courses, e.course) ? Refusal::None : Refusal::NoSuchCourse;
+}
+
+// ---- the walk ----
+
+Refusal colonies_to_walk(const Farm& f, const WalkOpened& e) {
+  if (e.colonies.empty()) return Refusal::NothingToTreat;
+  std::set<ColonyId> seen;
+  for (const ColonyId id : e.colonies) {
+    if (const Refusal r = colony_there(f, id); r != Refusal::None) return r;
+    if (!seen.insert(id).second) return Refusal::AlreadyThere;
+  }
+  return Refusal::None;
+}
+
+Refusal kit_to_carry(const Farm& f, const WalkOpened& e) {
+  if (e.vaporizers.empty()) return Refusal::NoVaporizer;
+  for (const KitId id : e.vaporizers)
+    if (const Refusal r = kit_of_sort(f, id, KitSort::Vaporizer); r != Refusal::None) return r;
+  for (const KitId id : e.cloths)
+    if (const Refusal r = kit_of_sort(f, id, KitSort::Cloth); r != Refusal::None) return r;
+  if (e.respirator) return kit_of_sort(f, *e.respirator, KitSort::Respirator);
+  return Refusal::None;
+}
+
+// The device that walks comes with the event, so this one is asked for by why_it_does_not_fit.
+Refusal why_not_open(const Farm& f, const Event& e, const WalkOpened& o) {
+  if (o.walk.empty() || find(f.walks, o.walk)) return Refusal::AlreadyThere;
+  if (const Refusal r = yard_there(f, o.yard); r != Refusal::None) return r;
+  if (o.course && find(f.courses, *o.course) == nullptr) return Refusal::NoSuchCourse;
+  if (const Refusal r = colonies_to_walk(f, o); r != Refusal::None) return r;
+  if (const Refusal r = kit_to_carry(f, o); r != Refusal::None) return r;
+  if (!what_is_wrong(o.rules).empty()) return Refusal::OutOfRange;
+  const WalkId* before = find(f.walk_under_way, e.ref.device);
+  if (before && !complete(f.walks.at(*before))) return Refusal::AnotherWalkUnderWay;
+  return Refusal::None;
+}
+
+template <class WalkKind>
+requires requires(const WalkKind& e) { e.walk; }
+Refusal why_not(const Farm& f, const WalkKind& e) {
+  const Walk* walk = find(f.walks, e.walk);
+  if (walk == nullptr) return Refusal::NoSuchWalk;
+  if constexpr (std::is_same_v<WalkKind, VaporizerSet>) {
+    if (e.battery)
+      if (const Refusal r = kit_of_sort(f, *e.battery, KitSort::Battery); r != Refusal::None)
+        return r;
+    if (e.lot && find(f.lots, *e.lot) == nullptr) return Refusal::NoSuchLot;
+    if (!boxes_in_range(e.brood_boxes)) return Refusal::OutOfRange;
+  }
+  return why_not(*walk, Body{e});
+}
+
+// ---- the rest ----
+
+Refusal why_not(const Farm& f, const ComeBackSettled& e) { return colony_known(f, e.colony); }
+
+Refusal why_not(const Farm& f, const OtherTreatmentGiven& e) {
+  if (const Refusal r = colony_known(f, e.colony); r != Refusal::None) return r;
+  if (!e.on.ok() || e.withdrawal_days < 0) return Refusal::OutOfRange;
+  return e.product.empty() ? Refusal::NameMissing : Refusal::None;
+}
+
+Refusal why_not(const Farm& f, const NoteWritten& e) {
+  if (e.yard && find(f.yards, *e.yard) == nullptr) return Refusal::NoSuchYard;
+  if (e.colony && find(f.colonies, *e.colony) == nullptr) return Refusal::NoSuchColony;
+  return e.text.empty() ? Refusal::NameMissing : Refusal::None;
+}
+
+Refusal why_not(const Farm&, const SetupChanged& e) {
+  return e.rules && !what_is_wrong(*e.rules).empty() ? Refusal::OutOfRange : Refusal::None;
+}
+
+Refusal why_not(const Farm& f, const EntryStruck& e) {
+  const std::size_t* at = find(f.log_index, e.entry);
+  if (at == nullptr) return Refusal::NoSuchEntry;
+  const Entry& entry = f.log[*at];
+  if (std::holds_alternative<EntryStruck>(entry.event.body)) return Refusal::StrikesAStrike;
+  return entry.struck ? Refusal::AlreadyStruck : Refusal::None;
+}
+
+}  // namespace
+
+Refusal why_it_does_not_fit(const Farm& farm, const Event& e) {
+  if (const auto* opened = std::get_if<WalkOpened>(&e.body)) return why_not_open(farm, e, *opened);
+  return std::visit(
+      [&]<class Kind>(const Kind& kind) {
+        if constexpr (std::is_same_v<Kind, WalkOpened>)
+          return Refusal::None;
+        else
+          return why_not(farm, kind);
+      },
+      e.body);
+}
+
+Refusal why_not(const Farm& farm, const Event& e) {
+  const std::int64_t* last = find(farm.last_seq, e.ref.device);
+  if (e.ref.seq != (last ? *last : 0) + 1) return Refusal::SeqOutOfStep;
+  return why_it_does_not_fit(farm, e);
+}
+
+}  // namespace engine

@@ -1,0 +1,79 @@
+#include "engine/kit/upkeep.h"
+
+#include <algorithm>
+#include <cmath>
+
+namespace engine {
+namespace {
+
+bool usable(const Lot& lot, Date on) {
+  return lot.left().mg > 0 && (!lot.expiry || *lot.expiry >= on);
+}
+
+Mass acid_for(const std::vector<const Colony*>& colonies, const LabelRules& rules) {
+  Mass sum;
+  for (const Colony* c : colonies) sum = sum + prompted_dose(rules, c->brood_boxes);
+  return {std::llround(static_cast<double>(sum.mg) * kSpareAcid)};
+}
+
+// From the first setting to the last moment somebody stood at a hive with vapor about.
+Ms worn_in(const Walk& w) {
+  const Stamp* first = nullptr;
+  const Stamp* last = nullptr;
+  const auto look = [&](const Stamp& s) {
+    if (first == nullptr || s.at < first->at) first = &s;
+    if (last == nullptr || s.at > last->at) last = &s;
+  };
+  for (const Stop& stop : w.stops)
+    for (const Treatment& t : stop.treatments) {
+      look(t.set_at);
+      if (t.lifted_at) look(*t.lifted_at);
+      if (t.uncovered_at) look(*t.uncovered_at);
+    }
+  return first == nullptr ? Ms{} : elapsed(*first, *last).length;
+}
+
+}  // namespace
+
+Ms cartridge_worn(const Farm& farm, const KitItem& respirator) {
+  Ms worn{};
+  for (const auto& [id, walk] : farm.walks)
+    if (walk.respirator == respirator.id &&
+        (!respirator.cartridge_since || walk.opened.at >= respirator.cartridge_since->at))
+      worn += worn_in(walk);
+  return worn;
+}
+
+bool KitNeed::enough() const {
+  return acid_on_hand >= acid && charged >= std::max(1, charges) && vaporizers > 0 && cloths > 0 &&
+         respirators > 0;
+}
+
+KitNeed need_for(const Farm& farm, const std::vector<const Colony*>& colonies,
+                 const LabelRules& rules, Date on) {
+  KitNeed need;
+  need.colonies = static_cast<int>(colonies.size());
+  need.acid = acid_for(colonies, rules);
+  for (const auto& [id, lot] : farm.lots)
+    if (usable(lot, on)) need.acid_on_hand = need.acid_on_hand + lot.left();
+  need.charges = static_cast<int>((need.acid.mg + kMassPerCharge.mg - 1) / kMassPerCharge.mg);
+  for (const KitItem* b : kit_of(farm, KitSort::Battery))
+    if (!b->needs_charge) ++need.charged;
+  need.vaporizers = static_cast<int>(kit_of(farm, KitSort::Vaporizer).size());
+  need.cloths = static_cast<int>(kit_of(farm, KitSort::Cloth).size());
+  need.respirators = static_cast<int>(kit_of(farm, KitSort::Respirator).size());
+  return need;
+}
+
+const Lot* next_lot(const Farm& farm, Date on) {
+  const Lot* best = nullptr;
+  const auto sooner = [](const Lot& a, const Lot& b) {
+    if (a.expiry.has_value() != b.expiry.has_value()) return a.expiry.has_value();
+    return a.expiry && *a.expiry < *b.expiry;
+  };
+  for (const auto& [id, lot] : farm.lots)
+    if (usable(lot, on) && (best == nullptr || sooner(lot, *best))) best = &lot;
+  return best;
+}
+
+}  // namespace engine

@@ -1,0 +1,35 @@
+// engine/kit/upkeep.h -- is the kit good for a walk?
+//
+// The numbers here are common practice, with no published source, and are shown as such.
+#pragma once
+#include "engine/farm/views.h"
+
+namespace engine {
+
+inline constexpr int kSettingsBetweenCleanings = 50;  // common practice
+inline constexpr Mass kMassPerCharge{50'000};         // about 25 colonies of two brood boxes at 2 g
+inline constexpr double kSpareAcid = 1.10;            // a tenth more than the doses add up to
+
+// How long the respirator was worn since its cartridge was changed: in each walk from the first
+// setting to the last lifting or uncovering.
+[[nodiscard]] Ms cartridge_worn(const Farm& farm, const KitItem& respirator);
+
+// What a walk through these colonies takes, beside what is there.
+struct KitNeed {
+  int colonies = 0;
+  Mass acid;          // the prompted doses and a tenth more
+  Mass acid_on_hand;  // of lots that are not past their expiry on the day
+  int charges = 0;    // full batteries, at kMassPerCharge each
+  int charged = 0;    // batteries that do not need a charge
+  int vaporizers = 0;
+  int cloths = 0;
+  int respirators = 0;
+  [[nodiscard]] bool enough() const;
+};
+[[nodiscard]] KitNeed need_for(const Farm& farm, const std::vector<const Colony*>& colonies,
+                               const LabelRules& rules, Date on);
+
+// The lot to use next: not expired and not used up, the one that expires first; else nullptr.
+[[nodiscard]] const Lot* next_lot(const Farm& farm, Date on);
+
+}  // namespace engine

@@ -1,0 +1,138 @@
+#include "engine/register/lookup.h"
+
+#include <cctype>
+
+#include "engine/register/words.h"
+
+namespace engine {
+namespace {
+
+// The first event of `Kind` in the log that `is_it` accepts.
+template <class Kind, class Is>
+const Kind* first_of(const Farm& farm, Is is_it) {
+  for (const Entry& e : farm.log)
+    if (const Kind* k = std::get_if<Kind>(&e.event.body); k != nullptr && is_it(*k)) return k;
+  return nullptr;
+}
+
+template <class Map, class Key>
+auto* in(const Map& map, const Key& key) {
+  const auto at = map.find(key);
+  return at == map.end() ? nullptr : &at->second;
+}
+
+bool starts_with_word(std::string_view text, std::string_view word) {
+  if (text.size() < word.size()) return false;
+  for (std::size_t i = 0; i < word.size(); ++i)
+    if (std::tolower(static_cast<unsigned char>(text[i])) != word[i]) return false;
+  return true;
+}
+
+std::string with_sort(KitSort sort, const std::string& name) {
+  const std::string word = words(sort);
+  return starts_with_word(name, word) ? name : word + " " + name;
+}
+
+std::optional<ColonyId> colony_in(const ColonyId& c) { return c; }
+std::optional<ColonyId> colony_in(const std::optional<ColonyId>& c) { return c; }
+std::optional<YardId> yard_in(const YardId& y) { return y; }
+std::optional<YardId> yard_in(const std::optional<YardId>& y) { return y; }
+
+std::optional<YardId> yard_of_walk(const Farm& farm, WalkId walk) {
+  if (const Walk* w = in(farm.walks, walk)) return w->yard;
+  const WalkOpened* w = opening_of(farm, walk);
+  return w ? std::optional(w->yard) : std::nullopt;
+}
+
+std::optional<YardId> yard_of_colony(const Farm& farm, ColonyId colony) {
+  if (const Colony* c = in(farm.colonies, colony)) return c->yard;
+  const auto* added = first_of<ColonyAdded>(farm, [&](auto& e) { return e.colony == colony; });
+  return added ? std::optional(added->yard) : std::nullopt;
+}
+
+std::optional<YardId> yard_of_course(const Farm& farm, CourseId course) {
+  if (const Course* c = in(farm.courses, course)) return c->yard;
+  const auto* p = first_of<CoursePlanned>(farm, [&](auto& e) { return e.course == course; });
+  return p ? std::optional(p->yard) : std::nullopt;
+}
+
+template <class Kind>
+std::optional<YardId> yard_of_kind(const Kind& k, const Farm& farm) {
+  if constexpr (requires { k.to; }) return k.to;
+  if constexpr (requires { k.yard; })
+    if (const auto yard = yard_in(k.yard)) return yard;
+  if constexpr (requires { k.walk; }) return yard_of_walk(farm, k.walk);
+  if constexpr (requires { k.colony; })
+    if (const auto colony = colony_in(k.colony)) return yard_of_colony(farm, *colony);
+  if constexpr (std::is_same_v<Kind, CourseChanged> || std::is_same_v<Kind, CourseEnded>)
+    return yard_of_course(farm, k.course);
+  return std::nullopt;
+}
+
+// Strikes of strikes are impossible, so this goes at most one step deep.
+template <class Ask>
+auto about_struck(const EntryStruck& s, const Farm& farm, Ask ask)
+    -> decltype(ask(std::declval<const Body&>())) {
+  const Entry* e = entry_of(farm, s.entry);
+  if (e == nullptr || std::holds_alternative<EntryStruck>(e->event.body)) return std::nullopt;
+  return ask(e->event.body);
+}
+
+}  // namespace
+
+std::string yard_called(const Farm& farm, YardId yard) {
+  if (const Yard* y = in(farm.yards, yard)) return y->name;
+  const auto* added = first_of<YardAdded>(farm, [&](auto& e) { return e.yard == yard; });
+  return added ? added->name : "unknown yard";
+}
+
+std::string colony_called(const Farm& farm, ColonyId colony) {
+  if (const Colony* c = in(farm.colonies, colony)) return c->name;
+  const auto* added = first_of<ColonyAdded>(farm, [&](auto& e) { return e.colony == colony; });
+  return added ? added->name : "unknown colony";
+}
+
+std::string kit_called(const Farm& farm, KitId item) {
+  if (const KitItem* k = in(farm.kit, item)) return with_sort(k->sort, k->name);
+  const auto* added = first_of<KitAdded>(farm, [&](auto& e) { return e.item == item; });
+  return added ? with_sort(added->sort, added->name) : "unknown kit";
+}
+
+std::string lot_called(const Farm& farm, LotId lot) {
+  const auto called = [](const std::string& code, const std::string& product) {
+    return code.empty() ? product : "lot " + code;
+  };
+  if (const Lot* l = in(farm.lots, lot)) return called(l->code, l->product);
+  const auto* got = first_of<StockReceived>(farm, [&](auto& e) { return e.lot == lot; });
+  return got ? called(got->code, got->product) : "unknown lot";
+}
+
+const Entry* entry_of(const Farm& farm, const EntryRef& ref) {
+  const auto at = farm.log_index.find(ref);
+  return at == farm.log_index.end() ? nullptr : &farm.log[at->second];
+}
+
+const WalkOpened* opening_of(const Farm& farm, WalkId walk) {
+  return first_of<WalkOpened>(farm, [&](auto& e) { return e.walk == walk; });
+}
+
+std::optional<YardId> yard_of(const Body& body, const Farm& farm) {
+  if (const auto* s = std::get_if<EntryStruck>(&body))
+    return about_struck(*s, farm, [&](const Body& b) { return yard_of(b, farm); });
+  return std::visit([&](const auto& k) { return yard_of_kind(k, farm); }, body);
+}
+
+std::optional<ColonyId> colony_of(const Body& body, const Farm& farm) {
+  if (const auto* s = std::get_if<EntryStruck>(&body))
+    return about_struck(*s, farm, [&](const Body& b) { return colony_of(b, farm); });
+  return std::visit(
+      [](const auto& k) -> std::optional<ColonyId> {
+        if constexpr (requires { k.colony; })
+          return colony_in(k.colony);
+        else
+          return std::nullopt;
+      },
+      body);
+}
+
+}  // namespace engine

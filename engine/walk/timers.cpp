@@ -1,0 +1,86 @@
+#include "engine/walk/timers.h"
+
+#include <algorithm>
+
+namespace engine {
+namespace {
+
+Timer timer(ColonyId colony, const Stamp& since, const Stamp& now, Seconds goal, Seconds least) {
+  const Elapsed gone = elapsed(since, now);
+  return {colony, since, gone.length, goal, least, gone.sure};
+}
+
+Timer seal_timer(const Walk& w, const Stop& s, const Stamp& now) {
+  return timer(s.colony, *s.treatments.back().lifted_at, now, w.rules.seal_goal,
+               w.rules.seal_least);
+}
+
+// All goals of one kind are equal, so the longest running one comes due first.
+void longest_first(std::vector<Timer>& timers) {
+  std::stable_sort(timers.begin(), timers.end(),
+                   [](const Timer& a, const Timer& b) { return a.elapsed > b.elapsed; });
+}
+
+}  // namespace
+
+std::vector<Timer> dwells(const Walk& w, const Stamp& now) {
+  std::vector<Timer> timers;
+  for (const Stop& s : w.stops)
+    if (s.phase == Phase::UnderVapor)
+      timers.push_back(timer(s.colony, s.treatments.back().set_at, now, w.rules.dwell_goal,
+                             w.rules.dwell_least));
+  longest_first(timers);
+  return timers;
+}
+
+std::vector<Timer> seals(const Walk& w, const Stamp& now) {
+  std::vector<Timer> timers;
+  for (const Stop& s : w.stops)
+    if (s.phase == Phase::Covered) timers.push_back(seal_timer(w, s, now));
+  longest_first(timers);
+  return timers;
+}
+
+std::vector<ClothPlace> cloth_places(const Walk& w, const Stamp& now) {
+  std::vector<ClothPlace> places;
+  for (const KitId cloth : w.cloths) {
+    const Stop* stop = lies_on(w, cloth);
+    places.push_back({cloth, stop ? std::optional(seal_timer(w, *stop, now)) : std::nullopt});
+  }
+  return places;
+}
+
+std::optional<ClothPlace> next_cloth(const Walk& w, const Stamp& now) {
+  const std::vector<ClothPlace> places = cloth_places(w, now);
+  // Free before lying, then the longest lying; max_element keeps the first of equals.
+  const auto worse = [](const ClothPlace& a, const ClothPlace& b) {
+    if (!a.seal) return false;
+    if (!b.seal) return true;
+    return a.seal->elapsed < b.seal->elapsed;
+  };
+  const auto best = std::max_element(places.begin(), places.end(), worse);
+  return best == places.end() ? std::nullopt : std::optional(*best);
+}
+
+std::optional<Ms> until_next_due(const Walk& w, const Stamp& now) {
+  std::optional<Ms> soonest;
+  const auto look = [&](const std::vector<Timer>& timers) {
+    for (const Timer& t : timers)
+      if (!t.due() && (!soonest || t.left() < *soonest)) soonest = t.left();
+  };
+  look(dwells(w, now));
+  look(seals(w, now));
+  return soonest;
+}
+
+std::optional<Elapsed> dwell_of(const Treatment& t) {
+  if (!t.lifted_at) return std::nullopt;
+  return elapsed(t.set_at, *t.lifted_at);
+}
+
+std::optional<Elapsed> seal_of(const Treatment& t) {
+  if (!t.lifted_at || !t.uncovered_at) return std::nullopt;
+  return elapsed(*t.lifted_at, *t.uncovered_at);
+}
+
+}  // namespace engine
