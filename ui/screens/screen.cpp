@@ -1,0 +1,11 @@
+#include "ui/screens/screen.h"
+
+namespace ui {
+
+engine::Refusal why_not(const Look& look, const engine::Body& body) {
+  const auto last = look.farm.last_seq.find(look.device);
+  const std::int64_t seq = last == look.farm.last_seq.end() ? 1 : last->second + 1;
+  return engine::why_not(look.farm, engine::Event{{look.device, seq}, look.now, body});
+}
+
+}  // namespace ui

@@ -1,0 +1,75 @@
+// ui/screens/screen.h -- what every screen is given and what it may ask for.
+//
+// A screen is a function of a const Look, the Views (small view state: which page, which colony is
+// chosen, what is half typed) and the Touch it draws on. It changes nothing but Views, and returns
+// at most one Ask: an event for the journal, or something outside. The app carries it out between
+// frames; the screen sees the result in the next Look.
+#pragma once
+#include <optional>
+#include <string>
+#include <variant>
+#include <vector>
+
+#include "engine/farm/views.h"
+#include "ui/touch/widgets.h"
+
+namespace ui {
+
+enum class ScreenName { Today, Yards, Walk, Kit, Register, Setup };
+
+// A label profile as it came from its file.
+struct LabelSeen {
+  std::string id;
+  std::string region;
+  std::string name;
+  std::string source;
+  std::string checked;  // the day somebody last held it against its source
+  std::string check_your_label;
+  std::vector<std::string> cautions;
+  engine::LabelRules rules;
+};
+
+// A place a bundle can be written to: a stick, or a folder chosen by hand.
+struct StickSeen {
+  std::string name;  // "KEEPER STICK"
+  std::string path;
+  bool read_only = false;
+  std::optional<std::uint64_t> free_bytes;
+};
+
+// The last bundle asked for.
+struct BundleSeen {
+  enum class State { None, Writing, Safe, Failed } state = State::None;
+  std::string line;     // what to tell the keeper
+  float part = 0;       // 0 to 1 while writing
+};
+
+struct Look {
+  const engine::Farm& farm;
+  engine::DeviceId device;
+  engine::Stamp now;
+  std::vector<LabelSeen> labels;
+  std::vector<StickSeen> sticks;
+  BundleSeen bundle;
+  std::string journal_line;      // trouble with the journal (damaged, disk nearly full); mostly empty
+  std::string store_path;
+  engine::UuidBytes fresh_id;    // for one new thing; another one in the next frame
+  [[nodiscard]] engine::Date today() const { return engine::local_date(now); }
+};
+
+// Writes the log of one day, or of all days, into a folder as a bundle.
+struct WriteBundle {
+  std::string folder;
+  std::optional<engine::Date> day;
+};
+// Makes it safe to pull the stick.
+struct ReleaseStick {
+  std::string path;
+};
+
+using Ask = std::variant<std::monostate, engine::Body, WriteBundle, ReleaseStick>;
+
+// Whether the farm would take the body now from this device; for greying buttons.
+[[nodiscard]] engine::Refusal why_not(const Look& look, const engine::Body& body);
+
+}  // namespace ui

@@ -1,0 +1,9 @@
+#pragma once
+
+namespace ui {
+
+struct TodayView {
+  int page = 0;
+};
+
+}  // namespace ui

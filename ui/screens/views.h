@@ -1,0 +1,34 @@
+// ui/screens/views.h -- the view state of all screens together, and the screens themselves.
+#pragma once
+#include "ui/screens/kit_view.h"
+#include "ui/screens/register_view.h"
+#include "ui/screens/screen.h"
+#include "ui/screens/setup_view.h"
+#include "ui/screens/today_view.h"
+#include "ui/screens/walk_view.h"
+#include "ui/screens/yards_view.h"
+
+namespace ui {
+
+struct Views {
+  ScreenName screen = ScreenName::Today;
+  TodayView today;
+  YardsView yards;
+  WalkView walk;
+  KitView kit;
+  RegisterView book;
+  SetupView setup;
+};
+
+// Each draws into `room` (the screen without the bar of screens).
+Ask today_screen(Touch& t, const Rect& room, const Look& look, Views& views);
+Ask yards_screen(Touch& t, const Rect& room, const Look& look, Views& views);
+Ask walk_screen(Touch& t, const Rect& room, const Look& look, Views& views);
+Ask kit_screen(Touch& t, const Rect& room, const Look& look, Views& views);
+Ask register_screen(Touch& t, const Rect& room, const Look& look, Views& views);
+Ask setup_screen(Touch& t, const Rect& room, const Look& look, Views& views);
+
+// The bar of screens and the current one above it; keeps Views::screen.
+Ask all_screens(Touch& t, const Look& look, Views& views);
+
+}  // namespace ui
