@@ -38,7 +38,8 @@ bool hold_button(Touch& t, const Rect& rect, std::string_view label, const Butto
 std::optional<int> choice(Touch& t, const Rect& rect, std::span<const std::string> options,
                           int chosen, bool enabled = true);
 // Height that choice() wants for these many options in this width.
-[[nodiscard]] float choice_height(const Touch& t, std::size_t options, float width);
+[[nodiscard]] float choice_height(const Touch& t, std::span<const std::string> options,
+                                  float width);
 
 // A thing to tick off; true when tapped, the caller turns the tick.
 bool check_row(Touch& t, const Rect& rect, std::string_view label, bool checked,

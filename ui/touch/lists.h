@@ -43,7 +43,7 @@ std::optional<std::size_t> phrases(Touch& t, const Rect& rect, int& page,
 // tapped. Lies along the longer side of `rect`; takes a second line if the names need it.
 std::optional<int> nav_bar(Touch& t, const Rect& rect, std::span<const std::string> names,
                            int current);
-[[nodiscard]] float nav_height(const Touch& t, std::size_t names, float width);
+[[nodiscard]] float nav_height(const Touch& t, std::span<const std::string> names, float width);
 
 // Covers the whole screen (what lay there can be neither tapped nor read) and returns the room
 // under the title.

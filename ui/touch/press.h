@@ -45,14 +45,16 @@ class Press {
   [[nodiscard]] bool pressing(const std::string& id, const Rect& rect) const;
   // 0 to 1: how much of the hold has passed.
   [[nodiscard]] float held(const std::string& id, const Rect& rect) const;
-  [[nodiscard]] bool holding() const { return caught_ && caught_->target.hold && !caught_->spent; }
+  [[nodiscard]] bool holding() const {
+    return caught_ && caught_->target.hold && !caught_->counted;
+  }
 
  private:
   struct Caught {
     Target target;
     float x = 0, y = 0;  // where the press began
     std::int64_t since = 0;
-    bool spent = false;  // counted already, or slid off a hold
+    bool counted = false;
   };
   void press(std::int64_t now_ms, const std::vector<Target>& shown);
   void keep(std::int64_t now_ms, const std::vector<Target>& shown);

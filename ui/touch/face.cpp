@@ -1,0 +1,39 @@
+#include "ui/touch/face.h"
+
+#include <algorithm>
+#include <cmath>
+
+namespace ui {
+
+Surface face_of(const Hit& hit, bool enabled, Surface asked) {
+  if (!enabled) return Surface::Disabled;
+  return hit.pressed ? Surface::Pressed : asked;
+}
+
+void draw_face(Touch& t, const Rect& rect, Surface surface, bool framed, bool thick) {
+  const float edge = std::max(1.0F, std::round(t.mm(thick ? 0.9F : 0.35F)));
+  t.fill(rect, surface, framed ? edge : 0);
+}
+
+void draw_block(Touch& t, const Rect& room, const Block& block) {
+  Rect label = room;
+  if (!block.second.empty()) {
+    const float wanted = text_height(t, block.second, room.w, block.second_size);
+    const Rect under = cut_bottom(label, std::min(wanted, room.h * 0.45F));
+    // The two lines belong together: both lean towards the line between them.
+    text(t, under, block.second,
+         {.size = block.second_size, .align = Align::Center, .place = Place::Top, .quiet = true});
+  }
+  if (block.mark != Mark::None) {
+    const float side = std::min({t.mm(8), label.h * 0.8F, room.w * 0.3F});
+    const float gap = block.label.empty() ? 0 : t.mm(1.8F);
+    const float words = std::min(text_width(t, block.label, block.size), room.w - side - gap);
+    label = inset(label, std::max(0.0F, (room.w - side - gap - words) / 2), 0);
+    const Rect box = cut_left(label, side, gap);
+    draw_mark(t.draw(), block.mark, box, t.theme()[t.surface_at(room)].ink);
+    label.w += 1;  // the width was measured in floats
+  }
+  text(t, label, block.label, {.size = block.size, .align = Align::Center});
+}
+
+}  // namespace ui

@@ -1,0 +1,164 @@
+#include "ui/touch/lists.h"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <cmath>
+
+#include "ui/touch/buttons.h"
+#include "ui/touch/face.h"
+#include "ui/touch/paint.h"
+#include "ui/touch/show.h"
+#include "ui/touch/text.h"
+
+namespace ui {
+
+namespace {
+
+struct Paging {
+  Rect room;     // for the items
+  Rect pager{};  // empty when one page holds all
+  std::size_t first = 0, last = 0;
+  std::size_t lines = 0;  // of items on a full page
+  int pages = 1;
+};
+
+// Splits `rect` into items of at least `least_h` in `cols` columns, with a pager if needed.
+Paging paging(const Touch& t, const Rect& rect, std::size_t count, std::size_t cols, float least_h,
+              int& page) {
+  Paging p{rect, {}, 0, count, std::max<std::size_t>(1, fit_count(rect.h, least_h, t.gap())), 1};
+  if (count > p.lines * cols) {
+    p.pager = cut_bottom(p.room, t.least_h(), t.gap());
+    p.lines = std::max<std::size_t>(1, fit_count(p.room.h, least_h, t.gap()));
+    p.pages = static_cast<int>((count + p.lines * cols - 1) / (p.lines * cols));
+  }
+  page = std::clamp(page, 0, p.pages - 1);
+  p.first = static_cast<std::size_t>(page) * p.lines * cols;
+  p.last = std::min(count, p.first + p.lines * cols);
+  // Few items do not swell to fill the screen.
+  const float most = least_h * 1.35F;
+  const auto lines = static_cast<float>(p.lines);
+  p.room.h = std::min(p.room.h, lines * most + (lines - 1) * t.gap());
+  return p;
+}
+
+void turn(Touch& t, const Paging& p, int& page) {
+  if (p.pages > 1) pager(t, p.pager, page, p.pages);
+}
+
+void draw_row(Touch& t, const Rect& rect, const Row& row, Surface surface, bool framed) {
+  draw_face(t, rect, surface, framed, row.chosen);
+  Rect room = inset(rect, t.mm(3), t.mm(1));
+  if (!row.tag.empty()) {
+    const float extra = row.mark == Mark::None ? t.mm(4) : t.mm(11);
+    const float wide = std::min(room.w * 0.5F, text_width(t, row.tag, Size::Small) + extra);
+    Rect side = cut_right(room, wide, t.mm(2));
+    tag(t, side, row.tag, row.mark, row.tag_surface);
+  } else if (row.mark != Mark::None) {
+    const Rect box = cut_right(room, t.mm(8), t.mm(2));
+    draw_mark(t.draw(), row.mark, box, t.theme()[surface].ink);
+  }
+  if (!row.second.empty()) {
+    const Rect under = cut_bottom(room, room.h * 0.45F);
+    text(t, under, row.second, {.size = Size::Small, .place = Place::Top, .quiet = true});
+  }
+  const Place place = row.second.empty() ? Place::Middle : Place::Bottom;
+  text(t, room, row.title, {.size = Size::Body, .place = place});
+}
+
+std::size_t nav_columns(const Touch& t, std::span<const std::string> names, float width) {
+  float least = t.least_w();
+  for (const std::string& name : names) {
+    least = std::max(least, text_width(t, name, Size::Small) + t.mm(4));
+  }
+  const std::size_t most = std::max<std::size_t>(1, names.size());
+  const std::size_t fit = std::clamp<std::size_t>(fit_count(width, least, t.gap()), 1, most);
+  const std::size_t lines = (most + fit - 1) / fit;
+  return (most + lines - 1) / lines;  // lines of equal length
+}
+
+}  // namespace
+
+bool pager(Touch& t, const Rect& rect, int& page, int pages) {
+  page = std::clamp(page, 0, std::max(0, pages - 1));
+  Rect room = rect;
+  const float wide = std::max(t.least_w(), std::min(rect.w * 0.32F, t.mm(50)));
+  const Rect left = cut_left(room, wide, t.gap());
+  const Rect right = cut_right(room, wide, t.gap());
+  const bool back = button(t, left, t.words().previous, {.enabled = page > 0, .mark = Mark::Left});
+  const bool on =
+      button(t, right, t.words().next, {.enabled = page + 1 < pages, .mark = Mark::Right});
+  text(t, room, filled(t.words().page_of, fmt::to_string(page + 1), fmt::to_string(pages)),
+       {.align = Align::Center, .quiet = true});
+  page += on ? 1 : back ? -1 : 0;
+  return on || back;
+}
+
+std::optional<std::size_t> list_rows(Touch& t, const Rect& rect, int& page,
+                                     std::span<const Row> list, RowKind kind) {
+  const float least = kind == RowKind::Tapped ? t.least_h() : t.mm(11);
+  const Paging p = paging(t, rect, list.size(), 1, least, page);
+  const std::vector<Rect> cells = rows(p.room, p.lines, t.gap());
+  std::optional<std::size_t> tapped;
+  for (std::size_t i = p.first; i < p.last; ++i) {
+    const Rect& cell = cells[i - p.first];
+    const Row& row = list[i];
+    if (kind == RowKind::Shown) {
+      draw_row(t, cell, row, row.chosen ? Surface::Chosen : Surface::Panel, true);
+      continue;
+    }
+    const Hit hit = t.target(row.title, cell, row.enabled, false, row.id);
+    const Surface asked = row.chosen ? Surface::Chosen : Surface::Button;
+    draw_row(t, cell, row, face_of(hit, row.enabled, asked), row.enabled);
+    if (hit.tapped) tapped = i;
+  }
+  turn(t, p, page);
+  return tapped;
+}
+
+std::optional<std::size_t> phrases(Touch& t, const Rect& rect, int& page,
+                                   std::span<const Phrase> list) {
+  const std::size_t cols = fit_count(rect.w, t.mm(48), t.gap()) >= 2 ? 2 : 1;
+  const Paging p = paging(t, rect, list.size(), cols, t.least_h(), page);
+  const std::vector<Rect> cells = grid(p.room, cols, p.lines, t.gap());
+  std::optional<std::size_t> tapped;
+  for (std::size_t i = p.first; i < p.last; ++i) {
+    const Rect& cell = cells[i - p.first];
+    const Hit hit = t.target(list[i].words, cell);
+    const Surface asked = list[i].on ? Surface::Chosen : Surface::Button;
+    draw_face(t, cell, face_of(hit, true, asked), true, list[i].on);
+    draw_block(t, inset(cell, t.mm(2), t.mm(1)),
+               {list[i].words, {}, list[i].on ? Mark::Check : Mark::None});
+    if (hit.tapped) tapped = i;
+  }
+  turn(t, p, page);
+  return tapped;
+}
+
+float nav_height(const Touch& t, std::span<const std::string> names, float width) {
+  const std::size_t cols = nav_columns(t, names, width);
+  const auto lines = static_cast<float>((names.size() + cols - 1) / cols);
+  return lines * t.least_h() + std::max(0.0F, lines - 1) * t.gap();
+}
+
+std::optional<int> nav_bar(Touch& t, const Rect& rect, std::span<const std::string> names,
+                           int current) {
+  const std::size_t cols = rect.h > rect.w ? 1 : nav_columns(t, names, rect.w);
+  const std::size_t lines = (names.size() + cols - 1) / cols;
+  const std::vector<Rect> cells = grid(rect, cols, lines, t.gap());
+  std::optional<int> tapped;
+  for (std::size_t i = 0; i < names.size(); ++i) {
+    const bool here = static_cast<int>(i) == current;
+    const Hit hit = t.target(names[i], cells[i]);
+    const Surface surface = face_of(hit, true, here ? Surface::Chosen : Surface::Bar);
+    draw_face(t, cells[i], surface, true, here);
+    Rect room = cells[i];
+    const Rect line = inset(cut_bottom(room, t.mm(2.4F)), t.mm(5), t.mm(0.6F));
+    if (here) paint_rect(t.draw(), line, t.theme()[surface].ink);
+    text(t, inset(room, t.mm(1), 0), names[i], {.size = Size::Body, .align = Align::Center});
+    if (hit.tapped) tapped = static_cast<int>(i);
+  }
+  return tapped;
+}
+
+}  // namespace ui
