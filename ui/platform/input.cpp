@@ -1,0 +1,178 @@
+#include "ui/platform/input.h"
+
+#include <SDL.h>
+#include <imgui.h>
+
+#include <algorithm>
+#include <cfloat>
+#include <utility>
+
+namespace ui {
+namespace {
+
+// A finger that said nothing for so long is taken as lost (a panel that was unplugged sends no
+// lift), so that the next finger is heard. Longer than any held button. Own choice.
+constexpr std::uint32_t kLostFingerMs = 5000;
+
+constexpr std::size_t kMostTyped = 4096;  // bytes; a scanner's line is far shorter
+
+const char* control_text(SDL_Keycode key) {
+  switch (key) {
+    case SDLK_RETURN:
+    case SDLK_KP_ENTER:
+      return "\n";
+    case SDLK_TAB:
+      return "\t";
+    case SDLK_BACKSPACE:
+      return "\b";
+    case SDLK_ESCAPE:
+      return "\x1b";
+    default:
+      return "";
+  }
+}
+
+}  // namespace
+
+void Input::set_size(int width_px, int height_px) {
+  width_px_ = static_cast<float>(width_px);
+  height_px_ = static_cast<float>(height_px);
+}
+
+bool Input::poll() {
+  bool any = false;
+  for (SDL_Event e; SDL_PollEvent(&e) != 0; any = true) feed(e);
+  return any;
+}
+
+void Input::feed(const SDL_Event& e) {
+  switch (e.type) {
+    case SDL_FINGERDOWN:
+    case SDL_FINGERMOTION:
+    case SDL_FINGERUP:
+      return feed_finger(e);
+    case SDL_MOUSEBUTTONDOWN:
+    case SDL_MOUSEBUTTONUP:
+    case SDL_MOUSEMOTION:
+      return feed_mouse(e);
+    case SDL_TEXTINPUT:
+    case SDL_KEYDOWN:
+      return feed_key(e);
+    default:
+      return feed_window(e);
+  }
+}
+
+void Input::feed_window(const SDL_Event& e) {
+  if (e.type == SDL_QUIT) told_.quit = true;
+  if (e.type == SDL_RENDER_TARGETS_RESET) told_.redraw = true;
+  if (e.type == SDL_RENDER_DEVICE_RESET) told_.reset = true;
+  if (e.type != SDL_WINDOWEVENT) return;
+  switch (e.window.event) {
+    case SDL_WINDOWEVENT_SIZE_CHANGED:
+      told_.resized = true;
+      break;
+    case SDL_WINDOWEVENT_EXPOSED:
+    case SDL_WINDOWEVENT_SHOWN:
+    case SDL_WINDOWEVENT_RESTORED:
+      told_.redraw = true;
+      break;
+    case SDL_WINDOWEVENT_FOCUS_LOST:
+    case SDL_WINDOWEVENT_HIDDEN:
+    case SDL_WINDOWEVENT_MINIMIZED:
+      cancel();
+      break;
+    default:
+      break;
+  }
+}
+
+void Input::feed_key(const SDL_Event& e) {
+  type(e.type == SDL_TEXTINPUT ? e.text.text : control_text(e.key.keysym.sym));
+}
+
+void Input::type(const char* text) {
+  if (told_.typed.size() + SDL_strlen(text) <= kMostTyped) told_.typed += text;
+}
+
+void Input::feed_finger(const SDL_Event& e) {
+  // The window id is not looked at: on KMSDRM fingers belong to no window.
+  const SDL_TouchFingerEvent& f = e.tfinger;
+  const Pointer who{false, false, f.fingerId};
+  if (e.type == SDL_FINGERDOWN && holder_ && !holder_->script &&
+      (holder_ == who || f.timestamp - holder_seen_ms_ > kLostFingerMs))
+    cancel();
+  const auto kind = e.type == SDL_FINGERDOWN ? Touch::Kind::Press
+                    : e.type == SDL_FINGERUP ? Touch::Kind::Release
+                                             : Touch::Kind::Move;
+  push(kind, who, f.x * width_px_, f.y * height_px_);
+  if (holder_ == who) holder_seen_ms_ = f.timestamp;
+}
+
+void Input::feed_mouse(const SDL_Event& e) {
+  const Pointer who{false, true, 0};
+  if (e.type == SDL_MOUSEMOTION) {
+    if (e.motion.which == SDL_TOUCH_MOUSEID) return;
+    return push(Touch::Kind::Move, who, static_cast<float>(e.motion.x),
+                static_cast<float>(e.motion.y));
+  }
+  if (e.button.which == SDL_TOUCH_MOUSEID || e.button.button != SDL_BUTTON_LEFT) return;
+  push(e.type == SDL_MOUSEBUTTONDOWN ? Touch::Kind::Press : Touch::Kind::Release, who,
+       static_cast<float>(e.button.x), static_cast<float>(e.button.y));
+}
+
+void Input::press(float x, float y) { push(Touch::Kind::Press, {true, false, 0}, x, y); }
+void Input::move(float x, float y) { push(Touch::Kind::Move, {true, false, 0}, x, y); }
+void Input::release(float x, float y) { push(Touch::Kind::Release, {true, false, 0}, x, y); }
+
+// A press takes the pointer if it is free; all else counts only from the one who holds it.
+void Input::push(Touch::Kind kind, const Pointer& who, float x, float y) {
+  if (kind == Touch::Kind::Press) {
+    if (holder_) return;
+    holder_ = who;
+  } else if (holder_ != who) {
+    return;
+  }
+  if (kind == Touch::Kind::Release) holder_.reset();
+  queue_.push_back({kind, x, y});
+}
+
+// The finger is gone without a lift: the button goes up outside of everything, nothing is clicked.
+void Input::cancel() {
+  if (!holder_) return;
+  holder_.reset();
+  queue_.push_back({Touch::Kind::Cancel, -FLT_MAX, -FLT_MAX});
+}
+
+void Input::apply(ImGuiIO& io, const Touch& t) {
+  io.MousePos = ImVec2(t.x, t.y);
+  if (t.kind == Touch::Kind::Press) down_ = true;
+  if (t.kind == Touch::Kind::Release || t.kind == Touch::Kind::Cancel) down_ = false;
+  io.MouseDown[0] = down_;
+  lifted_ = t.kind == Touch::Kind::Release || t.kind == Touch::Kind::Cancel;
+}
+
+int Input::run(ImGuiIO& io, double since_last, const BuildFrame& build) {
+  constexpr float kLeast = 0.001f, kMost = 0.1f;
+  io.DisplaySize = ImVec2(width_px_, height_px_);
+  io.DeltaTime = std::clamp(static_cast<float>(since_last), kLeast, kMost);
+  int built = 0;
+  const auto frame = [&] {
+    build();
+    io.DeltaTime = kLeast;  // the time was given to the first frame
+    ++built;
+  };
+  while (!queue_.empty()) {
+    const Touch t = queue_.front();
+    queue_.pop_front();
+    apply(io, t);
+    if (t.kind != Touch::Kind::Move) frame();
+  }
+  if (std::exchange(lifted_, false)) io.MousePos = ImVec2(-FLT_MAX, -FLT_MAX);
+  frame();
+  return built;
+}
+
+Told Input::take_told() { return std::exchange(told_, Told{}); }
+
+}  // namespace ui

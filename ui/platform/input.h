@@ -1,0 +1,97 @@
+// ui/platform/input.h -- fingers, mouse and keys from SDL to Dear ImGui 1.86.
+//
+// ImGui 1.86 has no event queue: a press and a release between two frames would be lost. So touches
+// are queued here, and run() gives ImGui one frame for every press and every release. The position
+// stays for the frame of the release, which makes the click, and goes one frame later, so that no
+// button stays lit under a finger that has left.
+//
+// Only the first finger counts; others are ignored until it lifts. Play scripts use press(), move()
+// and release(), which go through the same queue. One thread only.
+#pragma once
+#include <cstdint>
+#include <deque>
+#include <functional>
+#include <optional>
+#include <string>
+
+union SDL_Event;
+struct ImGuiIO;
+
+namespace ui {
+
+// What the window said since the last take_told(), beside touches.
+struct Told {
+  bool quit = false;
+  bool redraw = false;   // uncovered, shown again, or the driver lost the picture
+  bool resized = false;  // call Display::resized()
+  bool reset = false;    // call Display::restore()
+  // UTF-8 from a keyboard or a scanner that acts as one. Return is \n, Tab \t, Backspace \b,
+  // Escape \x1b.
+  std::string typed;
+
+  [[nodiscard]] bool nothing() const {
+    return !quit && !redraw && !resized && !reset && typed.empty();
+  }
+};
+
+class Input {
+ public:
+  // Builds one ImGui frame, NewFrame() to Render(); it need not be drawn.
+  using BuildFrame = std::function<void()>;
+
+  // Fingers come as fractions of the screen; this is its size in pixels.
+  void set_size(int width_px, int height_px);
+
+  // Takes all events that SDL has waiting. True when there was any.
+  bool poll();
+
+  // Takes one event.
+  void feed(const SDL_Event& event);
+
+  // A synthetic finger, in pixels.
+  void press(float x, float y);
+  void move(float x, float y);
+  void release(float x, float y);
+
+  // Builds a frame for each press and release in the queue and one more. `since_last` is the time
+  // in seconds since the last run(), for ImGui's DeltaTime; it is cut to between 1 ms and 100 ms,
+  // so that an idle second does not look like a long hold. Returns how many frames were built.
+  int run(ImGuiIO& io, double since_last, const BuildFrame& build);
+
+  // True while a finger is down or touches are waiting: the owner should not idle for long.
+  [[nodiscard]] bool busy() const { return down_ || !queue_.empty() || lifted_; }
+
+  [[nodiscard]] Told take_told();
+
+ private:
+  struct Touch {
+    enum class Kind { Press, Move, Release, Cancel } kind;
+    float x, y;
+  };
+  // Who holds the pointer: a finger's id, or one of the two below.
+  using Holder = std::int64_t;
+  struct Pointer {
+    bool script = false, mouse = false;
+    Holder finger = 0;
+    bool operator==(const Pointer&) const = default;
+  };
+
+  void feed_window(const SDL_Event& event);
+  void feed_key(const SDL_Event& event);
+  void feed_finger(const SDL_Event& event);
+  void feed_mouse(const SDL_Event& event);
+  void push(Touch::Kind kind, const Pointer& who, float x, float y);
+  void cancel();
+  void type(const char* text);
+  void apply(ImGuiIO& io, const Touch& touch);
+
+  std::deque<Touch> queue_;
+  std::optional<Pointer> holder_;
+  std::uint32_t holder_seen_ms_ = 0;  // SDL's time stamp of the last event of the finger that holds
+  bool down_ = false;                 // as ImGui knows it
+  bool lifted_ = false;               // the last frame was that of a release
+  float width_px_ = 1, height_px_ = 1;
+  Told told_;
+};
+
+}  // namespace ui
