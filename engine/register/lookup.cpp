@@ -98,13 +98,19 @@ std::string kit_called(const Farm& farm, KitId item) {
   return added ? with_sort(added->sort, added->name) : "unknown kit";
 }
 
-std::string lot_called(const Farm& farm, LotId lot) {
-  const auto called = [](const std::string& code, const std::string& product) {
-    return code.empty() ? product : "lot " + code;
-  };
-  if (const Lot* l = in(farm.lots, lot)) return called(l->code, l->product);
+std::optional<Lot> lot_of(const Farm& farm, LotId lot) {
+  if (const Lot* l = in(farm.lots, lot)) return *l;
   const auto* got = first_of<StockReceived>(farm, [&](auto& e) { return e.lot == lot; });
-  return got ? called(got->code, got->product) : "unknown lot";
+  if (got == nullptr) return std::nullopt;
+  return Lot{got->lot,     got->product, got->registration,
+             got->code,    got->expiry,  got->supplier,
+             got->receipt, {},           {}};
+}
+
+std::string lot_called(const Farm& farm, LotId lot) {
+  const std::optional<Lot> l = lot_of(farm, lot);
+  if (!l) return "unknown lot";
+  return l->code.empty() ? l->product : "lot " + l->code;
 }
 
 const Entry* entry_of(const Farm& farm, const EntryRef& ref) {

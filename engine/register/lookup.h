@@ -18,6 +18,9 @@ namespace engine {
 // "lot 24-118", or the product when there is no code.
 [[nodiscard]] std::string lot_called(const Farm& farm, LotId lot);
 
+// As it stands on the shelf, else as it was received (amounts left out).
+[[nodiscard]] std::optional<Lot> lot_of(const Farm& farm, LotId lot);
+
 [[nodiscard]] const Entry* entry_of(const Farm& farm, const EntryRef& ref);
 // The walk as it was opened; nullptr: the log holds no such walk.
 [[nodiscard]] const WalkOpened* opening_of(const Farm& farm, WalkId walk);

@@ -3,6 +3,7 @@
 #include <fmt/format.h>
 
 #include <array>
+#include <cassert>
 
 namespace engine {
 namespace {
@@ -36,8 +37,8 @@ const char* words(MishapKind m) {
 }
 
 const char* words(Protection p) {
-  return pick(p, List<5>{"respirator", "eye protection", "gloves", "rinse water",
-                         "nobody downwind"});
+  return pick(p,
+              List<5>{"respirator", "eye protection", "gloves", "rinse water", "nobody downwind"});
 }
 
 const char* words(KitSort s) {
@@ -83,7 +84,7 @@ std::string words(const ComeBackReason& r) {
 const char* sentence(Refusal r) {
   return pick(
       r,
-      List<32>{
+      List<31>{
           "",
           "This entry is out of step with the journal of its tablet; read the journal again.",
           "This yard is not in the farm; add it first.",
@@ -116,7 +117,6 @@ const char* sentence(Refusal r) {
           "The walk is not paused.",
           "This entry is struck already.",
           "A strike cannot be struck; enter it again instead.",
-          "This entry stood on another one that was struck.",
       });
 }
 
@@ -137,8 +137,8 @@ std::string words(const Conditions& c, Units units) {
   out += words(c.flight);
   if (c.wind_dm_s || c.wind_from_deg) out += ", wind";
   if (c.wind_dm_s) out += fmt::format(" {:.1f} m/s", *c.wind_dm_s / 10.0);
-  if (c.wind_from_deg) out += fmt::format(" from {} ({}°)", compass(*c.wind_from_deg),
-                                          *c.wind_from_deg);
+  if (c.wind_from_deg)
+    out += fmt::format(" from {} ({}°)", compass(*c.wind_from_deg), *c.wind_from_deg);
   out += c.rain ? ", rain" : ", no rain";
   return out;
 }

@@ -1,0 +1,44 @@
+#include "engine/register/day.h"
+
+#include <set>
+
+#include "engine/register/lookup.h"
+
+namespace engine {
+namespace {
+
+DayRow row_of(const Farm& farm, const Entry& e, Units units) {
+  DayRow row;
+  row.entry = e.event.ref;
+  row.at = e.event.stamp;
+  row.kind = kind(e.event.body);
+  if (const auto yard = yard_of(e.event.body, farm)) row.yard = yard_called(farm, *yard);
+  if (const auto colony = colony_of(e.event.body, farm)) row.colony = colony_called(farm, *colony);
+  row.what = describe(e.event.body, farm, units);
+  row.struck = e.struck;
+  row.fallen = e.fallen;
+  return row;
+}
+
+}  // namespace
+
+std::vector<const Entry*> events_of_day(const Farm& farm, std::optional<Date> day) {
+  std::vector<const Entry*> entries;
+  for (const Entry& e : farm.log)
+    if (!day || local_date(e.event.stamp) == *day) entries.push_back(&e);
+  return entries;
+}
+
+std::vector<DayRow> day_rows(const Farm& farm, std::optional<Date> day, Units units) {
+  std::vector<DayRow> rows;
+  for (const Entry* e : events_of_day(farm, day)) rows.push_back(row_of(farm, *e, units));
+  return rows;
+}
+
+std::vector<Date> days_with_entries(const Farm& farm) {
+  std::set<std::chrono::sys_days, std::greater<>> found;
+  for (const Entry& e : farm.log) found.insert(days(local_date(e.event.stamp)));
+  return {found.begin(), found.end()};
+}
+
+}  // namespace engine

@@ -1,0 +1,220 @@
+// One function a kind: what happened, in one line. describe() in words.h puts the colony or yard
+// before it.
+#include <fmt/format.h>
+
+#include "engine/register/lookup.h"
+#include "engine/register/words.h"
+
+namespace engine {
+namespace {
+
+std::string with_note(std::string line, const std::string& note) {
+  return note.empty() ? line : line + ": " + note;
+}
+
+std::string joined(const std::vector<std::string>& parts, const char* between = ", ") {
+  std::string out;
+  for (const std::string& p : parts) {
+    if (p.empty()) continue;
+    if (!out.empty()) out += between;
+    out += p;
+  }
+  return out;
+}
+
+std::string on_dates(const std::vector<Date>& dates) {
+  std::vector<std::string> parts;
+  for (const Date d : dates) parts.push_back(iso_date(d));
+  return joined(parts);
+}
+
+struct Say {
+  const Farm& farm;
+  Units units;
+
+  [[nodiscard]] std::string kit(KitId item) const { return kit_called(farm, item); }
+
+  // On which basis the grams of a walk are; dihydrate is the journal's default.
+  [[nodiscard]] Basis basis(WalkId walk) const {
+    if (const auto at = farm.walks.find(walk); at != farm.walks.end())
+      return at->second.rules.basis;
+    const WalkOpened* opened = opening_of(farm, walk);
+    return opened ? opened->rules.basis : Basis::Dihydrate;
+  }
+
+  // ---- places ----
+
+  std::string operator()(const YardAdded& e) const { return with_note("yard added", e.note); }
+
+  std::string operator()(const YardChanged& e) const {
+    return "yard changed: " +
+           joined({e.name ? "name " + *e.name : "", e.place ? "place" : "",
+                   e.zone ? "time zone " + *e.zone : "", e.note ? "note " + *e.note : ""});
+  }
+
+  std::string operator()(const YardLost& e) const { return with_note("yard given up", e.reason); }
+
+  static std::string supers(bool on) { return on ? "honey supers on" : "no honey supers on"; }
+
+  static std::string boxes(int n) {
+    return counted(static_cast<std::size_t>(n), "brood box", "brood boxes");
+  }
+
+  std::string operator()(const ColonyAdded& e) const {
+    return with_note(fmt::format("colony added, {}, {}", boxes(e.brood_boxes), supers(e.supers_on)),
+                     e.note);
+  }
+
+  std::string operator()(const ColonyChanged& e) const {
+    return "colony changed: " +
+           joined({e.name ? "name " + *e.name : "", e.brood_boxes ? boxes(*e.brood_boxes) : "",
+                   e.supers_on ? supers(*e.supers_on) : "", e.spot ? "spot" : "",
+                   e.order ? "place in the walk" : "", e.note ? "note " + *e.note : ""});
+  }
+
+  std::string operator()(const ColonyMoved& e) const {
+    return "moved to yard " + yard_called(farm, e.to);
+  }
+
+  std::string operator()(const ColonyLost& e) const { return with_note("colony lost", e.reason); }
+
+  // ---- kit ----
+
+  std::string operator()(const KitAdded& e) const { return kit(e.item) + " added"; }
+
+  std::string operator()(const KitChanged& e) const {
+    std::string retired;
+    if (e.retired) retired = *e.retired ? "retired" : "back in use";
+    return kit(e.item) + ": " + joined({e.name ? "now called " + *e.name : "", retired});
+  }
+
+  std::string operator()(const BatteryChanged& e) const {
+    return fmt::format("{}: {} put in{}", kit(e.vaporizer), kit(e.battery),
+                       e.was_empty ? ", the one before was empty" : "");
+  }
+
+  std::string operator()(const BatteryCharged& e) const { return kit(e.battery) + " charged"; }
+  std::string operator()(const VaporizerCleaned& e) const { return kit(e.vaporizer) + " cleaned"; }
+
+  std::string operator()(const FilterChanged& e) const {
+    return with_note(kit(e.respirator) + ": new cartridge", e.cartridge);
+  }
+
+  std::string operator()(const StockReceived& e) const {
+    return joined({fmt::format("{} of {} received", show(e.amount, units.mass), e.product),
+                   e.code.empty() ? "" : "lot " + e.code,
+                   e.expiry ? "expires " + iso_date(*e.expiry) : "",
+                   e.supplier.empty() ? "" : "from " + e.supplier,
+                   e.receipt.empty() ? "" : "receipt " + e.receipt});
+  }
+
+  // ---- season ----
+
+  std::string operator()(const CountTaken& e) const {
+    const auto n = static_cast<std::size_t>(e.mites);
+    std::string line =
+        fmt::format("{} of {}: {}", words(e.method), iso_date(e.on), counted(n, "mite", "mites"));
+    if (e.bees) line += fmt::format(" on {} bees", *e.bees);
+    if (e.hours) line += fmt::format(" in {} hours", *e.hours);
+    return with_note(line, e.note);
+  }
+
+  std::string operator()(const CoursePlanned& e) const {
+    return fmt::format("course planned, {}: {}", counted(e.rounds.size(), "round", "rounds"),
+                       on_dates(e.rounds));
+  }
+
+  std::string operator()(const CourseChanged& e) const {
+    return with_note("course changed, rounds " + on_dates(e.rounds), e.reason);
+  }
+
+  std::string operator()(const CourseEnded& e) const { return with_note("course ended", e.reason); }
+
+  // ---- the walk ----
+
+  std::string operator()(const WalkOpened& e) const {
+    return joined({fmt::format("walk opened, {}", counted(e.colonies.size(), "colony", "colonies")),
+                   words(e.conditions, units),
+                   e.rules.product.empty() ? "" : "label " + e.rules.product,
+                   e.operator_name.empty() ? "" : "by " + e.operator_name,
+                   e.reason.empty() ? "" : "reason: " + e.reason});
+  }
+
+  std::string operator()(const ProtectionConfirmed& e) const {
+    return fmt::format("protection confirmed: {}", words(e.item));
+  }
+
+  std::string operator()(const VaporizerSet& e) const {
+    return joined({words(e.dose, basis(e.walk), units) + " set", kit(e.vaporizer),
+                   e.battery ? kit(*e.battery) : "", e.lot ? lot_called(farm, *e.lot) : "",
+                   e.supers_on ? supers(true) : ""});
+  }
+
+  std::string operator()(const ColonyCovered& e) const {
+    return "vaporizer lifted, covered with " + kit(e.cloth);
+  }
+
+  std::string operator()(const ColonyUncovered&) const { return "entrance open"; }
+
+  std::string operator()(const ColonyPassedOver& e) const {
+    return with_note(fmt::format("passed over, {}", words(e.reason)), e.note);
+  }
+
+  std::string operator()(const BeesFlying& e) const { return words(e.flight); }
+
+  std::string operator()(const Mishap& e) const {
+    return with_note(fmt::format("mishap, {}", words(e.what)), e.note);
+  }
+
+  std::string operator()(const WalkPaused&) const { return "walk paused"; }
+  std::string operator()(const WalkResumed&) const { return "walk resumed"; }
+  std::string operator()(const WalkClosed&) const { return "walk closed"; }
+
+  // ---- the rest ----
+
+  std::string operator()(const ComeBackSettled& e) const {
+    return with_note("needs no further visit", e.reason);
+  }
+
+  std::string operator()(const OtherTreatmentGiven& e) const {
+    return with_note(joined({fmt::format("{} on {}", words(e.method), iso_date(e.on)), e.product,
+                             e.dose, e.registration.empty() ? "" : "registration " + e.registration,
+                             e.lot.empty() ? "" : "lot " + e.lot,
+                             fmt::format("withdrawal {} days", e.withdrawal_days)}),
+                     e.note);
+  }
+
+  std::string operator()(const NoteWritten& e) const { return "note: " + e.text; }
+
+  std::string operator()(const SetupChanged& e) const {
+    return "setup changed: " + joined({e.operator_name ? "operator " + *e.operator_name : "",
+                                       e.operator_address ? "address " + *e.operator_address : "",
+                                       e.temperature_unit ? words(*e.temperature_unit) : "",
+                                       e.mass_unit ? words(*e.mass_unit) : "",
+                                       e.theme ? fmt::format("{} theme", words(*e.theme)) : "",
+                                       e.rules ? "label " + e.rules->product : ""});
+  }
+
+  std::string operator()(const EntryStruck& e) const {
+    const Entry* struck = entry_of(farm, e.entry);
+    std::string what = "entry " + short_ref(e.entry);
+    if (struck != nullptr && !std::holds_alternative<EntryStruck>(struck->event.body))
+      what += " (" + std::visit(*this, struck->event.body) + ")";
+    return with_note("struck " + what, e.reason);
+  }
+};
+
+}  // namespace
+
+std::string describe(const Body& body, const Farm& farm, Units units) {
+  std::string line = std::visit(Say{farm, units}, body);
+  if (const auto colony = colony_of(body, farm)) return colony_called(farm, *colony) + ": " + line;
+  if (const auto yard = yard_of(body, farm)) return yard_called(farm, *yard) + ": " + line;
+  return line;
+}
+
+std::string describe(const Body& body, const Farm& farm) {
+  return describe(body, farm, units_of(farm.setup));
+}
+
+}  // namespace engine

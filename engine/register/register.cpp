@@ -1,0 +1,279 @@
+#include "engine/register/register.h"
+
+#include <algorithm>
+#include <map>
+
+#include "engine/register/lookup.h"
+#include "engine/walk/timers.h"
+
+namespace engine {
+namespace {
+
+using StopKey = std::pair<WalkId, ColonyId>;
+
+// What changes while the log is read and is needed as it was then.
+struct Then {
+  std::map<ColonyId, YardId> stands_in;
+  std::string operator_name;
+  std::string operator_address;
+};
+
+void follow(Then& then, const Entry& e) {
+  if (!e.counts()) return;
+  if (const auto* added = std::get_if<ColonyAdded>(&e.event.body))
+    then.stands_in[added->colony] = added->yard;
+  if (const auto* moved = std::get_if<ColonyMoved>(&e.event.body))
+    then.stands_in[moved->colony] = moved->to;
+  if (const auto* setup = std::get_if<SetupChanged>(&e.event.body)) {
+    if (setup->operator_name) then.operator_name = *setup->operator_name;
+    if (setup->operator_address) then.operator_address = *setup->operator_address;
+  }
+}
+
+class Reader {
+ public:
+  explicit Reader(const Farm& farm) : farm_(farm) {
+    for (const Entry& e : farm.log) {
+      if (const auto* o = std::get_if<WalkOpened>(&e.event.body)) opened_.emplace(o->walk, &e);
+      if (const auto* p = std::get_if<ColonyPassedOver>(&e.event.body); p && e.counts())
+        last_pass_[{p->walk, p->colony}] = e.event.ref;
+    }
+  }
+
+  std::vector<RegisterRow> read() {
+    for (const Entry& e : farm_.log) {
+      follow(then_, e);
+      if (const auto* o = std::get_if<WalkOpened>(&e.event.body)) add_not_reached(e, *o);
+      if (const auto* s = std::get_if<VaporizerSet>(&e.event.body)) add_setting(e, *s);
+      if (const auto* p = std::get_if<ColonyPassedOver>(&e.event.body)) add_pass(e, *p);
+      if (const auto* t = std::get_if<OtherTreatmentGiven>(&e.event.body)) add_other(e, *t);
+    }
+    return std::move(rows_);
+  }
+
+ private:
+  RegisterRow begin_row(const Entry& e, ColonyId colony) const;
+  RegisterRow begin_walk_row(const Entry& e, WalkId walk, ColonyId colony) const;
+  void add_label(RegisterRow& row, const LabelRules& rules) const;
+  void add_lot(RegisterRow& row, const VaporizerSet& set) const;
+  void add_setting(const Entry& e, const VaporizerSet& set);
+  void add_course_of(RegisterRow& row, const Walk& walk, const Stop& stop, std::size_t at) const;
+  [[nodiscard]] bool belongs(const Stop& stop, std::size_t i, const EntryRef& what) const;
+  void add_pass(const Entry& e, const ColonyPassedOver& pass);
+  void add_not_reached(const Entry& e, const WalkOpened& opened);
+  void add_other(const Entry& e, const OtherTreatmentGiven& given);
+  [[nodiscard]] const Walk* walk_of(WalkId id) const {
+    const auto at = farm_.walks.find(id);
+    return at == farm_.walks.end() ? nullptr : &at->second;
+  }
+
+  const Farm& farm_;
+  Then then_;
+  std::map<WalkId, const Entry*> opened_;
+  std::map<StopKey, EntryRef> last_pass_;
+  std::vector<RegisterRow> rows_;
+};
+
+RegisterRow Reader::begin_row(const Entry& e, ColonyId colony) const {
+  RegisterRow row;
+  row.entry = e.event.ref;
+  row.date = local_date(e.event.stamp);
+  row.at = e.event.stamp;
+  row.colony = colony;
+  row.colony_name = colony_called(farm_, colony);
+  row.struck = e.struck;
+  row.fallen = e.fallen;
+  return row;
+}
+
+RegisterRow Reader::begin_walk_row(const Entry& e, WalkId walk, ColonyId colony) const {
+  RegisterRow row = begin_row(e, colony);
+  row.walk = walk;
+  const auto at = opened_.find(walk);
+  if (at == opened_.end()) return row;
+  const auto& o = std::get<WalkOpened>(at->second->event.body);
+  row.yard = o.yard;
+  row.yard_name = yard_called(farm_, o.yard);
+  row.label_product = o.rules.product;
+  row.operator_name = o.operator_name;
+  row.operator_address = o.operator_address;
+  row.reason = o.reason;
+  row.weather = o.conditions;
+  return row;
+}
+
+void Reader::add_label(RegisterRow& row, const LabelRules& rules) const {
+  row.product = rules.product;
+  row.registration = rules.registration;
+  row.withdrawal_days = rules.withdrawal_days;
+  row.basis = rules.basis;
+  row.over_label = over_label(rules, *row.dose, *row.brood_boxes);
+  row.supers_against_label = *row.supers_on && rules.supers == Supers::Forbidden;
+  row.dihydrate_equal = dihydrate(rules, *row.dose);
+  if (rules.basis == Basis::Anhydrous)
+    row.anhydrous_equal = row.dose;
+  else if (row.dihydrate_equal)
+    row.anhydrous_equal = anhydrous(*row.dihydrate_equal);
+}
+
+// What was in the container goes before what the profile calls it.
+void Reader::add_lot(RegisterRow& row, const VaporizerSet& set) const {
+  if (!set.lot) return;
+  const std::optional<Lot> known = lot_of(farm_, *set.lot);
+  if (!known) return;
+  const Lot& lot = *known;
+  if (!lot.product.empty()) row.product = lot.product;
+  if (!lot.registration.empty()) row.registration = lot.registration;
+  row.lot_code = lot.code;
+  row.lot_expiry = lot.expiry;
+  row.lot_expired = lot.expiry && days(*lot.expiry) < days(row.date);
+  row.supplier = lot.supplier;
+  row.receipt = lot.receipt;
+}
+
+Outcome outcome_of(const Walk& walk, const Treatment& t) {
+  if (!t.uncovered_at) return walk.closed ? Outcome::LeftCovered : Outcome::UnderWay;
+  if (!t.cloth) return Outcome::LeftOpen;
+  if (seal_of(t)->length < walk.rules.seal_least) return Outcome::ShortSeal;
+  if (dwell_of(t)->length < walk.rules.dwell_least) return Outcome::ShortDwell;
+  return Outcome::Treated;
+}
+
+// Whether the entry `what` belongs to the i-th treatment: until the next setting; what was before
+// the first belongs to the first. The log's order decides, not the clock.
+bool Reader::belongs(const Stop& stop, std::size_t i, const EntryRef& what) const {
+  const auto place = [&](const EntryRef& ref) { return farm_.log_index.at(ref); };
+  const bool after_own = i == 0 || place(stop.treatments[i].entry) < place(what);
+  const bool last = i + 1 == stop.treatments.size();
+  return after_own && (last || place(what) < place(stop.treatments[i + 1].entry));
+}
+
+void Reader::add_course_of(RegisterRow& row, const Walk& walk, const Stop& stop,
+                           std::size_t at) const {
+  const Treatment& t = stop.treatments[at];
+  row.dwell = dwell_of(t);
+  row.seal = t.cloth ? seal_of(t) : std::nullopt;
+  row.seal_end_inferred = t.uncover_inferred;
+  row.outcome = outcome_of(walk, t);
+  row.weather->flight = stop.flight;
+  for (const StopMishap& m : stop.mishaps)
+    if (belongs(stop, at, m.entry)) row.mishaps.push_back(m);
+  if (at + 1 == stop.treatments.size()) row.come_back = reasons_to_come_back(walk, stop);
+}
+
+void Reader::add_setting(const Entry& e, const VaporizerSet& set) {
+  RegisterRow row = begin_walk_row(e, set.walk, set.colony);
+  row.dose = set.dose;
+  row.brood_boxes = set.brood_boxes;
+  row.supers_on = set.supers_on;
+  if (const auto at = opened_.find(set.walk); at != opened_.end())
+    add_label(row, std::get<WalkOpened>(at->second->event.body).rules);
+  add_lot(row, set);
+  row.outcome = e.struck ? Outcome::Struck : Outcome::Fallen;
+  const Walk* walk = walk_of(set.walk);
+  const Stop* stop = walk != nullptr && e.counts() ? find_stop(*walk, set.colony) : nullptr;
+  for (std::size_t i = 0; stop != nullptr && i < stop->treatments.size(); ++i)
+    if (stop->treatments[i].entry == e.event.ref) add_course_of(row, *walk, *stop, i);
+  rows_.push_back(std::move(row));
+}
+
+void Reader::add_pass(const Entry& e, const ColonyPassedOver& pass) {
+  RegisterRow row = begin_walk_row(e, pass.walk, pass.colony);
+  row.passed = pass.reason;
+  row.note = pass.note;
+  row.outcome = e.struck ? Outcome::Struck : Outcome::Fallen;
+  if (e.counts()) {
+    // A colony that was passed over again, or treated after all, has its row there.
+    if (last_pass_.at({pass.walk, pass.colony}) != e.event.ref) return;
+    const Walk* walk = walk_of(pass.walk);
+    const Stop* stop = walk == nullptr ? nullptr : find_stop(*walk, pass.colony);
+    if (stop == nullptr || !stop->passed) return;
+    row.outcome = Outcome::PassedOver;
+    row.weather->flight = std::max(row.weather->flight, stop->flight);
+    row.mishaps = stop->mishaps;
+    row.come_back = reasons_to_come_back(*walk, *stop);
+  }
+  rows_.push_back(std::move(row));
+}
+
+void Reader::add_not_reached(const Entry& e, const WalkOpened& opened) {
+  const Walk* walk = walk_of(opened.walk);
+  if (walk == nullptr || !walk->closed || !e.counts()) return;
+  for (const Stop& stop : walk->stops) {
+    if (stop.phase != Phase::ToDo) continue;
+    RegisterRow row = begin_walk_row(e, opened.walk, stop.colony);
+    row.date = local_date(*walk->closed);
+    row.at = walk->closed;
+    row.outcome = Outcome::NotReached;
+    row.weather->flight = std::max(row.weather->flight, stop.flight);
+    row.mishaps = stop.mishaps;
+    row.come_back = reasons_to_come_back(*walk, stop);
+    rows_.push_back(std::move(row));
+  }
+}
+
+void Reader::add_other(const Entry& e, const OtherTreatmentGiven& given) {
+  RegisterRow row = begin_row(e, given.colony);
+  row.date = given.on;
+  row.at.reset();
+  if (const auto at = then_.stands_in.find(given.colony); at != then_.stands_in.end())
+    row.yard = at->second;
+  else
+    row.yard = yard_of(e.event.body, farm_).value_or(YardId{});
+  row.yard_name = yard_called(farm_, row.yard);
+  row.method = given.method;
+  row.product = given.product;
+  row.registration = given.registration;
+  row.lot_code = given.lot;
+  row.dose_text = given.dose;
+  row.withdrawal_days = given.withdrawal_days;
+  row.note = given.note;
+  row.operator_name = then_.operator_name;
+  row.operator_address = then_.operator_address;
+  if (e.struck) row.outcome = Outcome::Struck;
+  if (!e.struck && !e.counts()) row.outcome = Outcome::Fallen;
+  rows_.push_back(std::move(row));
+}
+
+bool asked_for(const RegisterRow& row, const RegisterQuery& q) {
+  if (q.from && days(row.date) < days(*q.from)) return false;
+  if (q.to && days(row.date) > days(*q.to)) return false;
+  return !q.yard || row.yard == *q.yard;
+}
+
+// By day, then by the clock; what has only a day comes first, and the log's order decides the rest.
+bool older(const RegisterRow& a, const RegisterRow& b) {
+  if (a.date != b.date) return days(a.date) < days(b.date);
+  if (a.at.has_value() != b.at.has_value()) return !a.at;
+  return a.at && a.at->at < b.at->at;
+}
+
+}  // namespace
+
+const char* words(Outcome o) {
+  constexpr std::array<const char*, 10> kWords{"treated",
+                                               "treated, short dwell",
+                                               "treated, short seal",
+                                               "treated, lifted and left open",
+                                               "treated, left covered",
+                                               "under way",
+                                               "passed over",
+                                               "not reached",
+                                               "struck",
+                                               "no longer counts"};
+  return kWords[static_cast<std::size_t>(o)];
+}
+
+std::vector<RegisterRow> register_rows(const Farm& farm, const RegisterQuery& query) {
+  std::vector<RegisterRow> rows = Reader(farm).read();
+  std::erase_if(rows, [&](const RegisterRow& r) { return !asked_for(r, query); });
+  std::stable_sort(rows.begin(), rows.end(), older);
+  return rows;
+}
+
+std::optional<Date> complete_from(const Farm& farm) {
+  if (farm.log.empty()) return std::nullopt;
+  return local_date(farm.log.front().event.stamp);
+}
+
+}  // namespace engine

@@ -1,0 +1,98 @@
+// engine/register/register.h -- the treatment register: what the law and an inspector want to read.
+//
+// One row for each setting of the vaporizer, each colony that a walk passed over or did not reach,
+// and each other treatment. Nothing is left out: an entry that was struck (or that fell with a
+// struck one) keeps its row, built from the entry itself and marked. Fields: the union of what
+// Reg. (EU) 2019/6 Art. 108, the UK Veterinary Medicines Regulations and 7 USC 6519 ask for, with
+// hives as the units treated.
+#pragma once
+#include <array>
+#include <optional>
+#include <string>
+#include <vector>
+
+#include "engine/farm/farm.h"
+#include "engine/walk/come_back.h"
+
+namespace engine {
+
+enum class Outcome {
+  Treated,
+  ShortDwell,   // lifted before the rules' least
+  ShortSeal,    // opened before the rules' least
+  LeftOpen,     // lifted, and nothing closed the entrance
+  LeftCovered,  // the walk was closed while the cloth lay there
+  UnderWay,     // still under vapor or covered
+  PassedOver,
+  NotReached,
+  Struck,  // the entry was taken back
+  Fallen,  // it stood on an entry that was taken back
+};
+constexpr std::array<const char*, 10> enum_names(Outcome) {
+  return {"treated",   "short_dwell", "short_seal",  "left_open", "left_covered",
+          "under_way", "passed_over", "not_reached", "struck",    "fallen"};
+}
+[[nodiscard]] const char* words(Outcome o);
+
+struct RegisterRow {
+  EntryRef entry;
+  Date date{};              // local, or as the keeper gave it
+  std::optional<Stamp> at;  // none: only the day is known
+  YardId yard;
+  std::string yard_name;
+  ColonyId colony;
+  std::string colony_name;
+  std::optional<WalkId> walk;  // none: another treatment
+
+  Method method = Method::Vapor;
+  std::string label_product;  // the label rules of the walk
+  std::string product;        // of the lot, else of the label rules
+  std::string registration;
+  std::string lot_code;
+  std::optional<Date> lot_expiry;
+  bool lot_expired = false;  // on that date
+  std::string supplier;
+  std::string receipt;
+
+  std::optional<Mass> dose;  // on `basis`
+  Basis basis = Basis::Dihydrate;
+  std::optional<Mass> dihydrate_equal;  // none: the product's strength is not known
+  std::optional<Mass> anhydrous_equal;
+  std::string dose_text;  // other treatments, as the keeper wrote it
+  bool over_label = false;
+  bool supers_against_label = false;
+  std::optional<int> brood_boxes;
+  std::optional<bool> supers_on;
+  std::optional<int> withdrawal_days;  // 0 is a number to be written; none: nothing was given
+
+  std::optional<Elapsed> dwell;
+  std::optional<Elapsed> seal;
+  bool seal_end_inferred = false;  // from the cloth turning up on another colony
+  Outcome outcome = Outcome::Treated;
+  std::optional<PassReason> passed;
+  std::string note;
+
+  std::string operator_name;
+  std::string operator_address;
+  std::string reason;                 // for the treatment
+  std::optional<Conditions> weather;  // flight: the strongest noted at this colony
+  std::vector<ComeBackReason> come_back;
+  std::vector<StopMishap> mishaps;
+
+  std::optional<Struck> struck;
+  Refusal fallen = Refusal::None;
+  [[nodiscard]] bool counts() const { return !struck && fallen == Refusal::None; }
+};
+
+struct RegisterQuery {
+  std::optional<Date> from, to;  // both included
+  std::optional<YardId> yard;
+};
+
+// Oldest first.
+[[nodiscard]] std::vector<RegisterRow> register_rows(const Farm& farm, const RegisterQuery& query);
+
+// The day of the first entry: before it the register cannot be complete. nullopt: no entries.
+[[nodiscard]] std::optional<Date> complete_from(const Farm& farm);
+
+}  // namespace engine
