@@ -1,0 +1,80 @@
+#include "storage/json_fields.h"
+
+namespace storage::json_fields {
+namespace {
+
+// Two whole numbers of an object, both needed.
+const char* take_pair(const json& from, const char* a, int& to_a, const char* b, int& to_b,
+                      const char* must) {
+  if (!from.is_object() || !from.contains(a) || !from.contains(b)) return must;
+  const bool taken = !take(from[a], to_a) && !take(from[b], to_b);
+  return taken ? nullptr : must;
+}
+
+}  // namespace
+
+const char* take(const json& from, std::string& to) {
+  if (!from.is_string()) return "text";
+  to = from.get<std::string>();
+  return nullptr;
+}
+
+const char* take(const json& from, bool& to) {
+  if (!from.is_boolean()) return "true or false";
+  to = from.get<bool>();
+  return nullptr;
+}
+
+const char* take(const json& from, std::int64_t& to) {
+  constexpr auto kMost = static_cast<std::uint64_t>(std::numeric_limits<std::int64_t>::max());
+  if (!from.is_number_integer()) return "a whole number";
+  if (from.is_number_unsigned() && from.get<std::uint64_t>() > kMost)
+    return "a smaller whole number";
+  to = from.get<std::int64_t>();
+  return nullptr;
+}
+
+const char* take(const json& from, int& to) {
+  std::int64_t wide = 0;
+  if (const char* wrong = take(from, wide)) return wrong;
+  if (wide < std::numeric_limits<int>::min() || wide > std::numeric_limits<int>::max())
+    return "a smaller whole number";
+  to = static_cast<int>(wide);
+  return nullptr;
+}
+
+const char* take(const json& from, engine::Mass& to) {
+  return take(from, to.mg) ? "a whole number of milligrams" : nullptr;
+}
+
+const char* take(const json& from, engine::Temperature& to) {
+  return take(from, to.tenths_c) ? "a whole number of tenths of a degree" : nullptr;
+}
+
+const char* take(const json& from, engine::Date& to) {
+  constexpr const char* kMust = "a day such as 2026-08-14";
+  if (!from.is_string()) return kMust;
+  const auto date = engine::date_from_iso(from.get_ref<const std::string&>());
+  if (date) to = *date;
+  return date ? nullptr : kMust;
+}
+
+const char* take(const json& from, engine::Spot& to) {
+  return take_pair(from, "x_cm", to.x_cm, "y_cm", to.y_cm, "whole numbers x_cm and y_cm");
+}
+
+const char* take(const json& from, engine::Place& to) {
+  return take_pair(from, "lat_udeg", to.lat_udeg, "lon_udeg", to.lon_udeg,
+                   "whole numbers lat_udeg and lon_udeg");
+}
+
+const json* Reader::find(const char* key) const {
+  const auto found = from_.find(key);
+  return found == from_.end() ? nullptr : &*found;
+}
+
+void Reader::fail(const std::string& key, const std::string& what) {
+  if (wrong_.empty()) wrong_ = below(key) + ": " + what;
+}
+
+}  // namespace storage::json_fields
