@@ -129,7 +129,9 @@ class Reader {
  private:
   [[nodiscard]] const json* find(const char* key) const;
   void fail(const std::string& key, const std::string& what);
-  [[nodiscard]] std::string below(const std::string& key) const { return path_ + "." + key; }
+  [[nodiscard]] std::string below(const std::string& key) const {
+    return path_.empty() ? key : path_ + "." + key;
+  }
 
   template <class T>
   void read(const std::string& key, const json& value, T& to) {
