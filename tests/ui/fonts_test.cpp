@@ -55,7 +55,7 @@ TEST_CASE("every text size has the marks that screens use") {
 TEST_CASE("the clock has its characters only, and its digits are of one width") {
   ImFontAtlas atlas;
   const ui::Fonts f = built(atlas, kUsual);
-  for (const char c : std::string("0123456789:- ")) CHECK(has(f.clock, static_cast<unsigned>(c)));
+  for (const char c : std::string("0123456789:+- ")) CHECK(has(f.clock, static_cast<unsigned>(c)));
   CHECK_FALSE(has(f.clock, 'A'));
   for (const ImFont* font : {f.small, f.body, f.large, f.huge, f.clock})
     for (ImWchar c = '1'; c <= '9'; ++c)

@@ -37,7 +37,7 @@ constexpr ImWchar kText[] = {
     0x2717, 0x2717,                                                  // cross
     0,
 };
-constexpr ImWchar kClock[] = {0x0020, 0x0020, 0x002d, 0x002d, 0x0030, 0x003a, 0};
+constexpr ImWchar kClock[] = {0x0020, 0x0020, 0x002b, 0x002b, 0x002d, 0x002d, 0x0030, 0x003a, 0};
 
 std::vector<char> read_all(const std::string& path) {
   std::ifstream in(path, std::ios::binary);

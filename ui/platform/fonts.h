@@ -15,9 +15,9 @@ namespace ui {
 // Line heights on the glass, in millimetres. Own choice for reading at arm's length; a rule of
 // thumb of sign making gives a letter height of about 1/200 of the distance, 3 mm at 600 mm.
 struct TextSizes {
-  float small_mm = 3.2f;
-  float body_mm = 4.5f;
-  float large_mm = 7.0f;
+  float small_mm = 3.8f;
+  float body_mm = 5.0f;
+  float large_mm = 7.4f;
   float huge_mm = 12.0f;
   float clock_mm = 22.0f;
 };

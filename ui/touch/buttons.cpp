@@ -7,6 +7,7 @@
 
 #include "ui/touch/face.h"
 #include "ui/touch/paint.h"
+#include "ui/touch/show.h"
 #include "ui/touch/text.h"
 
 namespace ui {
@@ -101,11 +102,7 @@ bool check_row(Touch& t, const Rect& rect, std::string_view label, bool checked,
   const Colour ink = t.theme()[surface].ink;
   paint_frame(t.draw(), box, ink, t.mm(0.5F));
   if (checked) draw_mark(t.draw(), Mark::Check, inset(box, side * 0.16F), ink);
-  if (!second.empty()) {
-    const float under = std::min(text_height(t, second, room.w, Size::Small), room.h * 0.5F);
-    text(t, cut_bottom(room, under), second, {.size = Size::Small, .quiet = true});
-  }
-  text(t, room, label, {.size = Size::Body});
+  draw_lines(t, room, label, second, Size::Large);
   return hit.tapped;
 }
 
@@ -121,6 +118,7 @@ int stepper(Touch& t, const Rect& rect, std::string_view label, std::string_view
   };
   const bool less = side_button(cut_left(room, side, t.gap()), "-", Mark::Less, can_less);
   const bool more = side_button(cut_right(room, side, t.gap()), "+", Mark::More, can_more);
+  room = panel(t, room);
   const Rect top = cut_top(room, std::min(line_height(t, Size::Small), room.h * 0.4F));
   text(t, top, label, {.size = Size::Small, .align = Align::Center, .quiet = true});
   text(t, room, value, {.size = Size::Large, .align = Align::Center});

@@ -34,7 +34,7 @@ std::optional<int> dialog(Touch& t, std::string_view title, std::string_view bod
   std::optional<int> counted;
   for (std::size_t i = 0; i < buttons.size(); ++i) {
     const DialogButton& b = buttons[i];
-    const ButtonLook look{.surface = b.surface};
+    const ButtonLook look{.surface = b.surface, .large = true};
     const bool hit =
         b.hold ? hold_button(t, cells[i], b.label, look) : button(t, cells[i], b.label, look);
     if (hit) counted = static_cast<int>(i);

@@ -15,13 +15,32 @@ void draw_face(Touch& t, const Rect& rect, Surface surface, bool framed, bool th
   t.fill(rect, surface, framed ? edge : 0);
 }
 
+void draw_lines(Touch& t, const Rect& room, std::string_view title, std::string_view second,
+                Size size) {
+  if (second.empty()) {
+    text(t, room, title, {.size = size});
+    return;
+  }
+  // What the title needs, what the second line needs, and the rest shared above and below.
+  const float upper = std::min(line_height(t, size), room.h * 0.6F);
+  const bool one_line =
+      text_width(t, second, Size::Body) <= room.w && upper + line_height(t, Size::Body) <= room.h;
+  const Size lower_size = one_line ? Size::Body : Size::Small;
+  const float lower =
+      std::min(text_height(t, second, room.w, lower_size), std::max(0.0F, room.h - upper));
+  Rect group = inset(room, 0, (room.h - upper - lower) / 2);
+  text(t, cut_top(group, upper), title, {.size = size, .place = Place::Bottom});
+  text(t, group, second, {.size = lower_size, .place = Place::Top, .quiet = true});
+}
+
 void draw_block(Touch& t, const Rect& room, const Block& block) {
   Rect label = room;
   if (!block.second.empty()) {
-    const float wanted = text_height(t, block.second, room.w, block.second_size);
-    const Rect under = cut_bottom(label, std::min(wanted, room.h * 0.45F));
-    // The two lines belong together: both lean towards the line between them.
-    text(t, under, block.second,
+    const float lower =
+        std::min(text_height(t, block.second, room.w, block.second_size), room.h * 0.45F);
+    const float upper = std::min(text_height(t, block.label, room.w, block.size), room.h - lower);
+    label = inset(room, 0, std::max(0.0F, (room.h - upper - lower) / 2));
+    text(t, cut_bottom(label, lower), block.second,
          {.size = block.second_size, .align = Align::Center, .place = Place::Top, .quiet = true});
   }
   if (block.mark != Mark::None) {

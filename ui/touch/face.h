@@ -20,7 +20,10 @@ struct Block {
   Size size = Size::Body;
   Size second_size = Size::Small;
 };
-// Mark and label side by side in the middle of `room`, the second line under them.
+// Title and second line, left in `room`, close together.
+void draw_lines(Touch& t, const Rect& room, std::string_view title, std::string_view second,
+                Size size);
+// Mark and label side by side, the second line close under them, all in the middle of `room`.
 void draw_block(Touch& t, const Rect& room, const Block& block);
 
 }  // namespace ui

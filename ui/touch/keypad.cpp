@@ -22,8 +22,8 @@ std::string shown(const Touch& t, std::string number) {
 }
 
 std::string range_words(const Touch& t, const NumberAsk& ask) {
-  const std::string low = shown(t, fmt::format("{:.{}f}", ask.low, ask.decimals));
-  const std::string high = shown(t, fmt::format("{:.{}f}", ask.high, ask.decimals));
+  const std::string low = shown(t, fmt::format("{:g}", ask.low));
+  const std::string high = shown(t, fmt::format("{:g}", ask.high));
   const std::string words = filled(t.words().range, low, high);
   return ask.unit.empty() ? words : words + " " + ask.unit;
 }
@@ -92,7 +92,7 @@ float presets_height(const Touch& t, const NumberAsk& ask, float width) {
   if (ask.presets.empty()) return 0;
   const std::size_t cols = std::max<std::size_t>(1, fit_count(width, t.mm(24), t.gap()));
   const auto lines = static_cast<float>((ask.presets.size() + cols - 1) / cols);
-  return lines * t.least_h() * 1.15F + (lines - 1) * t.gap();
+  return lines * t.least_h() * 1.3F + (lines - 1) * t.gap();
 }
 
 Entry draw_ends(Touch& t, const Rect& rect, const NumberAsk& ask, NumberEntry& entry) {
@@ -132,7 +132,7 @@ Entry keypad(Touch& t, const Rect& rect, const NumberAsk& ask, NumberEntry& entr
     text(t, cut_top(side, high, t.mm(1.5F)), ask.title);
   }
   const Rect presets = cut_bottom(side, presets_height(t, ask, side.w), t.gap());
-  side.h = std::min(side.h, t.mm(34));
+  side.h = std::min(side.h, t.mm(wide ? 44 : 34));
   const auto preset = draw_presets(t, presets, ask);
   draw_keys(t, keys, ask, entry.typed);
   draw_field(t, side, ask, entry.typed);

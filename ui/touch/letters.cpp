@@ -37,7 +37,7 @@ void draw_field(Touch& t, const Rect& rect, const TextAsk& ask, const std::strin
        {.size = Size::Small, .align = Align::Right, .quiet = true});
   room.w -= t.mm(2);  // for the caret
   const Rect box = text(t, room, typed, {.size = Size::Large});
-  const float caret_h = std::min(room.h, line_height(t, Size::Body));
+  const float caret_h = std::min(room.h, line_height(t, Size::Large));
   const float x = typed.empty() ? room.x : box.right() + t.mm(0.6F);
   const float y = typed.empty() ? room.mid_y() - caret_h / 2 : box.bottom() - caret_h;
   paint_rect(t.draw(), {x, y, t.mm(0.8F), caret_h}, t.theme()[Surface::Panel].ink);

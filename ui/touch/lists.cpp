@@ -50,20 +50,13 @@ void draw_row(Touch& t, const Rect& rect, const Row& row, Surface surface, bool 
   draw_face(t, rect, surface, framed, row.chosen);
   Rect room = inset(rect, t.mm(3), t.mm(1));
   if (!row.tag.empty()) {
-    const float extra = row.mark == Mark::None ? t.mm(4) : t.mm(11);
-    const float wide = std::min(room.w * 0.5F, text_width(t, row.tag, Size::Small) + extra);
-    Rect side = cut_right(room, wide, t.mm(2));
-    tag(t, side, row.tag, row.mark, row.tag_surface);
+    const float wide = std::min(room.w * 0.5F, tag_width(t, row.tag, row.mark));
+    tag(t, cut_right(room, wide, t.mm(2)), row.tag, row.mark, row.tag_surface);
   } else if (row.mark != Mark::None) {
     const Rect box = cut_right(room, t.mm(8), t.mm(2));
     draw_mark(t.draw(), row.mark, box, t.theme()[surface].ink);
   }
-  if (!row.second.empty()) {
-    const Rect under = cut_bottom(room, room.h * 0.45F);
-    text(t, under, row.second, {.size = Size::Small, .place = Place::Top, .quiet = true});
-  }
-  const Place place = row.second.empty() ? Place::Middle : Place::Bottom;
-  text(t, room, row.title, {.size = Size::Body, .place = place});
+  draw_lines(t, room, row.title, row.second, rect.h < t.least_h() ? Size::Body : Size::Large);
 }
 
 std::size_t nav_columns(const Touch& t, std::span<const std::string> names, float width) {
@@ -155,7 +148,7 @@ std::optional<int> nav_bar(Touch& t, const Rect& rect, std::span<const std::stri
     Rect room = cells[i];
     const Rect line = inset(cut_bottom(room, t.mm(2.4F)), t.mm(5), t.mm(0.6F));
     if (here) paint_rect(t.draw(), line, t.theme()[surface].ink);
-    text(t, inset(room, t.mm(1), 0), names[i], {.size = Size::Body, .align = Align::Center});
+    text(t, inset(cells[i], t.mm(1), 0), names[i], {.size = Size::Body, .align = Align::Center});
     if (hit.tapped) tapped = static_cast<int>(i);
   }
   return tapped;

@@ -49,7 +49,7 @@ void draw_cloth(const Pen& p) {
   const Colour ink{static_cast<std::uint8_t>(p.ink >> IM_COL32_R_SHIFT),
                    static_cast<std::uint8_t>(p.ink >> IM_COL32_G_SHIFT),
                    static_cast<std::uint8_t>(p.ink >> IM_COL32_B_SHIFT)};
-  paint_hatch(p.draw, square, ink, p.half * 0.55F, p.thick() * 0.6F);
+  paint_hatch(p.draw, inset(square, p.thick() * 0.6F), ink, p.half * 0.5F, p.thick() * 0.6F);
   paint_frame(p.draw, square, ink, p.thick() * 0.8F);
 }
 

@@ -104,45 +104,66 @@ std::vector<Order> natural_rows(std::span<const Tile> tiles, Order order, float 
   return out;
 }
 
-// At most `lines` rows of at most `cols` tiles, from the far side to the near, each left to right.
-std::vector<Order> grid_rows(std::span<const Tile> tiles, const Order& which, std::size_t cols,
-                             std::size_t lines) {
+struct GridRows {
+  std::vector<Order> rows;  // from the far side to the near, each left to right
+  bool folded = false;      // read like a text: a row goes on in the next line
+};
+
+Order one_after_the_other(const std::vector<Order>& rows) {
+  Order all;
+  for (const Order& row : rows) all.insert(all.end(), row.begin(), row.end());
+  return all;
+}
+
+// At most `lines` rows of at most `cols` tiles.
+GridRows grid_rows(std::span<const Tile> tiles, const Order& which, std::size_t cols,
+                   std::size_t lines) {
   const float step = bounds(tiles, which).h / static_cast<float>(lines + 1);
+  std::vector<Order> natural = natural_rows(tiles, which, step);
   std::vector<Order> out;
-  for (Order row : natural_rows(tiles, which, step)) {
-    // A row too long for the screen is folded in two; a cloud of tiles is cut from far to near.
-    if (bounds(tiles, row).h <= step) sort_by(row, tiles, &Tile::x);
-    for (Order& part : chunks(row, cols)) out.push_back(std::move(part));
+  for (Order& row : natural) {
+    // A straight row too long for the screen is folded; a cloud is cut from far to near.
+    const bool straight = bounds(tiles, row).h <= step;
+    if (straight) sort_by(row, tiles, &Tile::x);
+    for (Order& part : chunks(row, cols)) {
+      if (!straight) sort_by(part, tiles, &Tile::x);
+      out.push_back(std::move(part));
+    }
   }
-  if (out.size() > lines) {
-    Order order = which;
-    sort_by(order, tiles, &Tile::y);
-    out = chunks(order, (order.size() + lines - 1) / lines);
-    if (out.size() > lines || out.front().size() > cols) out = chunks(order, cols);
+  if (out.size() <= lines) return {std::move(out), false};
+  const std::size_t each = std::min(cols, (which.size() + lines - 1) / lines);
+  return {chunks(one_after_the_other(natural), each), true};
+}
+
+// The columns a row of tiles takes: as near to where they stand as their order allows.
+std::vector<std::size_t> columns_of(const Order& row, std::span<const Tile> tiles, const Frame2& b,
+                                    std::size_t cols) {
+  std::vector<std::size_t> out;
+  std::size_t free = 0;
+  for (std::size_t k = 0; k < row.size(); ++k) {
+    const float place = share(tiles[row[k]].x, b.x0, b.w) * static_cast<float>(cols - 1);
+    const std::size_t last = cols - (row.size() - k);
+    out.push_back(std::clamp(static_cast<std::size_t>(std::lround(place)), free, last));
+    free = out.back() + 1;
   }
-  for (Order& row : out) sort_by(row, tiles, &Tile::x);
   return out;
 }
 
 MapPage on_a_grid(const Rect& rect, std::span<const Tile> tiles, const Order& which,
                   const Needs& needs, std::size_t cols_fit, std::size_t lines_fit) {
-  const auto lines = grid_rows(tiles, which, cols_fit, lines_fit);
+  const GridRows lines = grid_rows(tiles, which, cols_fit, lines_fit);
   std::size_t cols = 0;
-  for (const Order& row : lines) cols = std::max(cols, row.size());
-  const auto cells = grid(rect, cols, lines.size(), needs.gap);
+  for (const Order& row : lines.rows) cols = std::max(cols, row.size());
+  const auto cells = grid(rect, cols, lines.rows.size(), needs.gap);
   const Frame2 b = bounds(tiles, which);
   MapPage page;
-  for (std::size_t line = 0; line < lines.size(); ++line) {
-    std::size_t free = 0;
-    for (std::size_t k = 0; k < lines[line].size(); ++k) {
-      const float place = share(tiles[lines[line][k]].x, b.x0, b.w) * static_cast<float>(cols - 1);
-      const std::size_t last = cols - (lines[line].size() - k);
-      const std::size_t col = std::clamp(static_cast<std::size_t>(std::lround(place)), free, last);
-      free = col + 1;
-      Rect cell = cells[line * cols + col];
-      cell = inset(cell, std::max(0.0F, (cell.w - needs.w * kSwell[0]) / 2),
-                   std::max(0.0F, (cell.h - needs.h * kSwell[0]) / 2));
-      page.spots.push_back({lines[line][k], cell});
+  for (std::size_t line = 0; line < lines.rows.size(); ++line) {
+    const Order& row = lines.rows[line];
+    const auto places = columns_of(row, tiles, b, cols);
+    for (std::size_t k = 0; k < row.size(); ++k) {
+      const Rect& cell = cells[line * cols + (lines.folded ? k : places[k])];
+      page.spots.push_back({row[k], inset(cell, std::max(0.0F, (cell.w - needs.w * kSwell[0]) / 2),
+                                          std::max(0.0F, (cell.h - needs.h * kSwell[0]) / 2))});
     }
   }
   return page;

@@ -29,15 +29,21 @@ float part_of(const Countdown& c) {
   return std::clamp(passed / static_cast<float>(c.total.count()), 0.0F, 1.0F);
 }
 
-// One line: label left, state word right with its mark.
-void draw_title(Touch& t, Rect line, const Countdown& c, Run run) {
+// Label left, state word right with its mark; in a narrow box the state stands under the label.
+void draw_title(Touch& t, Rect& room, const Countdown& c, Run run) {
   const std::string& word = word_of(t.words(), run);
-  const Mark mark = run == Run::Running ? Mark::Clock : Mark::Warning;
-  const float wide = std::min(line.w * 0.45F, text_width(t, word, Size::Small) + 1);
-  text(t, cut_right(line, wide, t.mm(1)), word, {.size = Size::Small, .align = Align::Right});
-  const Rect box = cut_right(line, line.h * 0.8F, t.mm(2));
-  draw_mark(t.draw(), mark, box, t.theme()[t.surface_at(box)].ink);
-  text(t, line, c.label, {.size = Size::Body});
+  const float line = line_height(t, Size::Body);
+  const float wide = text_width(t, word, Size::Small) + 1;
+  const float side = line * 0.8F;
+  const bool narrow = text_width(t, c.label, Size::Small) + wide + side + t.mm(3) > room.w;
+  Rect first = cut_top(room, line);
+  Rect state = narrow ? cut_top(room, line) : cut_right(first, wide + side + t.mm(3));
+  text(t, first, c.label);
+  if (!narrow) cut_left(state, t.mm(2));
+  const Rect box = cut_left(state, side, t.mm(1));
+  draw_mark(t.draw(), run == Run::Running ? Mark::Clock : Mark::Warning, box,
+            t.theme()[t.surface_at(box)].ink);
+  text(t, state, word, {.size = Size::Small});
 }
 
 }  // namespace
@@ -47,18 +53,19 @@ Rect panel(Touch& t, const Rect& rect, Surface surface) {
   return inset(rect, t.mm(2));
 }
 
+float tag_width(const Touch& t, std::string_view word, Mark mark) {
+  const float side = mark == Mark::None ? 0 : line_height(t, Size::Small) + t.mm(1.4F);
+  return t.mm(3.2F) + side + std::ceil(text_width(t, word, Size::Small)) + 1;
+}
+
 Rect tag(Touch& t, const Rect& rect, std::string_view word, Mark mark, Surface surface) {
-  const float high = std::min(rect.h, line_height(t, Size::Small) + t.mm(2));
-  const float side = mark == Mark::None ? 0 : high - t.mm(2.4F);
-  const float pad = t.mm(1.6F);
-  const float gap = mark == Mark::None ? 0 : t.mm(1.4F);
-  const float wide =
-      std::min(rect.w, 2 * pad + side + gap + std::ceil(text_width(t, word, Size::Small)) + 1);
-  const Rect box{rect.x, rect.mid_y() - high / 2, wide, high};
+  const float line = line_height(t, Size::Small);
+  const float high = std::min(rect.h, line + t.mm(2));
+  const Rect box{rect.x, rect.mid_y() - high / 2, std::min(rect.w, tag_width(t, word, mark)), high};
   draw_face(t, box, surface, true);
-  Rect room = inset(box, pad, 0);
+  Rect room = inset(box, t.mm(1.6F), 0);
   if (mark != Mark::None) {
-    draw_mark(t.draw(), mark, cut_left(room, side, gap), t.theme()[surface].ink);
+    draw_mark(t.draw(), mark, cut_left(room, line, t.mm(1.4F)), t.theme()[surface].ink);
   }
   text(t, room, word, {.size = Size::Small});
   return box;
@@ -101,7 +108,7 @@ void countdown(Touch& t, const Rect& rect, const Countdown& c) {
   const Surface surface = surface_of(run, run == Run::Over && flash_half(t));
   draw_face(t, rect, surface, true, run != Run::Running);
   Rect room = inset(rect, t.mm(2.5F), t.mm(1.6F));
-  draw_title(t, cut_top(room, line_height(t, Size::Body)), c, run);
+  draw_title(t, room, c, run);
   const Rect bar = cut_bottom(room, std::min(t.mm(3), room.h * 0.15F), t.mm(0.8F));
   progress(t, bar, part_of(c), surface);
   text(t, room, clock_text(c.left), {.size = Size::Clock, .align = Align::Center});

@@ -15,6 +15,7 @@ Rect panel(Touch& t, const Rect& rect, Surface surface = Surface::Panel);
 
 // A word in a frame, with a shape: a state or a reason. Returns the part of `rect` it took (left).
 Rect tag(Touch& t, const Rect& rect, std::string_view word, Mark mark, Surface surface);
+[[nodiscard]] float tag_width(const Touch& t, std::string_view word, Mark mark);
 
 // Name and value in one line, value to the right: "Battery" ... "11 of about 30".
 void fact(Touch& t, const Rect& rect, std::string_view name, std::string_view value);

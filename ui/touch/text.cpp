@@ -18,6 +18,7 @@ ImFont* font_of(const Touch& t, Size size) {
 }
 
 float width_of(const ImFont* font, std::string_view s) {
+  if (s.empty()) return 0;  // ImGui would look for the end of a null string
   return font->CalcTextSizeA(font->FontSize, 1e9F, 0, s.data(), s.data() + s.size()).x;
 }
 
@@ -181,6 +182,17 @@ float line_height(const Touch& t, Size size) { return line_of(font_of(t, size));
 
 float text_width(const Touch& t, std::string_view words, Size size) {
   return width_of(font_of(t, size), words);
+}
+
+Size common_size(const Touch& t, std::span<const std::string_view> words, float width, Size most,
+                 Size least) {
+  for (int size = static_cast<int>(most); size > static_cast<int>(least); --size) {
+    const ImFont* font = font_of(t, static_cast<Size>(size));
+    const bool fits = std::all_of(words.begin(), words.end(),
+                                  [&](std::string_view s) { return width_of(font, s) <= width; });
+    if (fits) return static_cast<Size>(size);
+  }
+  return least;
 }
 
 float text_height(const Touch& t, std::string_view words, float width, Size size) {

@@ -4,6 +4,7 @@
 // everything stands inside the rectangle. If even that is too large, the last line ends in an
 // ellipsis and the record says `cut` (tests fail on it). Ink comes from the surface underneath.
 #pragma once
+#include <span>
 #include <string>
 #include <string_view>
 #include <vector>
@@ -33,6 +34,10 @@ Rect remark(Touch& t, const Rect& rect, std::string_view words, Size size = Size
 // Height of one line, and width of the words on one line.
 [[nodiscard]] float line_height(const Touch& t, Size size);
 [[nodiscard]] float text_width(const Touch& t, std::string_view words, Size size);
+// The largest size from `most` down to `least` in which every one of the words stands on one line
+// of that width: neighbours look alike.
+[[nodiscard]] Size common_size(const Touch& t, std::span<const std::string_view> words, float width,
+                               Size most, Size least = Size::Small);
 // Height that `words` take when wrapped to `width` in that size.
 [[nodiscard]] float text_height(const Touch& t, std::string_view words, float width, Size size);
 

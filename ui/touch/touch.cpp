@@ -16,6 +16,8 @@ void Touch::begin(const Frame& frame) {
   press_.step({io.MouseDown[0], io.MousePos.x, io.MousePos.y}, frame.now_ms, targets_);
   frame_ = frame;
   draw_ = ImGui::GetBackgroundDrawList();
+  // Rings and strokes from the line texture come out ragged in SDL's software renderer.
+  draw_->Flags &= ~ImDrawListFlags_AntiAliasedLinesUseTex;
   targets_.clear();
   texts_.clear();
   fills_.clear();
