@@ -1,0 +1,112 @@
+// storage/journal.h -- the one store of everything that happened: append-only, durable, chained.
+//
+// Promises:
+//   * append returns Ok only after the event would survive a power cut (SQLite, WAL,
+//     synchronous=FULL, one connection; why: storage/JOURNAL.md);
+//   * nothing stored is ever changed, replaced or deleted;
+//   * a damaged store is never written: it opens for reading, and damage() says which events can
+//     be read and which cannot;
+//   * one program at a time: a second one gets Code::Busy.
+// Used from one thread at a time. No clock, no randomness: times and ids come with the records.
+#pragma once
+#include <functional>
+#include <memory>
+#include <optional>
+#include <span>
+#include <string>
+#include <vector>
+
+#include "storage/held.h"
+#include "storage/record.h"
+
+namespace storage {
+
+struct JournalTesting;  // storage/journal_testing.h: weaker settings, for tests only
+
+struct JournalOptions {
+  std::string device;                                   // id for a store that is made; UUID text
+  bool create = true;                                   // false: NotFound when there is no store
+  std::string vfs;                                      // SQLite VFS by name; "" is the default
+  std::int64_t ballast_bytes = std::int64_t{16} << 20;  // room kept free for a full disk; 0: none
+  const JournalTesting* testing = nullptr;
+};
+
+struct DamageReport {
+  std::string line;                 // for the keeper
+  std::vector<std::string> causes;  // what the checks found
+  SeqSets readable;                 // per device
+  SeqSets missing;                  // stored once, not readable now
+};
+
+struct VerifyReport {
+  std::int64_t events = 0;
+  std::vector<std::string> problems;  // empty: the store is whole
+  SeqSets waiting;                    // gaps in other devices' events: bundles not merged yet
+
+  [[nodiscard]] bool ok() const { return problems.empty(); }
+};
+
+// The same number used twice by one device: a restored or copied tablet.
+struct Fork {
+  std::string device;
+  std::int64_t seq = 0;
+};
+
+struct Adopted {
+  std::int64_t added = 0;
+  std::int64_t known = 0;   // already here, the same
+  std::vector<Fork> forks;  // here already, but different, or on another chain: not taken
+};
+
+class Journal {
+ public:
+  [[nodiscard]] static Result<Journal> open(const std::string& path, JournalOptions options);
+  ~Journal();
+  Journal(Journal&&) noexcept;
+  Journal& operator=(Journal&&) noexcept;
+
+  // The record's device must be device() and its seq last(device()).seq + 1.
+  Status append(const Record& record);
+  Status append_all(std::span<const Record> records);  // all or none
+
+  // Takes events of other devices (or of this one, given back in order): the union by
+  // (device, seq). adopt turns a fork into a Status that names it; adopt_all lists forks and
+  // takes the rest, in one transaction.
+  Status adopt(const Sealed& event);
+  [[nodiscard]] Result<Adopted> adopt_all(std::span<const Sealed> events);
+
+  // Every event in the order in which this store took them.
+  Status replay(const std::function<void(const Sealed&)>& take) const;
+
+  [[nodiscard]] const std::string& device() const;
+  [[nodiscard]] Head last(const std::string& device) const;  // seq 0 and zero hash: none
+  [[nodiscard]] const Held& held() const;
+  [[nodiscard]] std::int64_t size() const;
+
+  // From now on events get this id: needed after a restore or a fork.
+  Status renew_device(const std::string& device);
+
+  [[nodiscard]] VerifyReport verify() const;
+
+  // One complete file at `path`, which must not exist yet. On a damaged store: refused.
+  Status backup_to(const std::string& path) const;
+
+  [[nodiscard]] const std::optional<DamageReport>& damage() const;
+  // Ok, or the line that append would refuse with (damaged, write-protected).
+  [[nodiscard]] const Status& writable() const;
+  // The disk was full and the ballast has been given up: end the walk soon, free some space.
+  [[nodiscard]] bool ballast_spent() const;
+  // Tries to set the ballast aside again; false while there is no room.
+  bool restore_ballast();
+
+ private:
+  struct Impl;
+  explicit Journal(std::unique_ptr<Impl> impl);
+  std::unique_ptr<Impl> impl_;
+};
+
+// Makes a new store at `path` from all that `from` can still read. options.device must be new.
+[[nodiscard]] Result<Journal> rescue(const Journal& from, const std::string& path,
+                                     JournalOptions options);
+
+}  // namespace storage

@@ -1,0 +1,28 @@
+// storage/journal_check.h -- is this store whole? Reads everything, changes nothing.
+#pragma once
+#include <optional>
+#include <string>
+#include <vector>
+
+#include "storage/journal_db.h"
+#include "storage/tip.h"
+
+namespace storage {
+
+struct Findings {
+  std::vector<std::string> problems;  // one line each; empty when the store is whole
+  Meta meta;
+  Held held;
+  std::int64_t arrivals = 0;
+
+  [[nodiscard]] bool whole() const { return problems.empty(); }
+};
+
+// Database structure (integrity_check), tables and triggers, meta rows, every event's hash and
+// columns, every device's chain, gaps in the own device's numbers, and the tip.
+[[nodiscard]] Findings check_store(sqlite3* db, const std::optional<Tip>& tip);
+
+// The first eight characters of a device id, enough to tell tablets apart in a line.
+[[nodiscard]] std::string short_name(const std::string& device);
+
+}  // namespace storage
