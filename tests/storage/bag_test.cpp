@@ -166,34 +166,39 @@ TEST_CASE("progress counts up to the same total in both passes") {
   for (const std::uint64_t mark : last) CHECK(mark == total);
 }
 
+namespace {
+
+struct BadRequest {
+  std::string name, want;
+  std::function<void(BagRequest&)> spoil;
+};
+const BadRequest kBadRequests[] = {
+    {"no payload", "no file", [](BagRequest& r) { r.payload.clear(); }},
+    {"climbing path", "named ..", [](BagRequest& r) { r.payload[0].path = "../x"; }},
+    {"absolute path", "empty part", [](BagRequest& r) { r.payload[0].path = "/etc/x"; }},
+    {"device name", "devices", [](BagRequest& r) { r.payload[0].path = "maps/Aux.csv"; }},
+    {"twice on FAT", "comes twice", [](BagRequest& r) { r.payload[0].path = "DAY.csv"; }},
+    {"file and folder", "both", [](BagRequest& r) { r.payload[0].path = "Maps"; }},
+    {"folder two ways", "two ways", [](BagRequest& r) { r.payload[0].path = "Maps/x"; }},
+    {"day", "the day", [](BagRequest& r) { r.day = "14.8.2026"; }},
+    {"month 13", "the day", [](BagRequest& r) { r.day = "2026-13-01"; }},
+    {"bagging date", "bagging date", [](BagRequest& r) { r.bagging_date = ""; }},
+    {"device in capitals", "device id", [](BagRequest& r) { r.device_short = "3F9A1C20"; }},
+    {"device climbs", "device id", [](BagRequest& r) { r.device_short = "../../x"; }},
+    {"tag with a line end", "line end",
+     [](BagRequest& r) {
+       r.tags = {{"A", "b\nC: d"}};
+     }},
+    {"own tag", "by itself",
+     [](BagRequest& r) {
+       r.tags = {{"payload-oxum", "1.1"}};
+     }},
+};
+
+}  // namespace
+
 TEST_CASE("a request that cannot become a bundle names the reason and touches nothing") {
-  struct Row {
-    std::string name, want;
-    std::function<void(BagRequest&)> spoil;
-  };
-  const Row rows[] = {
-      {"no payload", "no file", [](BagRequest& r) { r.payload.clear(); }},
-      {"climbing path", "named ..", [](BagRequest& r) { r.payload[0].path = "../x"; }},
-      {"absolute path", "empty part", [](BagRequest& r) { r.payload[0].path = "/etc/x"; }},
-      {"device name", "devices", [](BagRequest& r) { r.payload[0].path = "maps/Aux.csv"; }},
-      {"twice on FAT", "comes twice", [](BagRequest& r) { r.payload[0].path = "DAY.csv"; }},
-      {"file and folder", "both", [](BagRequest& r) { r.payload[0].path = "Maps"; }},
-      {"folder two ways", "two ways", [](BagRequest& r) { r.payload[0].path = "Maps/x"; }},
-      {"day", "the day", [](BagRequest& r) { r.day = "14.8.2026"; }},
-      {"month 13", "the day", [](BagRequest& r) { r.day = "2026-13-01"; }},
-      {"bagging date", "bagging date", [](BagRequest& r) { r.bagging_date = ""; }},
-      {"device in capitals", "device id", [](BagRequest& r) { r.device_short = "3F9A1C20"; }},
-      {"device climbs", "device id", [](BagRequest& r) { r.device_short = "../../x"; }},
-      {"tag with a line end", "line end",
-       [](BagRequest& r) {
-         r.tags = {{"A", "b\nC: d"}};
-       }},
-      {"own tag", "by itself",
-       [](BagRequest& r) {
-         r.tags = {{"payload-oxum", "1.1"}};
-       }},
-  };
-  for (const Row& row : rows) {
+  for (const BadRequest& row : kBadRequests) {
     INFO(row.name);
     const TempFolder t;
     BagRequest r = evening(t.path());

@@ -10,22 +10,27 @@ using storage::Doing;
 using storage::Medium;
 using storage::trouble;
 
+namespace {
+
+struct Errno {
+  std::string name;
+  int err;
+  Code want;
+};
+const Errno kErrnos[] = {
+    {"no space", ENOSPC, Code::Full},        {"quota", EDQUOT, Code::Full},
+    {"write lock", EROFS, Code::ReadOnly},   {"no right", EACCES, Code::ReadOnly},
+    {"not ours", EPERM, Code::ReadOnly},     {"input/output", EIO, Code::Gone},
+    {"no device", ENODEV, Code::Gone},       {"no address", ENXIO, Code::Gone},
+    {"no entry", ENOENT, Code::Gone},        {"network drive", ESTALE, Code::Gone},
+    {"not connected", ENOTCONN, Code::Gone}, {"long name", ENAMETOOLONG, Code::BadInput},
+    {"no memory", ENOMEM, Code::Failed},     {"files open", EMFILE, Code::Failed},
+};
+
+}  // namespace
+
 TEST_CASE("each errno of the system becomes the code that says what to do") {
-  struct Row {
-    std::string name;
-    int err;
-    Code want;
-  };
-  const Row rows[] = {
-      {"no space", ENOSPC, Code::Full},        {"quota", EDQUOT, Code::Full},
-      {"write lock", EROFS, Code::ReadOnly},   {"no right", EACCES, Code::ReadOnly},
-      {"not ours", EPERM, Code::ReadOnly},     {"input/output", EIO, Code::Gone},
-      {"no device", ENODEV, Code::Gone},       {"no address", ENXIO, Code::Gone},
-      {"no entry", ENOENT, Code::Gone},        {"network drive", ESTALE, Code::Gone},
-      {"not connected", ENOTCONN, Code::Gone}, {"long name", ENAMETOOLONG, Code::BadInput},
-      {"no memory", ENOMEM, Code::Failed},     {"files open", EMFILE, Code::Failed},
-  };
-  for (const Row& r : rows) {
+  for (const Errno& r : kErrnos) {
     INFO(r.name);
     const engine::Status s = trouble(Medium::Stick, Doing::Writing, r.err, "x/y");
     CHECK(s.code() == r.want);

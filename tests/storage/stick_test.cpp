@@ -57,38 +57,42 @@ TEST_CASE(
   CHECK(found[1].name == "\xc3\xa9t\xc3\xa9\\0");
 }
 
+namespace {
+
+struct Line {
+  std::string name, line;
+  bool taken;
+};
+const Line kLines[] = {
+    {"the example of proc(5): ext3 elsewhere",
+     "36 35 98:0 /mnt1 /mnt2 rw,noatime master:1 - ext3 /dev/root rw,errors=continue", false},
+    {"no optional field", "60 30 8:17 / /media/a rw - vfat /dev/sdb1 rw", true},
+    {"several optional fields",
+     "60 30 8:17 / /media/a rw shared:1 master:2 unbindable - vfat /dev/sdb1 rw", true},
+    {"ntfs by FUSE", "60 30 8:17 / /media/a rw - fuseblk /dev/sdb1 rw,allow_other", true},
+    {"ntfs by the kernel", "60 30 8:17 / /media/a rw - ntfs3 /dev/sdb1 rw", true},
+    {"a FUSE type with a subtype", "60 30 8:17 / /x rw - fuseblk.exfat /dev/sdb1 rw", true},
+    {"vfat mounted by hand", "60 27 8:17 / /home/kim/stick rw - vfat /dev/sdb1 rw", true},
+    {"ext4 below /media", "60 27 8:17 / /media/a rw - ext4 /dev/sdb1 rw", true},
+    {"ext4 at /mnt", "60 27 8:17 / /mnt rw - ext4 /dev/sdb1 rw", true},
+    {"ext4 elsewhere", "60 27 8:17 / /srv/a rw - ext4 /dev/sdb1 rw", false},
+    {"a place that only begins alike", "60 27 8:17 / /mediation rw - ext4 /dev/sdb1 rw", false},
+    {"the root disk bound elsewhere", "60 27 179:2 /srv /mnt/a rw - ext4 /dev/mmcblk0p2 rw", false},
+    {"the boot partition bound elsewhere", "60 27 179:1 / /mnt/a rw - vfat /dev/mmcblk0p1 rw",
+     false},
+    {"a boot partition of its own", "60 27 179:9 / /boot/firmware rw - vfat /dev/x rw", false},
+    {"memory below /media", "60 27 0:90 / /media/a rw - tmpfs tmpfs rw", false},
+    {"a network drive below /mnt", "60 27 0:91 / /mnt/a rw - nfs4 box:/x rw", false},
+    {"automount only", "60 27 0:92 / /media/a rw - autofs systemd-1 rw", false},
+    {"cut short", "60 27 8:17 / /media/a rw - vfat", false},
+    {"no separator", "60 27 8:17 / /media/a rw vfat /dev/sdb1 rw x y z", false},
+    {"rubbish", "- - - - - -", false},
+};
+
+}  // namespace
+
 TEST_CASE("each line is taken or left for its own reason") {
-  struct Row {
-    std::string name, line;
-    bool taken;
-  };
-  const Row rows[] = {
-      {"the example of proc(5): ext3 elsewhere",
-       "36 35 98:0 /mnt1 /mnt2 rw,noatime master:1 - ext3 /dev/root rw,errors=continue", false},
-      {"no optional field", "60 30 8:17 / /media/a rw - vfat /dev/sdb1 rw", true},
-      {"several optional fields",
-       "60 30 8:17 / /media/a rw shared:1 master:2 unbindable - vfat /dev/sdb1 rw", true},
-      {"ntfs by FUSE", "60 30 8:17 / /media/a rw - fuseblk /dev/sdb1 rw,allow_other", true},
-      {"ntfs by the kernel", "60 30 8:17 / /media/a rw - ntfs3 /dev/sdb1 rw", true},
-      {"a FUSE type with a subtype", "60 30 8:17 / /x rw - fuseblk.exfat /dev/sdb1 rw", true},
-      {"vfat mounted by hand", "60 27 8:17 / /home/kim/stick rw - vfat /dev/sdb1 rw", true},
-      {"ext4 below /media", "60 27 8:17 / /media/a rw - ext4 /dev/sdb1 rw", true},
-      {"ext4 at /mnt", "60 27 8:17 / /mnt rw - ext4 /dev/sdb1 rw", true},
-      {"ext4 elsewhere", "60 27 8:17 / /srv/a rw - ext4 /dev/sdb1 rw", false},
-      {"a place that only begins alike", "60 27 8:17 / /mediation rw - ext4 /dev/sdb1 rw", false},
-      {"the root disk bound elsewhere", "60 27 179:2 /srv /mnt/a rw - ext4 /dev/mmcblk0p2 rw",
-       false},
-      {"the boot partition bound elsewhere", "60 27 179:1 / /mnt/a rw - vfat /dev/mmcblk0p1 rw",
-       false},
-      {"a boot partition of its own", "60 27 179:9 / /boot/firmware rw - vfat /dev/x rw", false},
-      {"memory below /media", "60 27 0:90 / /media/a rw - tmpfs tmpfs rw", false},
-      {"a network drive below /mnt", "60 27 0:91 / /mnt/a rw - nfs4 box:/x rw", false},
-      {"automount only", "60 27 0:92 / /media/a rw - autofs systemd-1 rw", false},
-      {"cut short", "60 27 8:17 / /media/a rw - vfat", false},
-      {"no separator", "60 27 8:17 / /media/a rw vfat /dev/sdb1 rw x y z", false},
-      {"rubbish", "- - - - - -", false},
-  };
-  for (const Row& r : rows) {
+  for (const Line& r : kLines) {
     INFO(r.name);
     CHECK(paths(r.line + "\n").size() == (r.taken ? 1 : 0));
   }
