@@ -1,9 +1,9 @@
 // ui/touch/map.h -- the colonies where they stand, each large enough for a glove.
 //
 // Where the true places leave room for tiles of 20 x 15 mm with 3 mm gaps, tiles stand there. Where
-// they do not, the tiles move to the nearest places of a grid that keeps rows and order; what does
-// not fit on one page goes, neighbours together, to the next. x runs right, y runs down (the caller
-// turns the yard), in any unit.
+// they do not, the tiles move to the nearest places of a grid that keeps rows and order; rows that
+// are too long go on in the next line, as in a text; what does not fit on one page goes, neighbours
+// together, to the next. x runs right, y runs down (the caller turns the yard), in any unit.
 #pragma once
 #include <optional>
 #include <span>

@@ -111,7 +111,7 @@ void countdown(Touch& t, const Rect& rect, const Countdown& c) {
   draw_title(t, room, c, run);
   const Rect bar = cut_bottom(room, std::min(t.mm(3), room.h * 0.15F), t.mm(0.8F));
   progress(t, bar, part_of(c), surface);
-  text(t, room, clock_text(c.left), {.size = Size::Clock, .align = Align::Center});
+  text(t, room, clock_text(c.left), {.size = Size::Clock, .align = Align::Center, .tight = true});
 }
 
 void flash_bar(Touch& t, const Rect& rect, std::string_view words) {

@@ -24,6 +24,19 @@ float width_of(const ImFont* font, std::string_view s) {
 
 float line_of(const ImFont* font) { return std::round(font->FontSize * 1.06F); }
 
+// How far apart lines stand, and how far above its box the first begins. Tight lines are cut to
+// the height of a digit.
+struct Leading {
+  float step, lift;
+};
+
+Leading leading(const ImFont* font, bool tight) {
+  const ImFontGlyph* digit = tight ? font->FindGlyphNoFallback('0') : nullptr;
+  if (digit == nullptr) return {line_of(font), 0};
+  const float air = font->FontSize * 0.03F;
+  return {std::round(digit->Y1 - digit->Y0 + 2 * air), std::round(digit->Y0 - air)};
+}
+
 bool can_say(const ImFont* font, std::string_view words) {
   return std::all_of(words.begin(), words.end(), [&](char c) {
     // Only plain letters are looked up: the clock face is the one face without them.
@@ -107,12 +120,13 @@ Setting set(const Touch& t, std::string_view words, const Rect& room, const Text
     if (!can_say(font, words) && size > static_cast<int>(look.least)) continue;
     s.font = font;
     wrapped = wrap(font, words, room.w);
-    const float high = line_of(font) * static_cast<float>(wrapped.lines.size());
+    const float high = leading(font, look.tight).step * static_cast<float>(wrapped.lines.size());
     s.cut = wrapped.broke_word || high > room.h + 1;
     if (!s.cut) break;
   }
   s.lines.assign(wrapped.lines.begin(), wrapped.lines.end());
-  const auto most = static_cast<std::size_t>(std::max(1.0F, (room.h + 1) / line_of(s.font)));
+  const auto most =
+      static_cast<std::size_t>(std::max(1.0F, (room.h + 1) / leading(s.font, look.tight).step));
   if (s.lines.size() > most) {
     s.lines.resize(most);
     s.lines.back() = with_ellipsis(s.font, s.lines.back(), room.w);
@@ -140,7 +154,7 @@ std::string joined(const std::vector<std::string>& lines) {
 }
 
 Rect draw_lines(Touch& t, const Rect& room, const Setting& s, const TextLook& look, Colour ink) {
-  const float step = line_of(s.font);
+  const auto [step, lift] = leading(s.font, look.tight);
   const float high = step * static_cast<float>(s.lines.size());
   Rect box{room.right(), top_of(look.place, room, high), 0, high};
   float y = box.y;
@@ -148,7 +162,7 @@ Rect draw_lines(Touch& t, const Rect& room, const Setting& s, const TextLook& lo
   for (const std::string& line : s.lines) {
     const float w = width_of(s.font, line);
     const float x = std::floor(start_of(look.align, room, w));
-    t.draw()->AddText(s.font, s.font->FontSize, {x, std::floor(y)}, packed(ink), line.data(),
+    t.draw()->AddText(s.font, s.font->FontSize, {x, std::floor(y - lift)}, packed(ink), line.data(),
                       line.data() + line.size());
     box.x = std::min(box.x, x);
     right = std::max(right, x + w);

@@ -21,6 +21,7 @@ struct TextLook {
   Size size = Size::Body;
   Align align = Align::Left;
   Place place = Place::Middle;
+  bool tight = false;        // digits and capitals only: no room kept below the line
   bool quiet = false;        // the second ink of the surface
   Size least = Size::Small;  // never smaller than this
 };
