@@ -1,0 +1,64 @@
+// storage/sheet_columns.h -- which column of a spreadsheet means what, from its header row.
+//
+// Header names are matched loosely: case, spaces, punctuation, plurals, units in brackets and
+// usual other words. A column that is not known is kept: its cells go into the notes.
+#pragma once
+#include <array>
+#include <string>
+#include <string_view>
+#include <vector>
+
+#include "engine/core/status.h"
+#include "storage/csv_table.h"
+
+namespace storage {
+
+enum class SheetSort { Yards, Colonies, Counts };
+
+enum class Field {
+  Yard,
+  Colony,
+  Boxes,
+  Supers,
+  East,
+  North,
+  Order,
+  Lat,
+  Lon,
+  Zone,
+  Note,
+  Date,
+  Method,
+  Mites,
+  Bees,
+  Hours,
+};
+inline constexpr std::size_t kFields = 16;
+
+struct Extra {
+  std::size_t column = 0;
+  std::string header;  // as it stands, or "column D" when it has none
+};
+
+struct Columns {
+  SheetSort sort = SheetSort::Yards;
+  std::array<int, kFields> at{};                     // -1: no such column
+  std::array<int, 2> unit_tenth_mm{10'000, 10'000};  // of East and North; metres unless named
+  std::size_t width = 0;                             // of the header
+  std::vector<Extra> extras;                         // kept as notes
+  std::vector<std::string> lines;  // for the keeper: what was done with each column
+
+  [[nodiscard]] int column(Field f) const { return at[static_cast<std::size_t>(f)]; }
+  [[nodiscard]] bool has(Field f) const { return column(f) >= 0; }
+};
+
+// BadInput names the columns that are missing or stand twice, and what to do.
+[[nodiscard]] engine::Result<Columns> find_columns(const CsvRow& header);
+
+// How many header names are known: the delimiter that finds the most is the right one.
+[[nodiscard]] int known_headers(const CsvRow& header);
+
+// "A", "Z", "AA" as spreadsheets letter their columns; from 0.
+[[nodiscard]] std::string column_letters(std::size_t column);
+
+}  // namespace storage

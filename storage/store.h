@@ -1,0 +1,57 @@
+// storage/store.h -- the journal and the farm that its events make, always in step.
+//
+// open replays the journal: every row is read and asked for with why_not. append returns Ok only
+// after the event is durable, and only then the farm has changed. The farm holds what a later
+// replay will read, to the bit. No clock: stamps come with the events.
+#pragma once
+#include <span>
+#include <string>
+#include <vector>
+
+#include "engine/farm/farm.h"
+#include "storage/journal.h"
+
+namespace storage {
+
+class Store {
+ public:
+  // A new store makes its folders when options.create is set. A journal whose rows are whole but
+  // impossible is Damaged, naming device, number, kind and why; one of a later version is TooNew.
+  // A journal with damaged bytes opens read-only with the events before the first hole.
+  [[nodiscard]] static engine::Result<Store> open(const std::string& path, JournalOptions options);
+
+  [[nodiscard]] const engine::Farm& farm() const { return farm_; }
+  [[nodiscard]] engine::DeviceId device() const;
+
+  // The event that may be appended next on this device, and a run of them.
+  [[nodiscard]] engine::Event next(engine::Stamp stamp, engine::Body body) const;
+  [[nodiscard]] std::vector<engine::Event> next_all(const engine::Stamp& stamp,
+                                                    std::vector<engine::Body> bodies) const;
+
+  // An impossible event is BadInput and nothing is written.
+  engine::Status append(const engine::Event& event);
+  engine::Status append_all(std::span<const engine::Event> events);  // all or none
+
+  // For the keeper; empty when the store is whole. While it is not, append is refused.
+  [[nodiscard]] const std::string& damage() const { return damage_; }
+
+  [[nodiscard]] const Journal& journal() const { return journal_; }
+  [[nodiscard]] Journal& journal() { return journal_; }
+
+ private:
+  explicit Store(Journal journal) : journal_(std::move(journal)) {}
+  engine::Status replay();
+  engine::Status fold(const Record& record);
+
+  Journal journal_;
+  engine::Farm farm_;
+  std::string damage_;
+};
+
+// Why an event cannot be taken, in one line.
+[[nodiscard]] std::string refusal_line(const engine::Event& event, engine::Refusal why);
+
+// Folds one device's next event when it fits; otherwise says why and leaves the farm alone.
+[[nodiscard]] engine::Status fold_into(engine::Farm& farm, const engine::Event& event);
+
+}  // namespace storage
