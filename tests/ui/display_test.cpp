@@ -4,6 +4,7 @@
 #include <stb/stb_image.h>
 
 #include <cstdio>
+#include <cstdlib>
 #include <fstream>
 #include <iterator>
 #include <memory>
@@ -192,4 +193,16 @@ TEST_CASE("a headless display has the size, drivers and density asked for") {
   CHECK(desk.display().video_driver() == "dummy");
   CHECK(desk.display().render_driver() == "software");
   CHECK(desk.display().px_per_mm() == doctest::Approx(5.884).epsilon(0.001));
+}
+
+TEST_CASE("a driver without a screen is used only when it is asked for") {
+  for (const std::string driver : {"x11", "wayland", "KMSDRM"}) CHECK(ui::can_be_seen(driver));
+  for (const std::string driver : {"dummy", "offscreen", "evdev"})
+    CHECK_FALSE(ui::can_be_seen(driver));
+  ::setenv("SDL_VIDEODRIVER", "dummy", 1);
+  const auto asked = ui::Display::open({});
+  ::unsetenv("SDL_VIDEODRIVER");
+  REQUIRE_MESSAGE(asked.ok(), asked.status().message());
+  CHECK(asked.value().video_driver() == "dummy");
+  CHECK(asked.value().width_px() == 1280);
 }

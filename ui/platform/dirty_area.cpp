@@ -2,7 +2,7 @@
 
 #include <imgui.h>
 
-#include <cmath>
+#include <algorithm>
 #include <limits>
 
 #include "ui/platform/hash.h"
@@ -15,7 +15,14 @@ namespace {
 constexpr std::size_t kLookAhead = 128;
 
 int whole(float v) {  // a float that may be far outside the screen, as an int without overflow
-  return static_cast<int>(std::fmin(std::fmax(v, -1.0e6f), 1.0e6f));
+  return static_cast<int>(std::clamp(v, -1.0e6f, 1.0e6f));
+}
+
+// The pixels a triangle may write, before clipping. Cutting a fraction off goes towards zero, so
+// two pixels on the low side are one of margin at least.
+Box bounds_of(const ImVec2& a, const ImVec2& b, const ImVec2& c) {
+  return {whole(std::min({a.x, b.x, c.x})) - 2, whole(std::min({a.y, b.y, c.y})) - 2,
+          whole(std::max({a.x, b.x, c.x})) + 2, whole(std::max({a.y, b.y, c.y})) + 2};
 }
 
 std::uint64_t hash_of_command(const ImDrawCmd& c, std::uint64_t seed) {
@@ -48,7 +55,7 @@ class Flattener {
       const std::uint64_t a = c.VtxOffset + index[0], b = c.VtxOffset + index[1],
                           d = c.VtxOffset + index[2];
       const auto at = [&](std::uint64_t k) -> const ImDrawVert& { return list.VtxBuffer.Data[k]; };
-      const Box where = overlap(bounds_of(at(a), at(b), at(d)), clip);
+      const Box where = overlap(bounds_of(at(a).pos, at(b).pos, at(d).pos), clip);
       // SDL's software path draws two triangles that share corners as one rectangle, so which
       // corners are shared, also with the triangle before, belongs to the look.
       const std::uint64_t shared = (b - a) << 40 ^ (d - a) << 20 ^ (index[0] - previous);
@@ -64,14 +71,20 @@ class Flattener {
   std::vector<std::uint64_t> vertex_hashes_;
 };
 
+// Two boxes are drawn as one when that paints at most so many pixels more: the letters of one word.
+constexpr std::int64_t kCheapJoin = 2000;
+
 // Collects boxes, never more than kMostBoxes, by joining those whose union wastes the least.
 class Collector {
  public:
   explicit Collector(const Box& screen) : most_(area(screen) * 2 / 3) {}
 
   void add(const Box& b) {
-    for (const Box& have : boxes_)
-      if (overlap(have, b) == b) return;
+    for (Box& have : boxes_) {
+      if (waste(have, b) > kCheapJoin) continue;
+      have = around(have, b);
+      return;
+    }
     boxes_.push_back(b);
     if (boxes_.size() > kMostBoxes) join_cheapest();
   }
@@ -88,6 +101,7 @@ class Collector {
   }
 
  private:
+  // Pixels that only the union has; far below zero when the boxes overlap, which must not stay.
   static std::int64_t waste(const Box& a, const Box& b) {
     return area(around(a, b)) - area(a) - area(b) + 2 * area(overlap(a, b)) -
            (empty(overlap(a, b)) ? 0 : std::numeric_limits<std::int32_t>::max());
@@ -149,15 +163,6 @@ std::uint64_t hash_of(const ImDrawData& frame) {
 Box clip_of(const ImDrawCmd& c, const Box& screen) {
   const ImVec4 r = c.ClipRect;
   return overlap({whole(r.x), whole(r.y), whole(r.z), whole(r.w)}, screen);
-}
-
-Box bounds_of(const ImDrawVert& a, const ImDrawVert& b, const ImDrawVert& c) {
-  const float x0 = std::fmin(a.pos.x, std::fmin(b.pos.x, c.pos.x));
-  const float y0 = std::fmin(a.pos.y, std::fmin(b.pos.y, c.pos.y));
-  const float x1 = std::fmax(a.pos.x, std::fmax(b.pos.x, c.pos.x));
-  const float y1 = std::fmax(a.pos.y, std::fmax(b.pos.y, c.pos.y));
-  return {whole(std::floor(x0)) - 1, whole(std::floor(y0)) - 1, whole(std::ceil(x1)) + 1,
-          whole(std::ceil(y1)) + 1};
 }
 
 void flatten(const ImDrawData& frame, const Box& screen, std::vector<Patch>& patches) {

@@ -14,13 +14,12 @@
 
 struct ImDrawCmd;
 struct ImDrawData;
-struct ImDrawVert;
 
 namespace ui {
 
 struct Patch {
   std::uint64_t look = 0;  // hash of corners, colours, texture, clip and sharing of corners
-  Box where;               // the pixels it may touch, clip already taken off; a pixel of margin
+  Box where;  // the pixels it may touch, clip already taken off; with a pixel of margin
 };
 
 // One number for all that is drawn. Equal draw lists give equal numbers within one run.
@@ -29,15 +28,12 @@ struct Patch {
 // The pixels a command may write, at most `screen`. One viewport only: its corner is (0, 0).
 [[nodiscard]] Box clip_of(const ImDrawCmd& command, const Box& screen);
 
-// The pixels a triangle may write, before clipping.
-[[nodiscard]] Box bounds_of(const ImDrawVert& a, const ImDrawVert& b, const ImDrawVert& c);
-
 // Replaces `patches` by the triangles of `frame` that can be seen on `screen`.
 void flatten(const ImDrawData& frame, const Box& screen, std::vector<Patch>& patches);
 
 // At most kMostBoxes boxes, none overlapping, that cover every pixel in which the frames differ.
 // Just `screen` when more than about two thirds of it changed: drawing all is cheaper then.
-inline constexpr std::size_t kMostBoxes = 3;
+inline constexpr std::size_t kMostBoxes = 12;  // a screen full of countdowns
 [[nodiscard]] std::vector<Box> changed(const std::vector<Patch>& before,
                                        const std::vector<Patch>& after, const Box& screen);
 

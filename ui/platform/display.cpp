@@ -54,6 +54,13 @@ void set_presentation_hint() {
   if (driver == "x11" || driver == "wayland") SDL_SetHint(SDL_HINT_FRAMEBUFFER_ACCELERATION, "0");
 }
 
+Status require_screen() {
+  const std::string driver = SDL_GetCurrentVideoDriver();
+  if (can_be_seen(driver) || std::getenv("SDL_VIDEODRIVER") != nullptr) return {};
+  return {Code::NotFound,
+          "no screen was found: connect one, or run this as a user of the groups video and render"};
+}
+
 int index_of_renderer(const std::string& name) {
   for (int i = 0; i < SDL_GetNumRenderDrivers(); ++i) {
     SDL_RendererInfo info{};
@@ -101,6 +108,10 @@ Result<Picture> read_pixels(SDL_Renderer* target, int width, int height) {
 
 }  // namespace
 
+bool can_be_seen(const std::string& driver) {
+  return driver != "dummy" && driver != "offscreen" && driver != "evdev";
+}
+
 float px_per_mm(const DisplayOptions& o, int width_px, int height_px,
                 std::optional<float> driver_dpi) {
   constexpr float kMmPerInch = 25.4f;
@@ -124,6 +135,7 @@ Result<Display> Display::open(const DisplayOptions& options) {
   auto parts = std::make_unique<Parts>();
   if (!parts->systems.start(SDL_INIT_VIDEO | SDL_INIT_EVENTS))
     return sdl_failure("cannot open a screen");
+  if (Status s = require_screen(); !s.ok()) return s;
   set_presentation_hint();
   const Uint32 flags = SDL_WINDOW_RESIZABLE |
                        (options.full_screen ? Uint32{SDL_WINDOW_FULLSCREEN_DESKTOP} : Uint32{0});

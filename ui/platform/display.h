@@ -48,9 +48,13 @@ struct Picture {
 [[nodiscard]] float px_per_mm(const DisplayOptions& options, int width_px, int height_px,
                               std::optional<float> driver_dpi);
 
+// Whether anybody can see what this video driver shows. SDL falls back to drivers without a screen.
+[[nodiscard]] bool can_be_seen(const std::string& video_driver);
+
 class Display {
  public:
-  // A real window on the video driver that SDL finds (KMSDRM, Wayland or X11).
+  // A real window on the video driver that SDL finds (KMSDRM, Wayland or X11). NotFound when there
+  // is no screen, unless the environment asks for a driver without one.
   [[nodiscard]] static engine::Result<Display> open(const DisplayOptions& options);
 
   // No screen: dummy video driver, software renderer, exactly the size asked for.

@@ -59,7 +59,8 @@ class Builder {
   // Whether the sizes fit in textures of `most_side`; `fonts` is good only then.
   bool build(const TextSizes& s, int most_side, Fonts& fonts) {
     atlas_.Clear();
-    atlas_.Flags |= ImFontAtlasFlags_NoMouseCursors;
+    // Without lines in the atlas they are drawn as plain shapes, which are faster in software.
+    atlas_.Flags |= ImFontAtlasFlags_NoMouseCursors | ImFontAtlasFlags_NoBakedLines;
     atlas_.TexDesiredWidth = 0;
     fonts = {add(s.small_mm, kText), add(s.body_mm, kText), add(s.large_mm, kText),
              add(s.huge_mm, kText), add(s.clock_mm, kClock)};

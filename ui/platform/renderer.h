@@ -11,14 +11,16 @@
 struct ImDrawCmd;
 struct ImDrawData;
 struct ImDrawList;
+struct ImDrawVert;
 struct SDL_Renderer;
+struct SDL_Texture;
 
 namespace ui {
 
 class Renderer {
  public:
   // `target` must outlive this.
-  explicit Renderer(SDL_Renderer& target) : target_(target) {}
+  explicit Renderer(SDL_Renderer& target);
 
   // Fills `within` with `background` (packed as IM_COL32) and draws what of `frame` lies in it.
   // Pixels outside `within` are not touched.
@@ -26,9 +28,11 @@ class Renderer {
 
  private:
   void draw(const ImDrawList& list, const ImDrawCmd& command, const Box& clip);
+  void flush(const ImDrawVert* vertices, SDL_Texture* texture);
 
   SDL_Renderer& target_;
-  std::vector<std::uint16_t> indices_;  // those of the command at hand that reach the clip
+  bool split_plain_;
+  std::vector<std::uint16_t> indices_;  // those of the run at hand that reach the clip
 };
 
 }  // namespace ui
