@@ -1,9 +1,36 @@
 #pragma once
+#include <optional>
+#include <string>
+
+#include "engine/core/id.h"
+#include "engine/core/instant.h"
+#include "ui/screens/typing.h"
 
 namespace ui {
 
+enum class KitSection { Vaporizers, Cloths, Batteries, Acid, Respirator, Enough };
+enum class KitPage { None, ChangeBattery, Stock };
+
+// A lot as it is typed in; with `more_of` only the amount is asked for.
+struct StockDraft {
+  std::optional<engine::LotId> more_of;
+  std::string product, registration, code, supplier, receipt;
+  std::optional<engine::Date> expiry;
+  bool no_such_day = false;  // the digits typed last were no date
+  double amount = 0;         // in the unit of the setup
+};
+
 struct KitView {
+  int section = 0;
   int page = 0;
+  std::optional<engine::KitId> item;  // the one whose page is open
+  std::optional<engine::LotId> lot;
+  KitPage page_of = KitPage::None;
+  Typing typing;
+  StockDraft stock;
+  int stock_page = 0;
+  bool was_empty = true;
+  std::optional<engine::YardId> yard;  // "enough for a walk of": the one asked about
 };
 
 }  // namespace ui

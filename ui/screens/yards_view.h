@@ -1,14 +1,77 @@
 #pragma once
 #include <optional>
+#include <string>
+#include <vector>
 
 #include "engine/core/id.h"
+#include "engine/core/units.h"
+#include "engine/farm/terms.h"
+#include "ui/screens/typing.h"
 
 namespace ui {
+
+// What is open over the list, the page of a yard, or the page of a colony.
+enum class YardsPage {
+  None,
+  AddYard,
+  YardMore,
+  Rounds,
+  PlanRounds,
+  ColonyForm,  // a new one, or a change
+  Count,
+  Treatment,
+  Move,
+  Note,
+  Settle,
+  Lost,
+};
+
+struct ColonyDraft {
+  std::optional<engine::ColonyId> changes;  // none: a new colony
+  std::string name;
+  int brood_boxes = 1;
+  bool supers_on = false;
+  bool placed = false;
+  int east_m = 0, north_m = 0;
+};
+
+struct RoundsDraft {
+  int first_in = 0;  // days from today
+  int number = 3;
+  int every = 5;  // days
+};
+
+struct CountDraft {
+  engine::CountMethod method = engine::CountMethod::AlcoholWash;
+  std::optional<int> mites;
+  int bees = 300;  // common practice: half a cup of bees is about 300
+  int hours = 24;
+  int days_ago = 0;
+};
+
+struct TreatmentDraft {
+  engine::Method method = engine::Method::Dribble;
+  std::string product, registration, lot, dose;
+  int withdrawal_days = 0;
+  int days_ago = 0;
+};
 
 struct YardsView {
   std::optional<engine::YardId> yard;      // the one whose page is open
   std::optional<engine::ColonyId> colony;  // the one whose page is open
-  int page = 0;
+  int page = 0;                            // of the list of yards
+  int colony_page = 0;                     // of the yard's colonies
+  int fact_page = 0;
+  int panel_page = 0;
+  bool map = false;
+  YardsPage page_of = YardsPage::None;
+  Typing typing;
+  ColonyDraft draft;
+  RoundsDraft rounds;
+  CountDraft count;
+  TreatmentDraft treatment;
+  std::vector<std::string> said;  // phrases that are on
+  std::string written;            // words of one's own beside the phrases
 };
 
 }  // namespace ui

@@ -1,0 +1,64 @@
+// The bar of screens and the current one beside it (upright: above it).
+#include "ui/screens/grammar.h"
+#include "ui/screens/views.h"
+
+namespace ui {
+
+namespace {
+
+Ask current(Touch& t, const Rect& room, const Look& look, Views& views) {
+  switch (views.screen) {
+    case ScreenName::Today:
+      return today_screen(t, room, look, views);
+    case ScreenName::Yards:
+      return yards_screen(t, room, look, views);
+    case ScreenName::Walk:
+      return walk_screen(t, room, look, views);
+    case ScreenName::Kit:
+      return kit_screen(t, room, look, views);
+    case ScreenName::Register:
+      return register_screen(t, room, look, views);
+    case ScreenName::Setup:
+      return setup_screen(t, room, look, views);
+  }
+  return {};
+}
+
+// A tap on the current screen's own name leads back to its first page; the walk stays as it is.
+void go_to(ScreenName to, Views& views) {
+  if (to == ScreenName::Yards) views.yards = {};
+  if (to == ScreenName::Kit) views.kit = {};
+  if (to == ScreenName::Register) views.book = {};
+  if (to == ScreenName::Setup) views.setup = {};
+  views.screen = to;
+}
+
+Rect cut_bar(Touch& t, Rect& room, std::span<const std::string> names) {
+  if (!t.portrait()) return cut_left(room, t.mm(27), t.gap());
+  return cut_bottom(room, nav_height(t, names, room.w), t.gap());
+}
+
+void say_trouble(Touch& t, Rect& room, const std::string& line) {
+  if (line.empty()) return;
+  const float high = text_height(t, line, room.w - t.mm(20), Size::Body) + t.mm(5);
+  Rect strip = panel(t, cut_top(room, high, t.gap()), Surface::Alarm);
+  const Rect box = cut_left(strip, t.mm(9), t.mm(2));
+  draw_mark(t.draw(), Mark::Warning, box, t.theme()[Surface::Alarm].ink);
+  text(t, strip, line);
+}
+
+}  // namespace
+
+Ask all_screens(Touch& t, const Look& look, Views& views) {
+  Rect room = inset(t.screen(), t.gap());
+  const bool walking = engine::walk_under_way(look.farm, look.device) != nullptr;
+  const std::string names[] = {"Today", "Yards",    walking ? "Walk: on" : "Walk",
+                               "Kit",   "Register", "Setup"};
+  const Rect bar = cut_bar(t, room, names);
+  if (const auto tapped = nav_bar(t, bar, names, static_cast<int>(views.screen)))
+    go_to(static_cast<ScreenName>(*tapped), views);
+  say_trouble(t, room, look.journal_line);
+  return current(t, room, look, views);
+}
+
+}  // namespace ui

@@ -1,0 +1,131 @@
+#include "ui/screens/due_items.h"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+
+#include "ui/screens/grammar.h"
+#include "ui/screens/kit_words.h"
+
+namespace ui {
+
+namespace {
+
+using Kind = DueItem::Kind;
+
+// Titles differ where one yard stands in the list for several things.
+DueItem item_of(const Look& look, Kind kind, engine::YardId yard, std::string_view what) {
+  DueItem item{kind};
+  item.yard = yard;
+  item.name = look.farm.yards.at(yard).name;
+  item.row.title = fmt::format("{}: {}", item.name, what);
+  item.row.id = fmt::format("{} {}", static_cast<int>(kind), engine::text(yard));
+  return item;
+}
+
+void set_tag(Row& row, const char* tag, Mark mark, Surface surface) {
+  row.tag = tag;
+  row.mark = mark;
+  row.tag_surface = surface;
+}
+
+std::string round_words(const engine::DueRound& r) {
+  return fmt::format("round {} of {}", r.number, r.of);
+}
+
+std::string colonies_in(const Look& look, engine::YardId yard) {
+  return engine::counted(engine::colonies_of(look.farm, yard).size(), "colony", "colonies");
+}
+
+DueItem round_item(const Look& look, const engine::DueRound& r) {
+  DueItem item = item_of(look, Kind::Round, r.yard, round_words(r));
+  item.course = r.course;
+  const bool over = r.days_over > 0;
+  set_tag(item.row, over ? "OVERDUE" : "DUE TODAY", over ? Mark::Warning : Mark::Clock,
+          over ? Surface::Warning : Surface::Active);
+  const auto days = static_cast<std::size_t>(std::max(0, r.days_over));
+  item.row.second = over ? engine::counted(days, "day", "days") + " over, " : std::string();
+  item.row.second += colonies_in(look, r.yard);
+  item.lines = {fmt::format("Round {} of {}, planned for {}", r.number, r.of, day_words(r.planned)),
+                colonies_in(look, r.yard)};
+  return item;
+}
+
+// The list comes sorted by yard; one item a yard.
+void add_come_backs(const Look& look, const engine::Due& due, std::vector<DueItem>& out) {
+  const std::size_t first = out.size();
+  for (const engine::ComeBack& c : due.come_backs) {
+    if (out.size() == first || out.back().yard != c.yard) {
+      out.push_back(item_of(look, Kind::ComeBack, c.yard, "come back"));
+      set_tag(out.back().row, "COME BACK", Mark::Return, Surface::Warning);
+    }
+    std::string line = std::string(engine::colony_name(look.farm, c.colony)) + ": ";
+    for (std::size_t i = 0; i < c.reasons.size(); ++i)
+      line += (i > 0 ? ", " : "") + engine::words(c.reasons[i]);
+    out.back().lines.push_back(line);
+    out.back().only.push_back(c.colony);
+  }
+  for (std::size_t i = first; i < out.size(); ++i) {
+    out[i].row.second =
+        engine::counted(out[i].only.size(), "colony needs", "colonies need") + " another visit";
+  }
+}
+
+DueItem count_item(const Look& look, const engine::DueCount& c) {
+  DueItem item = item_of(look, Kind::Count, c.yard, "count");
+  item.row.second = c.last ? fmt::format("last counted {}", from_today(*c.last, look.today()))
+                           : std::string("never counted");
+  set_tag(item.row, "COUNT MITES", Mark::Dot, Surface::Panel);
+  item.lines = {c.last ? fmt::format("Mites were last counted on {}.", day_words(*c.last))
+                       : std::string("Mites were never counted here."),
+                "Common practice: a count about every month in season. Open the yard, tap a "
+                "colony, then Count mites."};
+  return item;
+}
+
+DueItem coming_item(const Look& look, const engine::DueRound& r) {
+  DueItem item = item_of(look, Kind::Coming, r.yard, round_words(r));
+  item.course = r.course;
+  item.row.second = from_today(r.planned, look.today());
+  set_tag(item.row, "COMING", Mark::Open, Surface::Panel);
+  item.lines = {
+      fmt::format("Round {} of {} is planned for {}", r.number, r.of, day_words(r.planned)),
+      colonies_in(look, r.yard)};
+  return item;
+}
+
+void add_upkeep(const Look& look, std::vector<DueItem>& out) {
+  if (!look.farm.setup.rules) {
+    DueItem item{Kind::Label, "Choose your label"};
+    item.row.title = item.name;
+    item.row.second = "in Setup";
+    set_tag(item.row, "SETUP", Mark::Warning, Surface::Warning);
+    item.lines = {
+        "The label of the product in your hand decides the dose. Choose its profile in "
+        "Setup before the first walk and check every number against the label."};
+    out.push_back(item);
+  }
+  const std::vector<std::string> asks = kit_asks(look);
+  if (asks.empty()) return;
+  DueItem item{Kind::Kit, "Kit to look after"};
+  item.row.title = item.name;
+  item.row.second = engine::counted(asks.size(), "thing", "things");
+  set_tag(item.row, "KIT", Mark::Warning, Surface::Warning);
+  item.lines = asks;
+  out.push_back(item);
+}
+
+}  // namespace
+
+std::vector<DueItem> due_items(const Look& look) {
+  const engine::Due due = engine::due_on(look.farm, look.today());
+  std::vector<DueItem> out;
+  for (const engine::DueRound& r : due.rounds) out.push_back(round_item(look, r));
+  add_come_backs(look, due, out);
+  add_upkeep(look, out);
+  for (const engine::DueRound& r : due.coming) out.push_back(coming_item(look, r));
+  for (const engine::DueCount& c : due.counts) out.push_back(count_item(look, c));
+  return out;
+}
+
+}  // namespace ui

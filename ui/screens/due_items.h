@@ -1,0 +1,25 @@
+// ui/screens/due_items.h -- what Today lists, most urgent first.
+#pragma once
+#include <optional>
+#include <string>
+#include <vector>
+
+#include "engine/course/due.h"
+#include "ui/screens/screen.h"
+
+namespace ui {
+
+struct DueItem {
+  enum class Kind { Round, ComeBack, Count, Coming, Kit, Label } kind = Kind::Round;
+  std::string name;  // of the yard, or what it is about
+  Row row;
+  std::optional<engine::YardId> yard;
+  std::optional<engine::CourseId> course;
+  std::vector<engine::ColonyId> only;  // come-backs
+  std::vector<std::string> lines;      // what to say about it
+  [[nodiscard]] bool walkable() const { return kind == Kind::Round || kind == Kind::ComeBack; }
+};
+
+[[nodiscard]] std::vector<DueItem> due_items(const Look& look);
+
+}  // namespace ui

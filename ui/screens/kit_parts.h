@@ -1,0 +1,21 @@
+// ui/screens/kit_parts.h -- the pages behind the kit. Internal to ui/screens.
+#pragma once
+#include "ui/screens/grammar.h"
+#include "ui/screens/kit_words.h"
+#include "ui/screens/views.h"
+
+namespace ui {
+
+// kit_item.cpp
+Ask kit_item_page(Touch& t, Rect room, const Look& look, KitView& v, const engine::KitItem& item);
+// kit_stock.cpp
+Ask lot_page(Touch& t, Rect room, const Look& look, KitView& v, const engine::Lot& lot);
+Ask stock_page(Touch& t, Rect room, const Look& look, KitView& v);
+// kit_enough.cpp
+void enough_section(Touch& t, Rect room, const Look& look, KitView& v);
+
+// "19 of about 50 settings since cleaning", "charged", and the like; the row's state beside it.
+[[nodiscard]] Row kit_row(const Look& look, const engine::KitItem& item);
+[[nodiscard]] Row lot_row(const Look& look, const engine::Lot& lot);
+
+}  // namespace ui

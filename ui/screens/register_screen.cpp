@@ -1,0 +1,102 @@
+// Register: the entries of a day in words, newest first.
+#include <fmt/format.h>
+
+#include <algorithm>
+
+#include "ui/screens/register_parts.h"
+
+namespace ui {
+
+namespace {
+
+engine::Date shown_day(const RegisterView& v, const std::vector<engine::Date>& days,
+                       engine::Date today) {
+  if (v.day) return *v.day;
+  return days.empty() ? today : days.front();
+}
+
+// The nearest day with entries before (`later` false) or after the one shown.
+std::optional<engine::Date> neighbour(const std::vector<engine::Date>& days, engine::Date day,
+                                      bool later) {
+  std::optional<engine::Date> best;
+  for (const engine::Date d : days) {  // newest first
+    if (later && d > day) best = d;
+    if (!later && d < day) return d;
+  }
+  return best;
+}
+
+Row row_of(const Look& look, const engine::Entry& e) {
+  Row row{.title =
+              engine::clock_time(e.event.stamp) + " " + engine::describe(e.event.body, look.farm)};
+  row.id = engine::short_ref(e.event.ref);
+  row.second = "entry " + row.id;
+  if (e.struck) {
+    row.second = "struck: " + e.struck->reason;
+    row.tag = "STRUCK";
+  } else if (e.fallen != engine::Refusal::None) {
+    row.second = "fell with a struck entry";
+    row.tag = "FALLEN";
+  }
+  if (!row.tag.empty()) {
+    row.mark = Mark::Cross;
+    row.tag_surface = Surface::Muted;
+  }
+  return row;
+}
+
+void entries(Touch& t, const Rect& room, const Look& look, RegisterView& v, engine::Date day) {
+  std::vector<const engine::Entry*> list = engine::events_of_day(look.farm, day);
+  std::reverse(list.begin(), list.end());
+  if (list.empty()) {
+    nothing_here(t, room, "Nothing was written on this day.");
+    return;
+  }
+  std::vector<Row> rows;
+  for (const engine::Entry* e : list) rows.push_back(row_of(look, *e));
+  const auto tapped = list_rows(t, room, v.page, rows);
+  if (!tapped) return;
+  v.entry = list[*tapped]->event.ref;
+  v.said.clear();
+  v.own_words.clear();
+  v.reason_page = 0;
+}
+
+void turn_to(RegisterView& v, const std::optional<engine::Date>& day) {
+  v.day = day;
+  v.page = 0;
+}
+
+Ask day_page(Touch& t, Rect room, const Look& look, RegisterView& v,
+             const std::vector<engine::Date>& days) {
+  const engine::Date day = shown_day(v, days, look.today());
+  const auto before = neighbour(days, day, false), after = neighbour(days, day, true);
+  const std::size_t n = engine::events_of_day(look.farm, day).size();
+  head(t, room, "Register",
+       day_words(day) + ", " + from_today(day, look.today()) + ", " +
+           engine::counted(n, "entry", "entries"));
+  const Act list[] = {{.label = "Write the log", .surface = Surface::Action, .big = true},
+                      {.label = "Day before", .enabled = before.has_value(), .mark = Mark::Left},
+                      {.label = "Day after", .enabled = after.has_value(), .mark = Mark::Right}};
+  const auto tapped = acts(t, room, list);
+  entries(t, room, look, v, day);
+  if (tapped == 0U) v.writing = true;
+  if (tapped == 1U) turn_to(v, before);
+  if (tapped == 2U) turn_to(v, after);
+  return {};
+}
+
+}  // namespace
+
+Ask register_screen(Touch& t, const Rect& room, const Look& look, Views& views) {
+  RegisterView& v = views.book;
+  const std::vector<engine::Date> days = engine::days_with_entries(look.farm);
+  if (v.writing) return write_page(t, room, look, v, shown_day(v, days, look.today()));
+  if (v.entry) {
+    const engine::Entry* entry = engine::find_entry(look.farm, *v.entry);
+    if (entry != nullptr) return entry_page(t, room, look, v, *entry);
+  }
+  return day_page(t, room, look, v, days);
+}
+
+}  // namespace ui

@@ -1,0 +1,79 @@
+#include <fmt/format.h>
+
+#include "ui/screens/setup_parts.h"
+
+namespace ui {
+
+namespace {
+
+std::string grams(const Look& look, const engine::LabelRules& r) {
+  return engine::words(r.per_brood_box, r.basis, engine::units_of(look.farm.setup)) +
+         " for each brood box";
+}
+
+bool in_force(const Look& look, const LabelSeen& label) {
+  return look.farm.setup.rules && look.farm.setup.rules->profile == label.rules.profile;
+}
+
+std::vector<Row> facts_of(const Look& look, const LabelSeen& label) {
+  const engine::Units units = engine::units_of(look.farm.setup);
+  const engine::LabelRules& r = label.rules;
+  std::vector<Row> rows = {{.title = grams(look, r), .second = "the dose that is prompted"}};
+  if (r.most_per_brood_box)
+    rows.push_back({.title = "At most " + engine::words(*r.most_per_brood_box, r.basis, units),
+                    .second = "for each brood box"});
+  if (r.most_per_colony)
+    rows.push_back({.title = "At most " + engine::words(*r.most_per_colony, r.basis, units),
+                    .second = "for a colony, whatever its boxes"});
+  rows.push_back({.title = std::string("Honey supers: ") + engine::words(r.supers)});
+  rows.push_back({.title = "Cartridge: " + r.cartridge});
+  for (const std::string& caution : label.cautions)
+    rows.push_back({.title = caution, .mark = Mark::Warning});
+  rows.push_back({.title = "Source: " + label.source, .second = "last checked " + label.checked});
+  return rows;
+}
+
+}  // namespace
+
+void label_section(Touch& t, Rect room, const Look& look, SetupView& v) {
+  const Rect foot = cut_bottom(room, line_height(t, Size::Body) + 2, t.gap());
+  text(t, foot, "Check your label: the one in your hand decides.");
+  std::vector<Row> rows;
+  for (const LabelSeen& label : look.labels) {
+    Row row{.title = label.region + ": " + label.name, .id = label.id};
+    row.chosen = in_force(look, label);
+    if (row.chosen) {
+      row.tag = "IN FORCE";
+      row.mark = Mark::Check;
+      row.tag_surface = Surface::Good;
+    }
+    rows.push_back(row);
+  }
+  if (rows.empty()) nothing_here(t, room, "No label profiles were found on this tablet.");
+  if (const auto tapped = list_rows(t, room, v.page, rows)) {
+    v.label = look.labels[*tapped].id;
+    v.page = 0;
+  }
+}
+
+Ask label_page(Touch& t, Rect room, const Look& look, SetupView& v, const LabelSeen& label) {
+  bool back = false;
+  head(t, room, label.region, label.name, &back);
+  engine::SetupChanged e;
+  e.rules = label.rules;
+  const bool now = in_force(look, label);
+  const Act list[] = {{.label = now ? "Take its numbers again" : "Use this label",
+                       .second = label.check_your_label,
+                       .enabled = why_not(look, e) == engine::Refusal::None,
+                       .surface = Surface::Action,
+                       .hold = now,
+                       .big = true}};
+  const bool use = acts(t, room, list).has_value();
+  list_rows(t, room, v.page, facts_of(look, label), RowKind::Shown);
+  if (back || use) v.label.reset();
+  if (back || use) v.page = 0;
+  if (!use) return {};
+  return engine::Body{e};
+}
+
+}  // namespace ui

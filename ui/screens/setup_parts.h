@@ -1,0 +1,16 @@
+// ui/screens/setup_parts.h -- the pages behind Setup. Internal to ui/screens.
+#pragma once
+#include "ui/screens/grammar.h"
+#include "ui/screens/views.h"
+
+namespace ui {
+
+// setup_label.cpp: the list of profiles, and one of them in full.
+void label_section(Touch& t, Rect room, const Look& look, SetupView& v);
+Ask label_page(Touch& t, Rect room, const Look& look, SetupView& v, const LabelSeen& label);
+// setup_numbers.cpp: the numbers of the profile in force, each by the keypad.
+Ask numbers_section(Touch& t, Rect room, const Look& look, SetupView& v);
+// True while something is typed over the screen.
+bool typing_numbers(Touch& t, const Look& look, SetupView& v);
+
+}  // namespace ui

@@ -1,0 +1,150 @@
+// Today: what is due, and the one button that starts the most urgent of it.
+#include <fmt/format.h>
+
+#include <algorithm>
+
+#include "ui/screens/due_items.h"
+#include "ui/screens/grammar.h"
+#include "ui/screens/kit_words.h"
+#include "ui/screens/views.h"
+
+namespace ui {
+
+namespace {
+
+using Kind = DueItem::Kind;
+
+void start_walk(const DueItem& item, Views& views) {
+  views.walk = {};
+  views.walk.yard = item.yard;
+  views.walk.course = item.course;
+  views.walk.only = item.only;
+  views.screen = ScreenName::Walk;
+}
+
+void open_page(const DueItem& item, Views& views) {
+  if (item.kind == Kind::Kit) {
+    views.screen = ScreenName::Kit;
+  } else if (item.kind == Kind::Label) {
+    views.setup = {};
+    views.setup.section = SetupSection::Label;
+    views.screen = ScreenName::Setup;
+  } else {
+    views.yards = {};
+    views.yards.yard = item.yard;
+    views.screen = ScreenName::Yards;
+  }
+}
+
+void empty_farm(Touch& t, Rect room, Views& views) {
+  const Act list[] = {{.label = "Add a yard", .surface = Surface::Action, .big = true}};
+  if (acts(t, room, list)) {
+    views.yards = {};
+    views.yards.page_of = YardsPage::AddYard;
+    start_words(views.yards.typing, 0);
+    views.screen = ScreenName::Yards;
+  }
+  nothing_here(t, room,
+               "No yards yet.\n\nRead your spreadsheet with\nduskwalk read FILE.csv\n(yards first, "
+               "then colonies), or add a yard by hand.");
+}
+
+// What is known about the chosen one: its yard, the lines, whether the kit is enough.
+void details(Touch& t, Rect room, const Look& look, const DueItem& item) {
+  if (item.walkable()) {
+    std::vector<const engine::Colony*> colonies = engine::colonies_of(look.farm, *item.yard);
+    if (item.kind == Kind::ComeBack) {
+      std::erase_if(colonies, [&](const engine::Colony* c) {
+        return std::find(item.only.begin(), item.only.end(), c->id) == item.only.end();
+      });
+    }
+    const std::vector<std::string> missing = lacking(look, colonies);
+    const Rect foot = cut_bottom(room, t.mm(missing.empty() ? 12 : 34), t.gap());
+    if (missing.empty()) {
+      const std::string fine[] = {"The kit is enough for this walk."};
+      told(t, foot, "", fine, Surface::Good);
+    } else {
+      told(t, foot, "Not enough for this walk", missing, Surface::Warning);
+    }
+  }
+  told(t, room, item.name, item.lines);
+}
+
+// The one thing to do about the chosen item.
+void act_on(Touch& t, const Rect& rect, const DueItem& item, Views& views) {
+  if (item.walkable()) {
+    if (action_button(t, rect, "Start walk", item.name)) start_walk(item, views);
+    return;
+  }
+  const char* label = item.kind == Kind::Kit     ? "Open the kit"
+                      : item.kind == Kind::Label ? "Open setup"
+                                                 : "Open the yard";
+  if (button(t, rect, label, {.large = true})) open_page(item, views);
+}
+
+void back_to_walk(Touch& t, const Rect& rect, const engine::Walk& walk, const Look& look,
+                  Views& views) {
+  const std::string yard = look.farm.yards.at(walk.yard).name;
+  if (action_button(t, rect, "Back to the walk", "under way in " + yard)) {
+    views.screen = ScreenName::Walk;
+  }
+}
+
+Rect cut_side(Touch& t, Rect& room) {
+  if (t.portrait()) return cut_bottom(room, std::min(t.mm(86), room.h * 0.55F), t.gap());
+  return cut_right(room, t.mm(74), t.gap());
+}
+
+std::size_t chosen_of(const std::vector<DueItem>& items, const std::string& id) {
+  for (std::size_t i = 0; i < items.size(); ++i) {
+    const std::string& own = items[i].row.id.empty() ? items[i].row.title : items[i].row.id;
+    if (own == id) return i;
+  }
+  return 0;
+}
+
+void list_items(Touch& t, const Rect& room, TodayView& view, const std::vector<DueItem>& items,
+                std::size_t chosen) {
+  if (items.empty()) {
+    nothing_here(t, room, "Nothing is due today.");
+    return;
+  }
+  std::vector<Row> list;
+  for (std::size_t i = 0; i < items.size(); ++i) {
+    list.push_back(items[i].row);
+    list.back().chosen = i == chosen;
+  }
+  const auto tapped = list_rows(t, room, view.page, list);
+  if (!tapped) return;
+  const Row& row = items[*tapped].row;
+  view.chosen = row.id.empty() ? row.title : row.id;
+}
+
+}  // namespace
+
+Ask today_screen(Touch& t, const Rect& whole, const Look& look, Views& views) {
+  Rect room = whole;
+  const std::string day = day_words(look.today()) + ", " + engine::clock_time(look.now);
+  head(t, room, "Today", day);
+  if (engine::yards(look.farm).empty()) {
+    empty_farm(t, room, views);
+    return {};
+  }
+  const std::vector<DueItem> items = due_items(look);
+  const std::size_t chosen = chosen_of(items, views.today.chosen);
+  Rect side = cut_side(t, room);
+  list_items(t, room, views.today, items, chosen);
+  const Rect foot = cut_bottom(side, t.mm(34), t.gap());
+  if (const engine::Walk* walk = engine::walk_under_way(look.farm, look.device)) {
+    back_to_walk(t, foot, *walk, look, views);
+  } else if (!items.empty()) {
+    act_on(t, foot, items[chosen], views);
+  } else if (button(t, foot, "Choose a yard", {.large = true})) {
+    views.yards = {};
+    views.screen = ScreenName::Yards;
+  }
+  if (!items.empty()) details(t, side, look, items[chosen]);
+  return {};
+}
+
+}  // namespace ui

@@ -1,0 +1,52 @@
+#include "ui/screens/yards_parts.h"
+
+namespace ui {
+
+namespace {
+
+constexpr int kName = 1;
+
+Ask rename(Touch& t, YardsView& v, const engine::Yard& yard) {
+  std::string name;
+  if (!typed_words(t, v.typing, {"Name of the yard"}, name)) return {};
+  engine::YardChanged e{yard.id};
+  e.name = name;
+  return engine::Body{e};
+}
+
+// The yard's own notes, newest first.
+std::vector<Row> notes(const Look& look, const engine::Yard& yard) {
+  std::vector<Row> rows;
+  for (auto e = look.farm.log.rbegin(); e != look.farm.log.rend(); ++e) {
+    const auto* note = std::get_if<engine::NoteWritten>(&e->event.body);
+    if (note == nullptr || note->yard != yard.id || !e->counts()) continue;
+    rows.push_back({.title = note->text, .second = day_words(engine::local_date(e->event.stamp))});
+  }
+  if (!yard.note.empty()) rows.push_back({.title = yard.note, .second = "from the spreadsheet"});
+  return rows;
+}
+
+}  // namespace
+
+Ask yard_more(Touch& t, Rect room, const Look& look, YardsView& v, const engine::Yard& yard) {
+  if (v.typing.field == kName) return rename(t, v, yard);
+  bool back = false;
+  head(t, room, yard.name, "notes, name, giving the yard up", &back);
+  const Act list[] = {{.label = "Write a note", .mark = Mark::More},
+                      {.label = "Rename yard"},
+                      {.label = "Give up yard", .surface = Surface::Warning, .hold = true}};
+  const auto tapped = acts(t, room, list);
+  const std::vector<Row> rows = notes(look, yard);
+  if (rows.empty()) nothing_here(t, room, "No notes about this yard.");
+  list_rows(t, room, v.panel_page, rows, RowKind::Shown);
+  if (back) v.page_of = YardsPage::None;
+  if (!tapped) return {};
+  if (*tapped == 0) v.page_of = YardsPage::Note;
+  if (*tapped == 1) start_words(v.typing, kName, yard.name);
+  if (*tapped != 2) return {};
+  v.page_of = YardsPage::None;
+  v.yard.reset();
+  return engine::Body{engine::YardLost{yard.id, "given up"}};
+}
+
+}  // namespace ui
