@@ -75,7 +75,8 @@ struct RegisterRow {
   std::string operator_name;
   std::string operator_address;
   std::string reason;                 // for the treatment
-  std::optional<Conditions> weather;  // flight: the strongest noted at this colony
+  std::optional<Conditions> weather;  // when the walk was opened
+  std::optional<Flight> flight;       // the strongest noted at this colony
   std::vector<ComeBackReason> come_back;
   std::vector<StopMishap> mishaps;
 

@@ -41,8 +41,8 @@ inline constexpr Units kSi{};
 
 // "2 g dihydrate"; "0.071 oz product".
 [[nodiscard]] std::string words(Mass m, Basis basis, Units units);
-// "12.5 °C, no bees flying, wind 3.2 m/s from the west (270°), no rain"; what was not noted is not
-// said, but for rain.
+// "12.5 °C, no bees flying, wind 3.2 m/s from the west (270°), no rain"; temperature and wind are
+// left out when they were not noted.
 [[nodiscard]] std::string words(const Conditions& c, Units units);
 // "the west" for 270: the nearest of eight.
 [[nodiscard]] const char* compass(int degrees);

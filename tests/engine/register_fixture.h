@@ -30,7 +30,11 @@ inline const engine::KitId kCloth = id<engine::KitId>(2);
 inline const engine::KitId kSecondCloth = id<engine::KitId>(3);
 inline const engine::LotId kLot = id<engine::LotId>(1);
 inline const engine::CourseId kCourse = id<engine::CourseId>(1);
-inline engine::ColonyId colony(int n) { return id<engine::ColonyId>(static_cast<std::uint8_t>(n)); }
+inline engine::ColonyId colony(int n) {
+  engine::ColonyId made = id<engine::ColonyId>(static_cast<std::uint8_t>(n));
+  made.bytes[14] = 0xc0;  // not the id of a yard
+  return made;
+}
 
 inline engine::Date date(int y, unsigned m, unsigned d) {
   return engine::Date{std::chrono::year{y}, std::chrono::month{m}, std::chrono::day{d}};

@@ -1,0 +1,38 @@
+#!/bin/sh
+# rounds.ics, read by Debian's python3-icalendar. Usage: ics_readback.sh WRITE_PAYLOAD
+set -eu
+/usr/bin/python3 -c 'import icalendar' 2>/dev/null ||
+  { echo "skipped: python3-icalendar is not installed"; exit 77; }
+dir=$(mktemp -d)
+trap 'rm -rf "$dir"' EXIT
+"$1" hostile "$dir"
+/usr/bin/python3 - "$dir" <<'PYTHON'
+import datetime, icalendar, sys
+
+raw = open(f"{sys.argv[1]}/rounds.ics", "rb").read()
+for line in raw.split(b"\r\n"):
+    if len(line) > 75 or b"\n" in line or b"\r" in line:
+        sys.exit(f"a line is too long or holds a lone line end: {line!r}")
+cal = icalendar.Calendar.from_ical(raw)
+events = list(cal.walk("VEVENT"))
+for e in events:
+    if e.errors:
+        sys.exit(f"{e['UID']}: {e.errors}")
+got = sorted((e.decoded("DTSTART"), e.decoded("DTEND"), str(e["SUMMARY"])) for e in events)
+day = lambda m, d: datetime.date(2026, m, d)
+want = [(day(8, 15), day(8, 16), "Come back to Thistle Bank: 5 colonies"),
+        (day(8, 21), day(8, 22), "Treat Thistle Bank: round 1 of 3"),
+        (day(8, 28), day(8, 29), "Treat Thistle Bank: round 2 of 3"),
+        (day(9, 4), day(9, 5), "Treat Thistle Bank: round 3 of 3")]
+if got != want:
+    sys.exit(f"events: {got}")
+if len({str(e["UID"]) for e in events}) != 4 or cal["VERSION"] != "2.0":
+    sys.exit("UIDs or VERSION")
+back = next(e for e in events if e["SUMMARY"].startswith("Come back"))
+if "A4: passed over: too weak\n" not in back["DESCRIPTION"]:
+    sys.exit(f"description: {back['DESCRIPTION']!r}")
+utc = datetime.timezone.utc
+if back.decoded("DTSTAMP") != datetime.datetime(2026, 8, 17, 2, 15, tzinfo=utc):
+    sys.exit(f"stamp: {back.decoded('DTSTAMP')}")
+print(f"ics: {len(events)} events read back by icalendar {icalendar.__version__}")
+PYTHON

@@ -1,0 +1,23 @@
+// Writes the files of a bundle for programs of others to read:
+//   write_payload hostile|season DIR [YYYY-MM-DD]
+#define DOCTEST_CONFIG_IMPLEMENT
+#include <cstdio>
+#include <fstream>
+
+#include "tests/storage/payload_fixture.h"
+
+int main(int argc, char** argv) {
+  if (argc < 3) return 2;
+  doctest::Context context;  // the fixture's REQUIREs need one
+  context.setAsDefaultForAssertsOutOfTestCases();
+  const std::string which = argv[1];
+  const engine::Farm farm =
+      which == "season" ? fixture::season().farm : fixture::hostile_evening().farm;
+  const auto day = argc > 3 ? engine::date_from_iso(argv[3]) : std::nullopt;
+  for (const auto& [name, bytes] : storage::payload_of_day(farm, fixture::journal_of(farm), day)) {
+    std::ofstream file(std::string(argv[2]) + "/" + name, std::ios::binary);
+    file << bytes;
+    if (!file.flush()) return 1;
+  }
+  return 0;
+}
