@@ -9,7 +9,11 @@
 
 namespace ui {
 
-enum class WalkPanel { None, Map, PassOver, Flying, Mishap, StrikeLast, Dose, FirstAid, Close };
+// The pages of opening a walk; Start shows all in short.
+enum class OpenPage { Start, Temperature, Wind, Kit, Label };
+
+// What lies over the walk under way.
+enum class WalkPanel { None, Map, PassOver, Flying, Mishap, StrikeLast, Dose, DoseKeys, Close };
 
 struct WalkView {
   // Set by other screens: open a walk of this yard, of these colonies only (empty: all).
@@ -18,15 +22,18 @@ struct WalkView {
   std::optional<engine::CourseId> course;
 
   // While the walk is being opened.
-  int page = 0;
+  OpenPage page = OpenPage::Start;
   engine::Conditions conditions;
   std::vector<engine::KitId> left_at_home;  // vaporizers and cloths not carried tonight
   NumberEntry number;
 
   // While it is under way.
   WalkPanel panel = WalkPanel::None;
-  std::optional<engine::ColonyId> chosen;   // tapped on the map; none: the walk's own order
-  std::optional<engine::Mass> dose;         // other than the prompt, for the next setting
+  bool first_aid = false;                    // lies over everything, panels too
+  std::optional<engine::ColonyId> chosen;    // tapped on the map; none: the walk's own order
+  std::optional<engine::Mass> dose;          // other than the prompt
+  std::optional<engine::ColonyId> dose_for;  // the colony that dose is meant for
+  int strike_reason = 0;
   int map_page = 0;
   int list_page = 0;
 };

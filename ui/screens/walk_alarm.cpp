@@ -1,0 +1,56 @@
+#include "ui/screens/walk_alarm.h"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+
+#include "engine/farm/views.h"
+#include "engine/register/lookup.h"
+#include "engine/walk/timers.h"
+
+namespace ui {
+namespace {
+
+void add_due(const std::vector<engine::Timer>& timers, bool dwell, std::vector<DueTimer>& due) {
+  for (const engine::Timer& t : timers)
+    if (t.due() || !t.sure) due.push_back({t.colony, dwell, t.since, t.elapsed, t.sure});
+}
+
+bool any_new(const AlarmMemory& memory, const std::vector<DueTimer>& due) {
+  return std::any_of(due.begin(), due.end(), [&](const DueTimer& d) {
+    return std::none_of(memory.heard.begin(), memory.heard.end(),
+                        [&](const DueTimer& h) { return h.same(d); });
+  });
+}
+
+}  // namespace
+
+std::vector<DueTimer> due_timers(const engine::Farm& farm, engine::DeviceId device,
+                                 const engine::Stamp& now) {
+  std::vector<DueTimer> due;
+  const engine::Walk* walk = engine::walk_under_way(farm, device);
+  if (walk == nullptr) return due;
+  add_due(engine::dwells(*walk, now), true, due);
+  add_due(engine::seals(*walk, now), false, due);
+  return due;
+}
+
+std::string words(const DueTimer& timer, const engine::Farm& farm) {
+  const std::string colony = engine::colony_called(farm, timer.colony);
+  if (!timer.sure) return fmt::format("Clock was changed: check {} yourself", colony);
+  if (timer.dwell) return fmt::format("Lift from {}", colony);
+  return fmt::format("{} closed {}: take the cloth", colony,
+                     engine::minutes_seconds(timer.elapsed));
+}
+
+bool alarm_wanted(AlarmMemory& memory, const std::vector<DueTimer>& due, engine::Ms since_boot) {
+  const bool dwell_due =
+      std::any_of(due.begin(), due.end(), [](const DueTimer& d) { return d.dwell; });
+  const bool again = dwell_due && (!memory.last || since_boot - *memory.last >= kAlarmAgain);
+  const bool sound = again || any_new(memory, due);
+  memory.heard = due;  // what is over may come due anew
+  if (sound) memory.last = since_boot;
+  return sound;
+}
+
+}  // namespace ui

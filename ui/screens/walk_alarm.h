@@ -1,0 +1,46 @@
+// ui/screens/walk_alarm.h -- which timers of the walk call for the keeper, and when to sound.
+//
+// Pure. The screen flashes for what due_timers() gives; the app plays the tone when alarm_wanted()
+// says so: at the moment a timer becomes due, and again every 15 s while a dwell is due (a hive
+// with a finished vaporizer waits; a cloth that lies longer does no harm).
+#pragma once
+#include <optional>
+#include <string>
+#include <vector>
+
+#include "engine/farm/farm.h"
+
+namespace ui {
+
+inline constexpr engine::Ms kAlarmAgain{15'000};  // own choice
+
+struct DueTimer {
+  engine::ColonyId colony;
+  bool dwell = true;    // else a seal
+  engine::Stamp since;  // when it began: tells two timers of one colony apart
+  engine::Ms elapsed{};
+  bool sure = true;  // false: the wall clock was changed over a restart; nobody knows how long
+
+  [[nodiscard]] bool same(const DueTimer& o) const {
+    return colony == o.colony && dwell == o.dwell && since == o.since;
+  }
+};
+
+// Of the walk under way on this tablet: dwells first, the longest overdue first. A timer that is
+// not sure counts as due: somebody has to look.
+[[nodiscard]] std::vector<DueTimer> due_timers(const engine::Farm& farm, engine::DeviceId device,
+                                               const engine::Stamp& now);
+
+// "Lift from B3"; "A1 closed 10:00: take the cloth"; "Clock was changed: check A1 yourself".
+[[nodiscard]] std::string words(const DueTimer& timer, const engine::Farm& farm);
+
+// What has sounded already; one for the life of the app.
+struct AlarmMemory {
+  std::vector<DueTimer> heard;
+  std::optional<engine::Ms> last;  // on the clock that counts since boot
+};
+// Whether the tone is to be played now; remembers that it was.
+[[nodiscard]] bool alarm_wanted(AlarmMemory& memory, const std::vector<DueTimer>& due,
+                                engine::Ms since_boot);
+
+}  // namespace ui

@@ -1,0 +1,91 @@
+// Every colony has had its turn: what came of it, and the two things left to do.
+#include <fmt/format.h>
+
+#include <algorithm>
+
+#include "engine/register/lookup.h"
+#include "engine/register/words.h"
+#include "engine/walk/come_back.h"
+#include "ui/screens/walk_parts.h"
+#include "ui/screens/walk_words.h"
+
+namespace ui {
+namespace {
+
+std::string reasons_text(const std::vector<engine::ComeBackReason>& reasons) {
+  std::string all;
+  for (const engine::ComeBackReason& r : reasons)
+    all += (all.empty() ? "" : ", ") + engine::words(r);
+  return all;
+}
+
+std::vector<Row> come_backs(const Look& look, const engine::Walk& walk) {
+  std::vector<Row> list;
+  for (const engine::Stop& s : walk.stops) {
+    const auto reasons = engine::reasons_to_come_back(walk, s);
+    if (!reasons.empty())
+      list.push_back({.title = called(look, s.colony) + ": " + reasons_text(reasons)});
+  }
+  return list;
+}
+
+std::size_t count(const engine::Walk& walk, engine::Phase phase) {
+  return static_cast<std::size_t>(
+      std::count_if(walk.stops.begin(), walk.stops.end(),
+                    [&](const engine::Stop& s) { return s.phase == phase; }));
+}
+
+void draw_facts(Touch& t, Rect& room, const Look& look, const engine::Walk& walk,
+                std::size_t again) {
+  const engine::Ms took = engine::elapsed(walk.opened, look.now).length;
+  const std::vector<Rect> cells = columns(cut_top(room, t.mm(21), t.gap()), 4, t.mm(2));
+  const std::pair<std::string, std::string> facts[] = {
+      {std::to_string(count(walk, engine::Phase::Done)), "treated"},
+      {std::to_string(count(walk, engine::Phase::PassedOver)), "passed over"},
+      {std::to_string(again), "to come back to"},
+      {fmt::format("{} min", std::chrono::floor<std::chrono::minutes>(took).count()),
+       "since " + engine::clock_time(walk.opened)}};
+  for (std::size_t i = 0; i < 4; ++i) {
+    t.fill(cells[i], Surface::Panel, t.mm(0.3F));
+    Rect box = inset(cells[i], t.mm(2), t.mm(1.5F));
+    text(t, cut_bottom(box, line_height(t, Size::Body)), facts[i].second,
+         {.align = Align::Center, .quiet = true});
+    text(t, box, facts[i].first, {.size = Size::Huge, .align = Align::Center});
+  }
+}
+
+Ask draw_ends(Touch& t, const Rect& rect, const Look& look, const engine::Walk& walk,
+              Views& views) {
+  const std::vector<Rect> cells = columns(rect, 2, t.gap());
+  if (button(t, cells[0], "Write the log", {.large = true})) {
+    views.screen = ScreenName::Register;
+    return {};
+  }
+  const engine::WalkClosed closed{walk.id};
+  if (action_button(t, cells[1], "Close the walk", {},
+                    why_not(look, closed) == engine::Refusal::None))
+    return engine::Body{closed};
+  return {};
+}
+
+}  // namespace
+
+Ask walk_end(Touch& t, const Rect& room, const Look& look, const engine::Walk& walk, Views& views) {
+  WalkView& view = views.walk;
+  WalkPage page = walk_page(t, room, engine::yard_called(look.farm, walk.yard) + ": all done");
+  const DialogButton buttons[] = {{"Map"}, {"Mishap"}, {"Strike last"}};
+  if (const auto counted = walk_footer(t, page.footer, view, buttons)) {
+    constexpr WalkPanel kPanels[] = {WalkPanel::Map, WalkPanel::Mishap, WalkPanel::StrikeLast};
+    view.panel = kPanels[*counted];
+  }
+  const std::vector<Row> again = come_backs(look, walk);
+  draw_facts(t, page.room, look, walk, again.size());
+  const Rect ends = cut_bottom(page.room, t.least_h() * 1.8F, t.gap());
+  const std::string title =
+      again.empty() ? "No colony needs another visit from this walk." : "Come back to:";
+  text(t, cut_top(page.room, line_height(t, Size::Body), t.mm(1.5F)), title, {.quiet = true});
+  list_rows(t, page.room, view.list_page, again, RowKind::Shown);
+  return draw_ends(t, ends, look, walk, views);
+}
+
+}  // namespace ui

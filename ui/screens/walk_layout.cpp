@@ -1,0 +1,50 @@
+#include "ui/screens/walk_layout.h"
+
+#include <algorithm>
+#include <cmath>
+
+namespace ui {
+namespace {
+
+float action_height(const Touch& t, float width) {
+  const Rect screen = t.screen();
+  return std::ceil(kActionShare * screen.w * screen.h / width) + 1;
+}
+
+float rows_of(const Touch& t, float n) { return n * t.least_h() + (n - 1) * t.gap(); }
+
+// Lying: sentence and what comes next at the left, clocks at the right, the action under both.
+NowPlan wide(const Touch& t, Rect room, std::size_t vaporizers) {
+  NowPlan p;
+  p.tools = cut_bottom(room, t.least_h(), t.gap());
+  p.action = cut_bottom(room, action_height(t, room.w), t.gap());
+  p.strip = cut_top(room, t.mm(7.5F), t.mm(2));
+  Rect clocks = cut_right(room, std::max(t.mm(64), room.w * 0.37F), t.gap());
+  p.cloths = cut_bottom(clocks, rows_of(t, vaporizers > 2 ? 1 : 2), t.gap());
+  p.dwells = clocks;
+  p.next = cut_bottom(room, t.least_h(), t.mm(1.5F));
+  p.say = room;
+  return p;
+}
+
+// Upright: everything under one another, clocks side by side.
+NowPlan high(const Touch& t, Rect room, std::size_t vaporizers) {
+  NowPlan p;
+  p.tools = cut_bottom(room, rows_of(t, 2), t.gap());
+  p.action = cut_bottom(room, action_height(t, room.w), t.gap());
+  p.strip = cut_top(room, t.mm(7.5F), t.mm(2));
+  Rect info = cut_bottom(room, rows_of(t, 2) + t.mm(4), t.mm(2));
+  p.say = room;
+  p.cloths = cut_right(info, std::floor(info.w / 2), t.gap());
+  if (vaporizers < 3) p.next = cut_bottom(info, t.least_h(), t.gap());
+  p.dwells = info;
+  return p;
+}
+
+}  // namespace
+
+NowPlan now_plan(const Touch& t, const Rect& room, std::size_t vaporizers) {
+  return room.w > room.h ? wide(t, room, vaporizers) : high(t, room, vaporizers);
+}
+
+}  // namespace ui

@@ -1,0 +1,152 @@
+// The walk under way: what to do now, one button for it, the clocks, and the buttons for what goes
+// wrong. Everything keeps its place from step to step, so that a glove finds it without looking.
+#include <fmt/format.h>
+
+#include <algorithm>
+
+#include "engine/register/lookup.h"
+#include "engine/register/words.h"
+#include "ui/screens/walk_alarm.h"
+#include "ui/screens/walk_layout.h"
+#include "ui/screens/walk_parts.h"
+#include "ui/screens/walk_timers.h"
+#include "ui/screens/walk_words.h"
+
+namespace ui {
+
+using engine::Do;
+
+namespace {
+
+std::size_t had_their_turn(const engine::Walk& walk) {
+  return static_cast<std::size_t>(
+      std::count_if(walk.stops.begin(), walk.stops.end(), [](const engine::Stop& s) {
+        return s.phase == engine::Phase::Done || s.phase == engine::Phase::PassedOver;
+      }));
+}
+
+std::string alarm_words(const Look& look, const std::vector<DueTimer>& due) {
+  const std::string first = words(due.front(), look.farm);
+  return due.size() == 1 ? first : fmt::format("{}  (+{} more)", first, due.size() - 1);
+}
+
+void draw_strip(Touch& t, Rect rect, const Look& look, const engine::Walk& walk) {
+  const std::size_t done = had_their_turn(walk);
+  const std::string count = fmt::format("{} of {}", done, walk.stops.size());
+  text(t, cut_left(rect, text_width(t, count, Size::Large) + 1, t.mm(4)), count,
+       {.size = Size::Large});
+  const auto due = due_timers(look.farm, look.device, look.now);
+  if (!due.empty()) return flash_bar(t, rect, alarm_words(look, due));
+  const std::string yard = engine::yard_called(look.farm, walk.yard);
+  const float wide = std::min(rect.w * 0.6F, text_width(t, yard, Size::Body) + 1);
+  text(t, cut_right(rect, wide, t.mm(4)), yard, {.align = Align::Right, .quiet = true});
+  progress(
+      t, {rect.x, rect.mid_y() - t.mm(2), rect.w, t.mm(4)},
+      static_cast<float>(done) / static_cast<float>(std::max<std::size_t>(1, walk.stops.size())),
+      Surface::Page);
+}
+
+// Not yet time, and nothing else is the matter: no reason for alarm, only for patience.
+bool only_early(const Step& s) {
+  const bool waits = s.advice.what == Do::WaitForDwell || s.advice.what == Do::WaitForSeal;
+  return waits && s.advice.timer && s.advice.timer->sure && s.advice.too_short;
+}
+
+void draw_say(Touch& t, Rect rect, const Look& look, const engine::Walk& walk, const Step& s) {
+  const bool warn = !s.careful.empty() && !only_early(s);
+  const std::string line = warn ? s.careful : under_line(look, walk, s);
+  const float high = warn ? notice_height(t, line, rect.w)
+                          : std::min(text_height(t, line, rect.w, Size::Body), t.mm(10));
+  Rect under = cut_bottom(rect, std::min(high, rect.h * 0.55F), t.mm(1));
+  if (warn)
+    notice(t, under, line, Mark::Warning, Surface::Warning);
+  else
+    text(t, under, line, {.place = Place::Top, .quiet = true});
+  text(t, rect, sentence(look, walk, s), {.size = Size::Huge});
+}
+
+std::string wait_line(const Step& s) {
+  const bool waits = s.advice.what == Do::WaitForDwell || s.advice.what == Do::WaitForSeal;
+  if (!waits || !s.advice.timer || !s.advice.timer->sure) return action_line(s);
+  return fmt::format("long enough now, best in {}", to_go(s.advice.timer->left()));
+}
+
+bool draw_action(Touch& t, const Rect& rect, const Look& look, const Step& s) {
+  const std::string label = action_label(look, s);
+  if (!s.body || s.refusal != engine::Refusal::None) {
+    action_button(t, rect, label, engine::sentence(s.refusal), false, "action");
+    return false;
+  }
+  if (s.careful.empty()) return action_button(t, rect, label, wait_line(s), true, "action");
+  const std::string second =
+      only_early(s) ? s.careful + " Hold if it was done now." : "hold to record it all the same";
+  return hold_button(t, rect, label,
+                     {.surface = only_early(s) ? Surface::Waiting : Surface::Warning,
+                      .second = second,
+                      .id = "action",
+                      .large = true});
+}
+
+// What comes after; when a colony was tapped, the way back to the walk's own order instead.
+void draw_next(Touch& t, const Rect& rect, const Look& look, const engine::Walk& walk,
+               WalkView& view) {
+  if (view.chosen) {
+    if (rect.h + 1 < t.least_h()) return;  // the map has it too
+    if (button(t, rect, "Back to the order", {.mark = Mark::Return})) view.chosen.reset();
+    return;
+  }
+  if (rect.h < line_height(t, Size::Small)) return;
+  const auto steps = engine::steps_after(walk, look.now, 3);
+  const std::vector<Rect> lines = rows(rect, 3, 0);
+  for (std::size_t i = 0; i < steps.size(); ++i)
+    text(t, lines[i], (i == 0 ? "Next: " : "then: ") + short_step(look, walk, steps[i]),
+         {.size = Size::Body, .quiet = i > 0});
+}
+
+struct Tool {
+  const char* label;
+  WalkPanel panel;
+};
+constexpr Tool kTools[] = {
+    {"Map", WalkPanel::Map},
+    {"Dose", WalkPanel::Dose},
+    {"Pass over", WalkPanel::PassOver},
+    {"Bees flying", WalkPanel::Flying},
+    {"Mishap", WalkPanel::Mishap},
+    {"Strike last", WalkPanel::StrikeLast},
+    {"Pause, close", WalkPanel::Close},
+};
+
+void draw_tools(Touch& t, const Rect& rect, WalkView& view) {
+  const std::size_t cols = rect.h > t.least_h() * 1.5F ? 4 : 8;
+  const std::vector<Rect> cells = grid(rect, cols, 8 / cols, t.gap());
+  for (std::size_t i = 0; i < std::size(kTools); ++i)
+    if (button(t, cells[i], kTools[i].label)) view.panel = kTools[i].panel;
+  if (button(t, cells[7], "First aid", {.surface = Surface::Warning})) view.first_aid = true;
+}
+
+void wake_each_second(Touch& t, const Look& look, const engine::Walk& walk) {
+  if (engine::dwells(walk, look.now).empty() && engine::seals(walk, look.now).empty()) return;
+  t.wake_in(1000 - t.frame().now_ms % 1000);
+}
+
+}  // namespace
+
+Ask walk_now(Touch& t, const Rect& room, const Look& look, const engine::Walk& walk, Views& views) {
+  WalkView& view = views.walk;
+  const NowPlan plan = now_plan(t, room, walk.vaporizers.size());
+  const Step step = step_now(look, walk, view);
+  draw_strip(t, plan.strip, look, walk);
+  draw_say(t, plan.say, look, walk, step);
+  draw_dwells(t, plan.dwells, look, walk, view);
+  draw_cloths(t, plan.cloths, look, walk, view);
+  draw_next(t, plan.next, look, walk, view);
+  draw_tools(t, plan.tools, view);
+  wake_each_second(t, look, walk);
+  if (!draw_action(t, plan.action, look, step) || !step.body) return {};
+  view.chosen.reset();
+  if (std::holds_alternative<engine::VaporizerSet>(*step.body)) view.dose.reset();
+  return *step.body;
+}
+
+}  // namespace ui

@@ -1,0 +1,196 @@
+// What goes wrong on a walk, one panel each: pass over, bees flying, mishap, strike last.
+#include <fmt/format.h>
+
+#include <array>
+
+#include "engine/register/words.h"
+#include "ui/screens/walk_parts.h"
+#include "ui/screens/walk_words.h"
+
+namespace ui {
+namespace {
+
+bool go_back(Touch& t, const WalkPage& page, WalkView& view) {
+  const DialogButton back[] = {{"Back"}};
+  if (walk_footer(t, page.footer, view, back) != 0) return false;
+  view.panel = WalkPanel::None;
+  return true;
+}
+
+std::string capital(std::string words) {
+  if (!words.empty() && words[0] >= 'a' && words[0] <= 'z')
+    words[0] = static_cast<char>(words[0] - 'a' + 'A');
+  return words;
+}
+
+std::string of_colony(const Look& look, const engine::Walk& walk, const WalkView& view,
+                      const char* what) {
+  const auto colony = subject(look, walk, view);
+  return colony ? fmt::format("{} {}", what, called(look, *colony)) : what;
+}
+
+// Closes the panel and hands the event on.
+Ask done(WalkView& view, engine::Body body) {
+  view.panel = WalkPanel::None;
+  return body;
+}
+
+// ---- pass over ----
+
+// The chosen colony, else the one that would be set next: what is under vapor cannot be left out.
+std::optional<engine::ColonyId> to_pass(const Look& look, const engine::Walk& walk,
+                                        const WalkView& view) {
+  return view.chosen ? view.chosen : next_to_set(look, walk, view);
+}
+
+Ask pass_over(Touch& t, const Rect& room, const Look& look, const engine::Walk& walk,
+              WalkView& view) {
+  const auto colony = to_pass(look, walk, view);
+  WalkPage page = walk_page(
+      t, room, colony ? fmt::format("Pass over {}: why?", called(look, *colony)) : "Pass over");
+  if (go_back(t, page, view)) return {};
+  engine::ColonyPassedOver passed{.walk = walk.id, .colony = colony.value_or(engine::ColonyId{})};
+  const engine::Refusal refusal = why_not(look, passed);
+  if (refusal != engine::Refusal::None)
+    notice(t, page.room,
+           colony ? engine::sentence(refusal) : "No colony is left that could be passed over.",
+           Mark::Cross, Surface::Muted);
+  std::vector<Choice> list;
+  for (std::size_t i = 0; i < engine::enum_names(engine::PassReason{}).size(); ++i)
+    list.push_back({.label = capital(engine::words(static_cast<engine::PassReason>(i))),
+                    .enabled = refusal == engine::Refusal::None});
+  const auto tapped = choices(t, page.room, list, 2);
+  if (!tapped) return {};
+  passed.reason = static_cast<engine::PassReason>(*tapped);
+  view.chosen.reset();
+  return done(view, passed);
+}
+
+// ---- bees flying ----
+
+constexpr std::array<const char*, 3> kFlights{"none", "some", "heavy"};
+
+std::optional<engine::Flight> flight_row(Touch& t, Rect rect, const std::string& title,
+                                         const char* prefix, engine::Flight now) {
+  text(t, cut_top(rect, line_height(t, Size::Large), t.mm(1.5F)), title, {.size = Size::Large});
+  std::vector<Choice> list;
+  for (std::size_t i = 0; i < kFlights.size(); ++i)
+    list.push_back({.label = fmt::format("{}: {}", prefix, kFlights[i]),
+                    .chosen = static_cast<std::size_t>(now) == i});
+  const auto tapped = choices(t, rect, list, 3, 30);
+  return tapped ? std::optional(static_cast<engine::Flight>(*tapped)) : std::nullopt;
+}
+
+Ask flying(Touch& t, const Rect& room, const Look& look, const engine::Walk& walk, WalkView& view) {
+  WalkPage page = walk_page(t, room, "Bees flying");
+  if (go_back(t, page, view)) return {};
+  notice(t, page.room,
+         "Vapor reaches only bees that are home. Heavy flight puts a colony on the come-back list.",
+         Mark::Dot, Surface::Panel);
+  const auto colony = subject(look, walk, view);
+  const std::vector<Rect> halves = rows(page.room, 2, t.gap());
+  if (colony) {
+    const engine::Flight seen = engine::find_stop(walk, *colony)->flight;
+    const std::string name = called(look, *colony);
+    if (const auto f = flight_row(t, halves[0], "At colony " + name, name.c_str(), seen))
+      return done(view, engine::BeesFlying{walk.id, colony, *f});
+  }
+  if (const auto f =
+          flight_row(t, halves[1], "In the whole yard, from now on", "Yard", walk.flight))
+    return done(view, engine::BeesFlying{walk.id, std::nullopt, *f});
+  return {};
+}
+
+// ---- mishap ----
+
+// Breathed in, stung and spilled are about the keeper or the ground; the rest is about a colony.
+bool about_colony(engine::MishapKind kind) {
+  return kind != engine::MishapKind::InhaledVapor && kind != engine::MishapKind::Stung &&
+         kind != engine::MishapKind::Spill;
+}
+
+Ask mishap(Touch& t, const Rect& room, const Look& look, const engine::Walk& walk, WalkView& view) {
+  WalkPage page = walk_page(t, room, of_colony(look, walk, view, "Mishap at"));
+  if (go_back(t, page, view)) return {};
+  notice(t, page.room, "Another colony? Tap it on the map first.", Mark::Dot, Surface::Panel);
+  const auto colony = subject(look, walk, view);
+  std::vector<Choice> list;
+  for (std::size_t i = 0; i < engine::enum_names(engine::MishapKind{}).size(); ++i) {
+    const auto kind = static_cast<engine::MishapKind>(i);
+    const char* second = about_colony(kind) ? "the colony goes on the come-back list" : "";
+    if (kind == engine::MishapKind::InhaledVapor) second = "opens first aid";
+    list.push_back({.label = capital(engine::words(kind)), .second = second});
+  }
+  const auto tapped = choices(t, page.room, list, 2, 28);
+  if (!tapped) return {};
+  const auto kind = static_cast<engine::MishapKind>(*tapped);
+  view.first_aid = kind == engine::MishapKind::InhaledVapor;
+  return done(view, engine::Mishap{walk.id, about_colony(kind) ? colony : std::nullopt, kind, ""});
+}
+
+// ---- strike last ----
+
+const std::array<std::string, 4> kStrikeReasons{"Wrong button", "Wrong colony", "Wrong dose",
+                                                "Did not happen"};
+
+Ask strike_last(Touch& t, const Rect& room, const Look& look, WalkView& view) {
+  WalkPage page = walk_page(t, room, "Strike the last entry");
+  if (go_back(t, page, view)) return {};
+  const engine::Entry* last = engine::last_entry(look.farm, look.device);
+  if (last == nullptr) {
+    notice(t, page.room, "There is no entry to strike.", Mark::Cross, Surface::Muted);
+    return {};
+  }
+  Rect box = cut_top(page.room, t.mm(24), t.gap());
+  t.fill(box, Surface::Panel, t.mm(0.4F));
+  text(t, inset(box, t.mm(3), t.mm(1.5F)),
+       fmt::format("{}  {}", engine::clock_time(last->event.stamp),
+                   engine::describe(last->event.body, look.farm)),
+       {.size = Size::Large});
+  const Rect strike = cut_bottom(page.room, t.least_h() * 1.4F, t.gap());
+  text(t, cut_top(page.room, line_height(t, Size::Body), t.mm(1)),
+       "Why? It stays in the register as struck, with this reason.", {.quiet = true});
+  std::vector<Choice> list;
+  for (std::size_t i = 0; i < kStrikeReasons.size(); ++i)
+    list.push_back(
+        {.label = kStrikeReasons[i], .chosen = view.strike_reason == static_cast<int>(i)});
+  if (const auto tapped = choices(t, page.room, list, 2, 20))
+    view.strike_reason = static_cast<int>(*tapped);
+  const auto reason = static_cast<std::size_t>(view.strike_reason);
+  const engine::EntryStruck struck{last->event.ref, kStrikeReasons[reason % 4]};
+  const bool possible = why_not(look, struck) == engine::Refusal::None;
+  if (!hold_button(t, strike, "Strike it",
+                   {.enabled = possible, .surface = Surface::Warning, .large = true}))
+    return {};
+  view.chosen.reset();
+  return done(view, struck);
+}
+
+}  // namespace
+
+Ask walk_panel(Touch& t, const Rect& room, const Look& look, const engine::Walk& walk,
+               Views& views) {
+  WalkView& view = views.walk;
+  switch (view.panel) {
+    case WalkPanel::PassOver:
+      return pass_over(t, room, look, walk, view);
+    case WalkPanel::Flying:
+      return flying(t, room, look, walk, view);
+    case WalkPanel::Mishap:
+      return mishap(t, room, look, walk, view);
+    case WalkPanel::StrikeLast:
+      return strike_last(t, room, look, view);
+    case WalkPanel::Map:
+      return walk_map(t, room, look, walk, views);
+    case WalkPanel::Dose:
+    case WalkPanel::DoseKeys:
+      return walk_dose(t, room, look, walk, views);
+    case WalkPanel::Close:
+      return walk_close(t, room, look, walk, views);
+    case WalkPanel::None:
+      return {};
+  }
+  return {};
+}
+
+}  // namespace ui
