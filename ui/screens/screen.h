@@ -53,6 +53,7 @@ struct Look {
   BundleSeen bundle;
   std::string journal_line;      // trouble with the journal (damaged, disk nearly full); mostly empty
   std::string store_path;
+  std::string log_folder;        // a folder on the tablet itself that bundles may go to
   engine::UuidBytes fresh_id;    // for one new thing; another one in the next frame
   [[nodiscard]] engine::Date today() const { return engine::local_date(now); }
 };

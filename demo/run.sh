@@ -1,0 +1,27 @@
+#!/usr/bin/env bash
+# Shows Duskwalk on an invented outfit. With a display: opens the screens. Without: plays the
+# recorded evening through the same screens, leaves pictures and the bundle under demo/out/, and
+# prints what happened.
+set -eu
+cd "$(dirname "$0")/.."
+packaging/install-build-deps.sh run
+
+build=build/demo
+launcher=""
+command -v ccache >/dev/null && launcher=-DCMAKE_CXX_COMPILER_LAUNCHER=ccache
+echo "building"
+cmake -S . -B $build -G Ninja -DCMAKE_BUILD_TYPE=Release -DDUSKWALK_TESTS=OFF $launcher >/dev/null
+cmake --build $build --target duskwalk -- --quiet
+duskwalk=$PWD/$build/ui/duskwalk
+out=$PWD/demo/out
+export TZ=America/Chicago
+
+if [ -n "${DISPLAY:-}${WAYLAND_DISPLAY:-}" ]; then
+  mkdir -p "$out"
+  export DUSKWALK_STORE=$out/try.journal
+  for sheet in yards colonies counts; do "$duskwalk" read "demo/$sheet.csv"; done
+  echo "the screens open; this store is yours to try: $DUSKWALK_STORE"
+  exec "$duskwalk"
+fi
+
+demo/play_evening.sh "$duskwalk" "$out"

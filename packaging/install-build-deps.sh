@@ -1,0 +1,29 @@
+#!/usr/bin/env bash
+# Installs what building, testing and the demo need on Debian 12. Does nothing when all is there.
+# Usage: install-build-deps.sh [run|test]   (test: the outside readers of the tests as well)
+set -eu
+what=${1:-run}
+
+need="g++ cmake ninja-build pkg-config ca-certificates
+  libimgui-dev libsdl2-dev libstb-dev libsqlite3-dev libfmt-dev nlohmann-json3-dev libcli11-dev
+  libsodium-dev libcsv-dev libical-dev fonts-dejavu-core"
+if [ "$what" = test ]; then
+  need="$need doctest-dev python3 python3-icalendar mtools gdal-bin chromium procps"
+fi
+
+missing=""
+for package in $need; do
+  dpkg-query -W -f='${Status}' "$package" 2>/dev/null | grep -q 'ok installed' || missing="$missing $package"
+done
+[ -n "$missing" ] || exit 0
+
+sudo=""
+if [ "$(id -u)" != 0 ]; then
+  command -v sudo >/dev/null || { echo "install these packages as root:$missing" >&2; exit 1; }
+  sudo=sudo
+fi
+echo "installing:$missing"
+export DEBIAN_FRONTEND=noninteractive
+$sudo apt-get update -qq
+# shellcheck disable=SC2086
+$sudo apt-get install -y -qq --no-install-recommends $missing >/dev/null

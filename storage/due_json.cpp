@@ -1,0 +1,60 @@
+#include "storage/due_json.h"
+
+#include <nlohmann/json.hpp>
+
+namespace storage {
+namespace {
+
+using nlohmann::ordered_json;
+
+ordered_json round_json(const engine::Farm& farm, const engine::DueRound& r) {
+  return {{"yard", farm.yards.at(r.yard).name},
+          {"course", engine::text(r.course)},
+          {"round", r.number},
+          {"of", r.of},
+          {"planned", engine::iso_date(r.planned)},
+          {"days_over", r.days_over}};
+}
+
+ordered_json reason_json(const engine::ComeBackReason& r) {
+  ordered_json json{{"why", engine::name(r.why)}};
+  if (r.passed) json["passed"] = engine::name(*r.passed);
+  if (r.mishap) json["mishap"] = engine::name(*r.mishap);
+  if (r.length) json["length_s"] = static_cast<double>(r.length->count()) / 1000.0;
+  return json;
+}
+
+ordered_json come_back_json(const engine::Farm& farm, const engine::ComeBack& c) {
+  ordered_json reasons = ordered_json::array();
+  for (const engine::ComeBackReason& r : c.reasons) reasons.push_back(reason_json(r));
+  return {{"yard", farm.yards.at(c.yard).name},
+          {"colony", engine::colony_name(farm, c.colony)},
+          {"reasons", std::move(reasons)}};
+}
+
+ordered_json count_json(const engine::Farm& farm, const engine::DueCount& c) {
+  ordered_json json{
+      {"yard", farm.yards.at(c.yard).name}, {"last", nullptr}, {"days_since", nullptr}};
+  if (c.last) json["last"] = engine::iso_date(*c.last), json["days_since"] = c.days_since;
+  return json;
+}
+
+template <class List, class Make>
+ordered_json array_of(const engine::Farm& farm, const List& list, Make make) {
+  ordered_json array = ordered_json::array();
+  for (const auto& item : list) array.push_back(make(farm, item));
+  return array;
+}
+
+}  // namespace
+
+std::string due_json(const engine::Farm& farm, const engine::Due& due, engine::Date on) {
+  const ordered_json json{{"on", engine::iso_date(on)},
+                          {"rounds", array_of(farm, due.rounds, round_json)},
+                          {"coming", array_of(farm, due.coming, round_json)},
+                          {"come_backs", array_of(farm, due.come_backs, come_back_json)},
+                          {"counts", array_of(farm, due.counts, count_json)}};
+  return json.dump(2, ' ', false, ordered_json::error_handler_t::replace);
+}
+
+}  // namespace storage

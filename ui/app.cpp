@@ -1,0 +1,140 @@
+#include "ui/app.h"
+
+#include <algorithm>
+#include <array>
+#include <filesystem>
+
+#include "engine/register/words.h"
+#include "engine/walk/timers.h"
+#include "storage/day_bundle.h"
+
+namespace ui {
+namespace {
+
+StickSeen seen(const storage::Stick& stick) {
+  const auto free = storage::free_bytes(stick.path);
+  return {stick.name, stick.path, stick.read_only,
+          free.ok() ? std::optional(free.value()) : std::nullopt};
+}
+
+Theme named(const std::vector<Theme>& themes, const char* name, Theme fallback) {
+  const auto at =
+      std::find_if(themes.begin(), themes.end(), [&](const Theme& t) { return t.name == name; });
+  return at == themes.end() ? fallback : *at;
+}
+
+}  // namespace
+
+App::App(storage::Store store, AppParts parts)
+    : store_(std::move(store)),
+      parts_(std::move(parts)),
+      sun_(named(parts_.themes, "sun", sun_theme())),
+      dusk_(named(parts_.themes, "dusk", dusk_theme())) {}
+
+void App::frame(const FrameAt& at) {
+  touch_.begin({at.width, at.height, at.px_per_mm, &current_theme(), at.fonts, at.touch_ms});
+  const Ask ask = all_screens(touch_, look(at.now), views_);
+  if (!problem_.empty()) {
+    draw_problem();
+    return;  // what lies under the message cannot have been meant
+  }
+  carry_out(ask, at.now);
+}
+
+void App::draw_problem() {
+  const std::array<DialogButton, 1> buttons{{{"OK", Surface::Button, false}}};
+  if (dialog(touch_, "Not saved", problem_, buttons)) problem_.clear();
+}
+
+Look App::look(const engine::Stamp& now) {
+  Look look{.farm = store_.farm(), .device = store_.device(), .now = now, .labels = parts_.labels};
+  look.sticks = sticks_seen_;
+  look.bundle = job_.seen();
+  look.journal_line = journal_line();
+  look.store_path = parts_.store_path;
+  look.log_folder = parts_.log_folder;
+  look.fresh_id = parts_.new_id(now.at.time_since_epoch().count());
+  return look;
+}
+
+const Theme& App::current_theme() const {
+  const engine::Theme wanted = parts_.theme.value_or(store_.farm().setup.theme);
+  return wanted == engine::Theme::Sun ? sun_ : dusk_;
+}
+
+std::string App::journal_line() const {
+  if (!store_.damage().empty()) return store_.damage();
+  if (!store_.journal().writable().ok()) return store_.journal().writable().message();
+  if (store_.journal().ballast_spent())
+    return "The tablet's disk is full. Taps are still saved: end the walk, then free some space.";
+  return {};
+}
+
+void App::carry_out(const Ask& ask, const engine::Stamp& now) {
+  if (const auto* body = std::get_if<engine::Body>(&ask)) take(*body, now);
+  if (const auto* wanted = std::get_if<WriteBundle>(&ask)) write(*wanted, now);
+  if (const auto* stick = std::get_if<ReleaseStick>(&ask)) job_.release(stick->path);
+}
+
+void App::take(const engine::Body& body, const engine::Stamp& now) {
+  const engine::Event event = store_.next(now, body);
+  if (const engine::Refusal why = engine::why_not(store_.farm(), event);
+      why != engine::Refusal::None) {
+    problem_ = engine::sentence(why);
+    return;
+  }
+  if (const engine::Status saved = store_.append(event); !saved.ok()) problem_ = saved.message();
+}
+
+void App::write(const WriteBundle& wanted, const engine::Stamp& now) {
+  std::vector<storage::Sealed> records;
+  const engine::Status read =
+      store_.journal().replay([&](const storage::Sealed& s) { records.push_back(s); });
+  if (!read.ok()) return job_.fail(read.message());
+  storage::BagRequest request;
+  request.parent = wanted.folder;
+  const auto stick = std::find_if(sticks_.begin(), sticks_.end(),
+                                  [&](const auto& s) { return s.path == wanted.folder; });
+  if (stick != sticks_.end()) {
+    request.medium = stick->medium;
+    request.device = stick->device;
+  } else {
+    std::error_code ignored;  // write_bag says what is wrong with the folder
+    std::filesystem::create_directories(wanted.folder, ignored);
+  }
+  request.device_short = engine::short_device(store_.device());
+  request.day = engine::iso_date(wanted.day.value_or(engine::local_date(now)));
+  request.bagging_date = engine::iso_date(engine::local_date(now));
+  for (auto& [path, bytes] : storage::payload_of_day(store_.farm(), records, wanted.day))
+    request.payload.push_back({path, std::move(bytes)});
+  job_.start(std::move(request));
+}
+
+void App::set_sticks(std::vector<storage::Stick> sticks) {
+  sticks_ = std::move(sticks);
+  sticks_seen_.clear();
+  for (const storage::Stick& stick : sticks_) sticks_seen_.push_back(seen(stick));
+}
+
+bool App::alarm_wanted(const engine::Stamp& now) {
+  return ui::alarm_wanted(alarm_, due_timers(store_.farm(), store_.device(), now), now.since_boot);
+}
+
+std::optional<engine::Ms> App::next_frame_in(const engine::Stamp& now) const {
+  std::optional<engine::Ms> soonest;
+  const auto want = [&](engine::Ms ms) {
+    if (!soonest || ms < *soonest) soonest = ms;
+  };
+  if (touch_.wake()) want(engine::Ms{*touch_.wake()});
+  if (job_.running()) want(engine::Ms{250});
+  // Countdowns and the clock turn over with the second; minutes are enough when nothing runs.
+  const auto* walk = engine::walk_under_way(store_.farm(), store_.device());
+  const bool runs =
+      walk && (!engine::dwells(*walk, now).empty() || !engine::seals(*walk, now).empty());
+  const engine::Ms turn{runs ? 1000 : 60'000};
+  want(turn -
+       engine::Ms{(runs ? now.since_boot : now.at.time_since_epoch()).count() % turn.count()});
+  return soonest;
+}
+
+}  // namespace ui

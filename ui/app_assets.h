@@ -1,0 +1,22 @@
+// ui/app_assets.h -- the data of assets/ as the screens want it.
+#pragma once
+#include <string>
+#include <vector>
+
+#include "storage/paths.h"
+#include "ui/screens/screen.h"
+
+namespace ui {
+
+struct Assets {
+  std::vector<LabelSeen> labels;
+  std::vector<Theme> themes;
+  std::vector<std::string> refused;  // files that were left out, and why
+};
+
+// Label profiles of `folder`/labels and of the keeper's own data folder; themes of
+// `folder`/themes.json (the built-in ones serve when the file is not there or not good).
+[[nodiscard]] engine::Result<Assets> load_assets(const std::string& folder,
+                                                 const storage::Environment& environment);
+
+}  // namespace ui

@@ -1,0 +1,38 @@
+// ui/bundle_job.h -- writing one bundle beside the screens, without stopping them.
+//
+// The payload is made on the caller's thread (it reads the journal); the slow part, the medium, has
+// a thread of its own that touches nothing but the payload it was given. One job at a time.
+#pragma once
+#include <memory>
+#include <optional>
+#include <string>
+
+#include "storage/bag.h"
+#include "storage/stick.h"
+#include "ui/screens/screen.h"
+
+namespace ui {
+
+class BundleJob {
+ public:
+  BundleJob();
+  ~BundleJob();  // waits for the write under way: a half bundle helps nobody
+  BundleJob(const BundleJob&) = delete;
+  BundleJob& operator=(const BundleJob&) = delete;
+
+  // Not while one runs. A stick is let go of when the bundle is whole.
+  void start(storage::BagRequest request);
+  void release(const std::string& path);
+  void fail(std::string line);
+
+  [[nodiscard]] bool running() const;
+  // How it stands now; the line of the last job stays until the next one starts.
+  [[nodiscard]] BundleSeen seen() const;
+  void wait();
+
+ private:
+  struct State;
+  std::unique_ptr<State> state_;
+};
+
+}  // namespace ui

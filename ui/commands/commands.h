@@ -1,0 +1,84 @@
+// ui/commands/commands.h -- what the program does beside its screens: one function a command.
+//
+// Each returns the exit code: 0 done; 1 could not be done (stick full, journal damaged); 2 the call
+// or the input is wrong. A failure is one line on standard error, with nothing on standard output
+// and nothing changed.
+#pragma once
+#include <functional>
+#include <optional>
+#include <string>
+
+#include "engine/core/id.h"
+#include "engine/core/instant.h"
+#include "storage/paths.h"
+#include "storage/store.h"
+
+namespace ui {
+
+// The world as main() sees it; everything else is told.
+struct Surroundings {
+  std::function<engine::Stamp()> now;
+  std::function<engine::UuidBytes(std::int64_t unix_ms)> new_id;
+  storage::Environment environment;
+  std::string assets;  // the folder of label profiles and themes
+};
+
+struct CommonCall {
+  std::string store;  // --store; empty: by environment
+};
+
+struct ScreensCall : CommonCall {
+  bool full_screen = false;
+  std::optional<double> mm_per_px;
+  std::optional<engine::Theme> theme;
+};
+struct ReadCall : CommonCall {
+  std::string file;
+};
+struct DueCall : CommonCall {
+  std::optional<engine::Date> on;
+  bool json = false;
+};
+struct BundleCall : CommonCall {
+  std::string folder;
+  std::optional<engine::Date> day;
+};
+struct VerifyCall : CommonCall {
+  std::string folder;  // empty: the journal
+};
+struct RegisterCall : CommonCall {
+  std::optional<engine::Date> from, to;
+  std::string yard;
+  std::string file;
+};
+struct PlayCall : CommonCall {
+  std::string script;
+  std::string out;
+};
+
+int screens_command(const ScreensCall& call, const Surroundings& around);
+int read_command(const ReadCall& call, const Surroundings& around);
+int due_command(const DueCall& call, const Surroundings& around);
+int bundle_command(const BundleCall& call, const Surroundings& around);
+int verify_command(const VerifyCall& call, const Surroundings& around);
+int register_command(const RegisterCall& call, const Surroundings& around);
+int play_command(const PlayCall& call, const Surroundings& around);
+
+// Reads the words of the call and runs the command they name.
+int run_program(int argc, const char* const* argv, const Surroundings& around);
+
+// ---- what the commands share ----
+
+// Prints the line on standard error and gives the exit code that fits it.
+int say_failure(const engine::Status& why);
+int say_failure(engine::Code code, const std::string& line);
+
+// The store by --store or environment; a new one is made only when `create`.
+[[nodiscard]] engine::Result<storage::Store> open_store(const CommonCall& call,
+                                                        const Surroundings& around, bool create);
+[[nodiscard]] engine::Result<std::string> store_file(const CommonCall& call,
+                                                     const Surroundings& around);
+// All of the journal, in its order.
+[[nodiscard]] engine::Result<std::vector<storage::Sealed>> records_of(const storage::Store& store);
+
+}  // namespace ui

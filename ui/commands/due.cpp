@@ -1,0 +1,70 @@
+#include "engine/course/due.h"
+
+#include <fmt/format.h>
+
+#include "engine/register/words.h"
+#include "storage/due_json.h"
+#include "ui/commands/commands.h"
+
+namespace ui {
+namespace {
+
+using namespace engine;
+
+std::string when(int days_over) {
+  if (days_over == 0) return "due today";
+  if (days_over > 0)
+    return fmt::format("{} overdue", counted(static_cast<std::size_t>(days_over), "day", "days"));
+  return fmt::format("in {}", counted(static_cast<std::size_t>(-days_over), "day", "days"));
+}
+
+void print_rounds(const Farm& farm, const char* title, const std::vector<DueRound>& rounds) {
+  if (rounds.empty()) return;
+  fmt::print("{}\n", title);
+  for (const DueRound& r : rounds)
+    fmt::print("  {}: round {} of {}, planned {}, {}\n", farm.yards.at(r.yard).name, r.number, r.of,
+               iso_date(r.planned), when(r.days_over));
+}
+
+void print_come_backs(const Farm& farm, const std::vector<ComeBack>& list) {
+  if (list.empty()) return;
+  fmt::print("Come-back list\n");
+  for (const ComeBack& c : list) {
+    std::string reasons;
+    for (const ComeBackReason& r : c.reasons) reasons += (reasons.empty() ? "" : "; ") + words(r);
+    fmt::print("  {}, {}: {}\n", farm.yards.at(c.yard).name, colony_name(farm, c.colony), reasons);
+  }
+}
+
+void print_counts(const Farm& farm, const std::vector<DueCount>& list) {
+  if (list.empty()) return;
+  fmt::print("Counts due\n");
+  for (const DueCount& c : list)
+    fmt::print("  {}: {}\n", farm.yards.at(c.yard).name,
+               c.last ? fmt::format("last counted {}, {} days ago", iso_date(*c.last), c.days_since)
+                      : std::string("never counted"));
+}
+
+}  // namespace
+
+int due_command(const DueCall& call, const Surroundings& around) {
+  const auto store = open_store(call, around, false);
+  if (!store.ok()) return say_failure(store.status());
+  const Farm& farm = store.value().farm();
+  const Date on = call.on.value_or(local_date(around.now()));
+  const Due due = due_on(farm, on);
+  if (call.json) {
+    fmt::print("{}\n", storage::due_json(farm, due, on));
+    return 0;
+  }
+  fmt::print("On {}\n", iso_date(on));
+  print_rounds(farm, "Rounds due", due.rounds);
+  print_rounds(farm, "Rounds to come", due.coming);
+  print_come_backs(farm, due.come_backs);
+  print_counts(farm, due.counts);
+  if (due.rounds.empty() && due.come_backs.empty() && due.counts.empty())
+    fmt::print("Nothing is due.\n");
+  return 0;
+}
+
+}  // namespace ui

@@ -1,0 +1,132 @@
+#include "ui/commands/play_script.h"
+
+#include <fmt/format.h>
+
+#include <charconv>
+#include <cmath>
+#include <optional>
+
+namespace ui {
+namespace {
+
+constexpr std::string_view kBlank = " \t\r";
+
+std::string_view trimmed(std::string_view text) {
+  const std::size_t first = text.find_first_not_of(kBlank);
+  if (first == std::string_view::npos) return {};
+  return text.substr(first, text.find_last_not_of(kBlank) - first + 1);
+}
+
+// Takes the first word off.
+std::string_view word(std::string_view& text) {
+  const std::size_t end = std::min(text.find_first_of(kBlank), text.size());
+  const std::string_view first = text.substr(0, end);
+  text = trimmed(text.substr(end));
+  return first;
+}
+
+template <class Number>
+std::optional<Number> number(std::string_view text) {
+  Number value{};
+  const auto [end, error] = std::from_chars(text.data(), text.data() + text.size(), value);
+  if (error != std::errc{} || end != text.data() + text.size()) return std::nullopt;
+  return value;
+}
+
+// "95s", "2.5s", "10min", "500ms".
+std::optional<engine::Ms> length(std::string_view text) {
+  struct Unit {
+    std::string_view name;
+    double ms;
+  };
+  for (const Unit& u :
+       {Unit{"ms", 1}, Unit{"min", 60'000}, Unit{"s", 1000}, Unit{"h", 3'600'000}}) {
+    if (!text.ends_with(u.name)) continue;
+    const auto value = number<double>(text.substr(0, text.size() - u.name.size()));
+    if (!value || !(*value >= 0) || *value * u.ms > 48 * 3'600'000.0) return std::nullopt;
+    return engine::Ms{std::llround(*value * u.ms)};
+  }
+  return std::nullopt;
+}
+
+// "1280x800 10.1in"
+bool read_screen(std::string_view text, Step& step) {
+  const std::string_view size = word(text);
+  const std::size_t cross = size.find('x');
+  if (cross == std::string_view::npos || !text.ends_with("in")) return false;
+  const auto w = number<int>(size.substr(0, cross));
+  const auto h = number<int>(size.substr(cross + 1));
+  const auto inches = number<float>(text.substr(0, text.size() - 2));
+  if (!w || !h || !inches) return false;
+  step.width = *w, step.height = *h, step.inches = *inches;
+  return *w >= 320 && *w <= 8192 && *h >= 320 && *h <= 8192 && *inches >= 3 && *inches <= 100;
+}
+
+// Empty: fine; else what is wrong.
+std::string read_step(std::string_view verb, std::string_view rest, Step& step) {
+  const auto worded = [&](Act act, const char* what) -> std::string {
+    step.act = act;
+    step.words = std::string(rest);
+    return rest.empty() ? fmt::format("{}: {} is missing", verb, what) : std::string();
+  };
+  if (verb == "tap") return worded(Act::Tap, "the label");
+  if (verb == "hold") return worded(Act::Hold, "the label");
+  if (verb == "see") return worded(Act::See, "the text");
+  if (verb == "miss") return worded(Act::Miss, "the text");
+  if (verb == "shot") return worded(Act::Shot, "the name");
+  if (verb == "targets") return worded(Act::Targets, "the name");
+  if (verb == "crash" && rest.empty()) return step.act = Act::Crash, std::string();
+  if (verb == "screen") {
+    step.act = Act::Screen;
+    return read_screen(rest, step) ? "" : "screen: must read like \"1280x800 10.1in\"";
+  }
+  if (verb == "at") {
+    const auto at = engine::stamp_from_rfc3339(rest);
+    step.act = Act::At;
+    if (at) step.at = *at;
+    return at ? "" : "at: must be a time like 2026-08-14T19:40:00-07:00";
+  }
+  if (verb == "wait") {
+    const auto wait = length(rest);
+    step.act = Act::Wait;
+    if (wait) step.length = *wait;
+    return wait ? "" : "wait: must be a time like 95s, at most 48h";
+  }
+  if (verb == "stick") {
+    const std::string_view way = word(rest);
+    if (way == "out" && rest.empty()) return step.act = Act::StickOut, std::string();
+    if (way == "in") return worded(Act::StickIn, "the folder");
+    return "stick: must be \"stick in FOLDER\" or \"stick out\"";
+  }
+  return fmt::format("there is no step \"{}\"", verb);
+}
+
+// Shots and target lists become files: a name may not lead elsewhere.
+bool leads_elsewhere(const Step& step) {
+  if (step.act != Act::Shot && step.act != Act::Targets) return false;
+  return step.words.find('/') != std::string::npos || step.words.starts_with('.');
+}
+
+}  // namespace
+
+engine::Result<std::vector<Step>> read_play_script(std::string_view text) {
+  std::vector<Step> steps;
+  std::size_t line = 0;
+  while (!text.empty()) {
+    const std::size_t end = std::min(text.find('\n'), text.size());
+    std::string_view rest = trimmed(text.substr(0, end));
+    text.remove_prefix(std::min(end + 1, text.size()));
+    ++line;
+    if (rest.empty() || rest.front() == '#') continue;
+    Step step;
+    step.line = line;
+    const std::string_view verb = word(rest);
+    std::string wrong = read_step(verb, rest, step);
+    if (wrong.empty() && leads_elsewhere(step)) wrong = "a name, not a path, is wanted";
+    if (!wrong.empty()) return {engine::Code::BadInput, fmt::format("line {}: {}", line, wrong)};
+    steps.push_back(std::move(step));
+  }
+  return steps;
+}
+
+}  // namespace ui

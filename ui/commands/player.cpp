@@ -1,0 +1,171 @@
+#include "ui/commands/player.h"
+
+#include <fmt/format.h>
+
+#include <filesystem>
+
+#include "storage/whole_file.h"
+#include "ui/commands/targets_json.h"
+
+namespace ui {
+namespace {
+
+constexpr float kMmPerInch = 25.4F;
+constexpr std::int64_t kPressMs = 80;    // a finger rests about so long on a button (own choice)
+constexpr std::int64_t kApartMs = 1000;  // longer than any guard against bounce
+
+}  // namespace
+
+engine::Result<Target> target_called(const std::vector<Target>& targets, const std::string& label) {
+  std::vector<Target> exact, holding;
+  bool disabled = false;
+  for (const Target& t : targets) {
+    const bool same = t.label == label;
+    if (!same && t.label.find(label) == std::string::npos) continue;
+    if (!t.enabled) {
+      disabled = true;
+      continue;
+    }
+    (same ? exact : holding).push_back(t);
+  }
+  const std::vector<Target>& found = exact.empty() ? holding : exact;
+  if (found.size() == 1) return found.front();
+  if (found.size() > 1)
+    return {engine::Code::Failed, fmt::format("{} targets are called \"{}\"", found.size(), label)};
+  if (disabled) return {engine::Code::Failed, fmt::format("\"{}\" is grey", label)};
+  std::string there;
+  for (const Target& t : targets) there += (there.empty() ? "" : " | ") + t.label;
+  return {engine::Code::Failed, fmt::format("no target \"{}\"; there are: {}", label, there)};
+}
+
+engine::Status Player::ready() {
+  if (!app_) {
+    auto app = make_app_();
+    if (!app.ok()) return app.status();
+    app_ = std::move(app).value();
+  }
+  if (!stage_) {
+    DisplayOptions options;
+    options.width_px = screen_.width;
+    options.height_px = screen_.height;
+    options.diagonal_mm = screen_.inches * kMmPerInch;
+    auto display = Display::open_headless(options);
+    if (!display.ok()) return display.status();
+    auto stage = Stage::on(std::move(display).value());
+    if (!stage.ok()) return stage.status();
+    stage_ = std::move(stage).value();
+    show();
+  }
+  return {};
+}
+
+void Player::show() {
+  stage_->show(*app_, clock_.now, clock_.touch_ms);
+  app_->finish_jobs();
+  stage_->show(*app_, clock_.now, clock_.touch_ms);
+}
+
+// Second by second, as the real loop would draw a running countdown.
+engine::Status Player::wait(engine::Ms length) {
+  while (length > engine::Ms{0}) {
+    const engine::Ms step = std::min(length, engine::Ms{1000});
+    clock_.now = engine::after(clock_.now, step);
+    clock_.touch_ms += step.count();
+    length -= step;
+    stage_->show(*app_, clock_.now, clock_.touch_ms);
+  }
+  return {};
+}
+
+engine::Status Player::touch(const std::string& label, bool hold) {
+  const auto found = target_called(app_->touch().targets(), label);
+  if (!found.ok()) return found.status();
+  if (hold && !found.value().hold)
+    return {engine::Code::Failed, fmt::format("\"{}\" is tapped, not held", label)};
+  if (!hold && found.value().hold)
+    return {engine::Code::Failed, fmt::format("\"{}\" must be held", label)};
+  const Rect& r = found.value().rect;
+  clock_.touch_ms += kApartMs;
+  stage_->input().press(r.mid_x(), r.mid_y());
+  show();
+  for (std::int64_t held = 0; hold && held <= kHoldMs; held += kHoldFrameMs) {
+    clock_.touch_ms += kHoldFrameMs;
+    show();
+  }
+  clock_.touch_ms += kPressMs;
+  stage_->input().release(r.mid_x(), r.mid_y());
+  show();
+  clock_.touch_ms += kApartMs;
+  show();
+  return {};
+}
+
+bool Player::sees(const std::string& words) const {
+  for (const ShownText& t : app_->touch().texts())
+    if (t.text.find(words) != std::string::npos) return true;
+  for (const Target& t : app_->touch().targets())
+    if (t.label.find(words) != std::string::npos) return true;
+  return false;
+}
+
+engine::Status Player::save_targets(const std::string& name) {
+  return storage::write_whole_file(out_ + "/" + name + ".json", targets_json(app_->touch()));
+}
+
+engine::Status Player::stick_in(const std::string& folder) {
+  std::error_code error;
+  std::filesystem::create_directories(folder, error);
+  if (error) return {engine::Code::Failed, fmt::format("{}: {}", folder, error.message())};
+  auto stick = storage::folder_as_stick(folder);
+  if (!stick.ok()) return stick.status();
+  app_->set_sticks({std::move(stick).value()});
+  show();
+  return {};
+}
+
+engine::Status Player::play(const Step& step) {
+  if (step.act == Act::Screen) {
+    screen_ = step;
+    stage_.reset();
+    return ready();
+  }
+  if (step.act == Act::At) {
+    clock_.now.at = step.at.at;
+    clock_.now.zone = step.at.zone;
+  }
+  if (const engine::Status up = ready(); !up.ok()) return up;
+  switch (step.act) {
+    case Act::Tap:
+      return touch(step.words, false);
+    case Act::Hold:
+      return touch(step.words, true);
+    case Act::Wait:
+      return wait(step.length);
+    case Act::See:
+      if (!sees(step.words))
+        return {engine::Code::Failed, fmt::format("\"{}\" is not on the screen", step.words)};
+      return {};
+    case Act::Miss:
+      if (sees(step.words))
+        return {engine::Code::Failed, fmt::format("\"{}\" is on the screen", step.words)};
+      return {};
+    case Act::Shot:
+      return stage_->save_png(out_ + "/" + step.words + ".png");
+    case Act::Targets:
+      return save_targets(step.words);
+    case Act::StickIn:
+      return stick_in(step.words);
+    case Act::StickOut:
+      app_->set_sticks({});
+      [[fallthrough]];
+    case Act::At:
+      show();
+      return {};
+    case Act::Screen:
+    case Act::Crash:
+      break;
+  }
+  return {};
+}
+
+}  // namespace ui

@@ -1,0 +1,101 @@
+#include <poll.h>
+
+#include <chrono>
+
+#include "storage/stick.h"
+#include "ui/app_assets.h"
+#include "ui/commands/commands.h"
+#include "ui/platform/alarm.h"
+#include "ui/platform/waker.h"
+#include "ui/stage.h"
+
+namespace ui {
+namespace {
+
+constexpr engine::Ms kFingerFrame{33};  // while a finger is down or a bar fills
+constexpr float kMmPerInch = 25.4F;
+
+DisplayOptions display_options(const ScreensCall& call) {
+  DisplayOptions options;
+  options.full_screen = call.full_screen;
+  if (call.mm_per_px)
+    options.px_per_mm = static_cast<float>(1.0 / *call.mm_per_px);
+  else if (!call.full_screen)
+    options.diagonal_mm = 10.1F * kMmPerInch;
+  return options;
+}
+
+std::string folder_of(const std::string& file) {
+  const std::size_t slash = file.rfind('/');
+  return slash == std::string::npos ? "." : file.substr(0, slash);
+}
+
+engine::Result<std::unique_ptr<App>> make_app(const ScreensCall& call, const Surroundings& around) {
+  auto assets = load_assets(around.assets, around.environment);
+  if (!assets.ok()) return assets.status();
+  for (const std::string& line : assets.value().refused) say_failure(engine::Code::BadInput, line);
+  auto store = open_store(call, around, true);
+  if (!store.ok()) return store.status();
+  AppParts parts;
+  parts.labels = std::move(assets.value().labels);
+  parts.themes = std::move(assets.value().themes);
+  parts.theme = call.theme;
+  parts.new_id = around.new_id;
+  parts.store_path = store_file(call, around).value();
+  parts.log_folder = folder_of(parts.store_path) + "/logs";
+  return std::make_unique<App>(std::move(store).value(), std::move(parts));
+}
+
+// One turn: hear, draw, call, and sleep until there is a reason not to.
+class Loop {
+ public:
+  Loop(App& app, Stage& stage, const Surroundings& around)
+      : app_(app),
+        stage_(stage),
+        around_(around),
+        waker_(Waker::source_for(stage.display().video_driver())) {
+    if (watch_.fd() >= 0) waker_.watch(watch_.fd(), POLLPRI);
+  }
+
+  bool turn() {
+    stage_.input().poll();
+    if (!stage_.obey_window()) return false;
+    if (watch_.changed()) app_.set_sticks(watch_.now());
+    const engine::Stamp now = around_.now();
+    stage_.show(app_, now, now.since_boot.count());
+    if (app_.alarm_wanted(now)) alarm_.sound(now.since_boot);
+    alarm_.rest(now.since_boot);
+    (void)waker_.wait(until_next(now));
+    return true;
+  }
+
+ private:
+  [[nodiscard]] engine::Ms until_next(const engine::Stamp& now) const {
+    if (stage_.input().busy()) return kFingerFrame;
+    return app_.next_frame_in(now).value_or(engine::Ms{60'000});
+  }
+
+  App& app_;
+  Stage& stage_;
+  const Surroundings& around_;
+  Waker waker_;
+  storage::StickWatch watch_;
+  Alarm alarm_;
+};
+
+}  // namespace
+
+int screens_command(const ScreensCall& call, const Surroundings& around) {
+  auto app = make_app(call, around);
+  if (!app.ok()) return say_failure(app.status());
+  auto display = Display::open(display_options(call));
+  if (!display.ok()) return say_failure(display.status());
+  auto stage = Stage::on(std::move(display).value());
+  if (!stage.ok()) return say_failure(stage.status());
+  Loop loop(*app.value(), *stage.value(), around);
+  while (loop.turn()) {
+  }
+  return 0;
+}
+
+}  // namespace ui

@@ -1,0 +1,53 @@
+#include <fmt/format.h>
+
+#include <cstdio>
+
+#include "ui/commands/commands.h"
+
+namespace ui {
+namespace {
+
+int exit_code(engine::Code code) {
+  switch (code) {
+    case engine::Code::Ok:
+      return 0;
+    case engine::Code::BadInput:
+    case engine::Code::NotFound:
+      return 2;
+    default:
+      return 1;
+  }
+}
+
+}  // namespace
+
+int say_failure(engine::Code code, const std::string& line) {
+  fmt::print(stderr, "{}\n", line);
+  return exit_code(code);
+}
+
+int say_failure(const engine::Status& why) { return say_failure(why.code(), why.message()); }
+
+engine::Result<std::string> store_file(const CommonCall& call, const Surroundings& around) {
+  return storage::store_path(call.store, around.environment);
+}
+
+engine::Result<storage::Store> open_store(const CommonCall& call, const Surroundings& around,
+                                          bool create) {
+  const auto path = store_file(call, around);
+  if (!path.ok()) return path.status();
+  storage::JournalOptions options;
+  options.device = engine::uuid_text(around.new_id(around.now().at.time_since_epoch().count()));
+  options.create = create;
+  return storage::Store::open(path.value(), options);
+}
+
+engine::Result<std::vector<storage::Sealed>> records_of(const storage::Store& store) {
+  std::vector<storage::Sealed> records;
+  const engine::Status read =
+      store.journal().replay([&](const storage::Sealed& s) { records.push_back(s); });
+  if (!read.ok()) return read;
+  return records;
+}
+
+}  // namespace ui

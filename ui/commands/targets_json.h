@@ -1,0 +1,13 @@
+// ui/commands/targets_json.h -- what a person can see and touch now, as JSON for checks.
+#pragma once
+#include <string>
+
+#include "ui/touch/touch.h"
+
+namespace ui {
+
+// {"screen": {...}, "targets": [{"label", "enabled", "hold", "px": {x, y, w, h}, "mm": {...}}],
+//  "texts": [{"text", "px", "mm", "ink", "ground", "contrast", "font_px", "cut"}]}
+[[nodiscard]] std::string targets_json(const Touch& touch);
+
+}  // namespace ui

@@ -1,0 +1,49 @@
+// ui/stage.h -- the display, the letters, the finger and the app on it: one code path for the
+// window and for played scripts.
+//
+// Owns Dear ImGui's context. One thread only.
+#pragma once
+#include <memory>
+#include <optional>
+#include <string>
+
+#include "ui/app.h"
+#include "ui/platform/display.h"
+#include "ui/platform/input.h"
+
+struct ImGuiContext;
+struct ImGuiIO;
+
+namespace ui {
+
+class Stage {
+ public:
+  // Takes the display; NotFound when the letters are not installed.
+  [[nodiscard]] static engine::Result<std::unique_ptr<Stage>> on(Display display);
+  ~Stage();
+  Stage(const Stage&) = delete;
+  Stage& operator=(const Stage&) = delete;
+
+  [[nodiscard]] Input& input() { return input_; }
+  [[nodiscard]] Display& display() { return *display_; }
+
+  // Builds a frame for each press and lift that waits and one more, and shows the last one.
+  // Returns how many frames were built. `touch_ms` is monotonic.
+  int show(App& app, const engine::Stamp& now, std::int64_t touch_ms);
+  // Takes over what the window said: size, lost pictures. False: it wants to be closed.
+  [[nodiscard]] bool obey_window();
+  engine::Status save_png(const std::string& path);
+
+ private:
+  explicit Stage(Display display);
+  engine::Status letters();
+  void build(App& app, const engine::Stamp& now, std::int64_t touch_ms);
+
+  std::optional<Display> display_;  // goes before the context whose letters it shows
+  Input input_;
+  ImGuiContext* context_ = nullptr;
+  Fonts fonts_;
+  std::int64_t shown_at_ms_ = 0;
+};
+
+}  // namespace ui
