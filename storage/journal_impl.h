@@ -8,6 +8,7 @@
 #include "storage/ballast.h"
 #include "storage/journal.h"
 #include "storage/journal_open.h"
+#include "storage/store_look.h"
 #include "storage/vfs_file.h"
 
 namespace storage {

@@ -8,6 +8,7 @@
 
 #include "storage/journal_testing.h"
 #include "storage/salvage.h"
+#include "storage/store_look.h"
 #include "storage/vfs_file.h"
 #include "storage/wal_image.h"
 
@@ -15,46 +16,6 @@ namespace storage {
 namespace {
 
 namespace fs = std::filesystem;
-
-std::string wal_path(const std::string& path) { return path + "-wal"; }
-std::string rollback_path(const std::string& path) { return path + "-journal"; }
-
-// What lies at the path, seen without SQLite.
-struct Look {
-  bool busy = false;
-  bool writable = true;
-  std::int64_t size = 0;
-  std::int64_t wal_size = 0;
-  StoreHeader header;
-  bool half_made = false;  // a power cut came while the store was being made
-  bool tip_there = false;  // a store stood here once
-  std::optional<Tip> tip;
-};
-
-// A store is made in one transaction with a rollback journal: its header (magic, records, nonce,
-// pages before) then says that there were no pages before. Same source as wal_image.h, section 3.
-bool from_nothing(const std::string& vfs, const std::string& path) {
-  const std::string bytes = file_bytes(vfs, rollback_path(path), FileKind::Side);
-  return bytes.size() >= 20 && bytes.compare(16, 4, std::string(4, '\0')) == 0;
-}
-
-Look look_at(const std::string& vfs, const std::string& path) {
-  Look look;
-  auto file = VfsFile::open(vfs, path, FileKind::Store, FileUse::ReadWrite);
-  if (file.ok()) {
-    look.busy = !file.value().lock_shared();
-    look.writable = file.value().writable();
-    look.size = file.value().size();
-    look.header = read_header(file.value().read(0, 100));
-  }
-  look.wal_size = file_size(vfs, wal_path(path));
-  look.tip_there = file_exists(vfs, tip_path(path));
-  look.tip = read_tip(vfs, path);
-  look.half_made = look.wal_size == 0 && !look.tip_there &&
-                   file_size(vfs, rollback_path(path)) > 0 &&
-                   (look.header.ours || from_nothing(vfs, path));
-  return look;
-}
 
 // One open of one path: its steps, in the order of the header comment.
 class Opening {
@@ -198,7 +159,7 @@ int Opening::connect(Db& db, bool create) {
 // Closes without a trace: SQLite makes an empty log when it only looks.
 void Opening::drop(Db db) {
   db.reset();
-  if (look_.wal_size == 0 && file_size(options_.vfs, wal_path(path_)) == 0) {
+  if (!look_.wal_there && file_size(options_.vfs, wal_path(path_)) == 0) {
     remove_file(options_.vfs, wal_path(path_));
   }
 }
@@ -284,12 +245,6 @@ Status make_folders(const fs::path& folder) {
 }
 
 }  // namespace
-
-std::string tip_path(const std::string& path) { return path + ".tip"; }
-
-std::optional<Tip> read_tip(const std::string& vfs, const std::string& path) {
-  return parse_tip(file_bytes(vfs, tip_path(path), FileKind::Side));
-}
 
 Result<OpenedStore> open_store(const std::string& path, const JournalOptions& options) {
   if (options.vfs.empty()) {

@@ -25,7 +25,4 @@ struct OpenedStore {
 [[nodiscard]] Result<OpenedStore> open_store(const std::string& path,
                                              const JournalOptions& options);
 
-[[nodiscard]] std::string tip_path(const std::string& path);
-[[nodiscard]] std::optional<Tip> read_tip(const std::string& vfs, const std::string& path);
-
 }  // namespace storage

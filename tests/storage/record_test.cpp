@@ -101,6 +101,26 @@ TEST_CASE("a line that differs in one byte is not a record, or is another one") 
   CHECK_FALSE(parse_canonical(line + " ").ok());
 }
 
+// The worked example of storage/JOURNAL.md; both sums were made with sha256sum of GNU
+// coreutils 9.1.
+TEST_CASE("the chain of the worked example has the sums that sha256sum gives") {
+  Record r = fixture::record(1);
+  r.at_utc_ms = 1752345000000;
+  r.zone_offset_min = 120;
+  r.boot_id = "b7";
+  r.since_boot_ms = 61000;
+  r.body = R"({"colony":"B3","grams":2})";
+  const Sealed first = seal(r, {});
+  CHECK(hex(first.hash) == "83102aa1e7c9be781e145f7daf3efec3813d53f394c0ee837f0a0ed7427e47cb");
+  r.seq = 2;
+  r.at_utc_ms = 1752345090000;
+  r.since_boot_ms = 151000;
+  r.kind = "colony_covered";
+  r.body = R"({"cloth":"1","colony":"B3"})";
+  CHECK(hex(seal(r, first.hash).hash) ==
+        "fcb1389e9d4bf93639d6aacb61fe4369108ab6dfeb38632bc0cb139b99e14574");
+}
+
 TEST_CASE("the seal holds until any part of the event is touched") {
   const Sealed s = seal(fixture::record(3), Hash{1, 2, 3});
   CHECK(seal_holds(s));
