@@ -38,11 +38,11 @@ struct Collector {
       return;
     }
     after_cr = by == '\r';
+    if (number > kMostRows) return cut("is more than a spreadsheet holds (1,048,576 rows)");
     row.number = number++;
     if (filled && table.cut_at == 0) table.rows.push_back(std::move(row));
     row = {};
     filled = false;
-    if (number > kMostRows + 1) cut("is more than a spreadsheet holds (1,048,576 rows)");
   }
   void cut(const std::string& why) {
     if (table.cut_at != 0) return;
@@ -60,7 +60,7 @@ void on_row(int by, void* to) { static_cast<Collector*>(to)->end_row(by); }
 struct Parser {
   csv_parser p{};
   explicit Parser(char delimiter) {
-    csv_init(&p, CSV_REPALL_NL | CSV_STRICT_FINI);
+    csv_init(&p, CSV_REPALL_NL);
     csv_set_delim(&p, static_cast<unsigned char>(delimiter));
     csv_set_blk_size(&p, 4096);
   }
@@ -85,6 +85,8 @@ void parse_all(std::string_view text, Parser& parser, Collector& to) {
           "opened here and never closed");
   }
   if (to.table.cut_at != 0) return;
+  // Lenient about quotes inside of cells, strict about one that is still open at the end.
+  csv_set_opts(&parser.p, CSV_REPALL_NL | CSV_STRICT | CSV_STRICT_FINI);
   if (csv_fini(&parser.p, on_cell, on_row, &to) != 0) to.cut(kOpenQuote);
 }
 
