@@ -33,12 +33,21 @@ constexpr std::array<Line, 4> kLines{{
     {"Swallowed", "Do not make them vomit. Doctor or poison centre at once."},
 }};
 
-void draw_line(Touch& t, const Rect& rect, const Line& line) {
+float where_width(const Touch& t) { return text_width(t, "Swallowed", Size::Large) + t.mm(4); }
+
+// One size for all four lines: the largest in which each fits its box.
+Size line_size(const Touch& t, const Rect& box) {
+  const float wide = box.w - t.mm(8) - where_width(t);
+  for (const Line& line : kLines)
+    if (text_height(t, line.what, wide, Size::Large) > box.h - t.mm(2)) return Size::Body;
+  return Size::Large;
+}
+
+void draw_line(Touch& t, const Rect& rect, const Line& line, Size size) {
   t.fill(rect, Surface::Panel, t.mm(0.3F));
   Rect room = inset(rect, t.mm(3), t.mm(1));
-  const float wide = text_width(t, "Swallowed", Size::Large) + t.mm(4);
-  text(t, cut_left(room, wide, t.mm(2)), line.where, {.size = Size::Large});
-  text(t, room, line.what, {.size = Size::Large, .least = Size::Body});
+  text(t, cut_left(room, where_width(t), t.mm(2)), line.where, {.size = Size::Large});
+  text(t, room, line.what, {.size = size});
 }
 
 }  // namespace
@@ -49,8 +58,9 @@ void first_aid(Touch& t, const Rect& room, WalkView& view) {
   text(t, cut_top(rest, line_height(t, Size::Large), t.mm(1.5F)), "First aid: oxalic acid",
        {.size = Size::Large});
   const Rect call = cut_bottom(rest, t.mm(15), t.mm(2));
-  for (std::size_t i = 0; i < kLines.size(); ++i)
-    draw_line(t, rows(rest, kLines.size(), t.mm(2))[i], kLines[i]);
+  const std::vector<Rect> boxes = rows(rest, kLines.size(), t.mm(2));
+  const Size size = line_size(t, boxes[0]);
+  for (std::size_t i = 0; i < kLines.size(); ++i) draw_line(t, boxes[i], kLines[i], size);
   t.fill(call, Surface::Alarm);
   text(t, inset(call, t.mm(3), t.mm(1)),
        "Call the emergency number or the poison centre. Show them the label.",

@@ -70,7 +70,7 @@ void draw_presets(Touch& t, const Rect& rect, const Dosing& d, WalkView& view) {
 
 // What the colony really has, where the list was wrong.
 Ask draw_colony(Touch& t, const Rect& rect, const Dosing& d, WalkView& view) {
-  const std::vector<Rect> cells = columns(rect, 2, t.gap());
+  const std::vector<Rect> cells = t.portrait() ? rows(rect, 2, t.gap()) : columns(rect, 2, t.gap());
   const int boxes = d.colony.brood_boxes;
   const int change =
       stepper(t, cells[0], "Brood boxes", std::to_string(boxes), boxes > 1, boxes < 9);
@@ -85,8 +85,10 @@ Ask draw_colony(Touch& t, const Rect& rect, const Dosing& d, WalkView& view) {
   return {};
 }
 
-void type_dose(Touch& t, const Rect& room, const Dosing& d, WalkView& view) {
-  WalkPage page = walk_page(t, room, "Dose for " + d.colony.name);
+// The keys need the whole screen.
+void type_dose(Touch& t, const Dosing& d, WalkView& view) {
+  Rect room = dialog_panel(t, "Dose for " + d.colony.name);
+  const Rect foot = cut_bottom(room, t.least_h(), t.gap());
   const double unit = ounces(d.look) ? kMgPerOunce : 1000;
   const double most = static_cast<double>((kMost * d.colony.brood_boxes).mg) / unit;
   const NumberAsk ask{.title = "",
@@ -94,8 +96,8 @@ void type_dose(Touch& t, const Rect& room, const Dosing& d, WalkView& view) {
                       .low = ounces(d.look) ? 0.001 : 0.01,
                       .high = std::floor(most * 100) / 100,
                       .decimals = ounces(d.look) ? 3 : 2};
-  walk_footer(t, page.footer, view, {});
-  const Entry end = keypad(t, page.room, ask, view.number);
+  walk_footer(t, foot, view, {});
+  const Entry end = keypad(t, room, ask, view.number);
   if (end == Entry::Open) return;
   if (end == Entry::Done) set_dose(view, d, {std::llround(view.number.value * unit)});
   view.panel = WalkPanel::Dose;
@@ -121,12 +123,11 @@ Ask walk_dose(Touch& t, const Rect& room, const Look& look, const engine::Walk& 
                  engine::prompted_dose(walk.rules, colony.brood_boxes),
                  dose_for(look, walk, view, *id),
                  engine::label_most(walk.rules, colony.brood_boxes)};
-  if (view.panel == WalkPanel::DoseKeys) return type_dose(t, room, d, view), Ask{};
+  if (view.panel == WalkPanel::DoseKeys) return type_dose(t, d, view), Ask{};
   WalkPage page = walk_page(t, room, "Dose for " + colony.name);
-  const Rect boxes = cut_bottom(page.room, t.least_h() * 1.15F, t.gap());
-  const Rect presets =
-      cut_bottom(page.room, t.portrait() ? t.least_h() * 2 + t.gap() : t.least_h(), t.gap());
-  page.room.h = std::min(page.room.h, t.mm(40));
+  const float two = t.least_h() * 2 + t.gap();
+  const Rect boxes = cut_bottom(page.room, t.portrait() ? two : t.least_h() * 1.15F, t.gap());
+  const Rect presets = cut_bottom(page.room, t.portrait() ? two : t.least_h() * 1.15F, t.gap());
   draw_dose(t, page.room, d);
   draw_presets(t, presets, d, view);
   if (walk_footer(t, page.footer, view, back)) view.panel = WalkPanel::None;

@@ -38,11 +38,13 @@ std::size_t count(const engine::Walk& walk, engine::Phase phase) {
 void draw_facts(Touch& t, Rect& room, const Look& look, const engine::Walk& walk,
                 std::size_t again) {
   const engine::Ms took = engine::elapsed(walk.opened, look.now).length;
-  const std::vector<Rect> cells = columns(cut_top(room, t.mm(21), t.gap()), 4, t.mm(2));
+  const std::vector<Rect> cells = t.portrait()
+                                      ? columns(cut_top(room, t.mm(21), t.gap()), 4, t.mm(2))
+                                      : grid(cut_top(room, t.mm(42), t.gap()), 2, 2, t.mm(2));
   const std::pair<std::string, std::string> facts[] = {
       {std::to_string(count(walk, engine::Phase::Done)), "treated"},
       {std::to_string(count(walk, engine::Phase::PassedOver)), "passed over"},
-      {std::to_string(again), "to come back to"},
+      {std::to_string(again), "come back"},
       {fmt::format("{} min", std::chrono::floor<std::chrono::minutes>(took).count()),
        "since " + engine::clock_time(walk.opened)}};
   for (std::size_t i = 0; i < 4; ++i) {
@@ -56,7 +58,7 @@ void draw_facts(Touch& t, Rect& room, const Look& look, const engine::Walk& walk
 
 Ask draw_ends(Touch& t, const Rect& rect, const Look& look, const engine::Walk& walk,
               Views& views) {
-  const std::vector<Rect> cells = columns(rect, 2, t.gap());
+  const std::vector<Rect> cells = t.portrait() ? columns(rect, 2, t.gap()) : rows(rect, 2, t.gap());
   if (button(t, cells[0], "Write the log", {.large = true})) {
     views.screen = ScreenName::Register;
     return {};
@@ -79,10 +81,12 @@ Ask walk_end(Touch& t, const Rect& room, const Look& look, const engine::Walk& w
     view.panel = kPanels[*counted];
   }
   const std::vector<Row> again = come_backs(look, walk);
-  draw_facts(t, page.room, look, walk, again.size());
-  const Rect ends = cut_bottom(page.room, t.least_h() * 1.8F, t.gap());
-  const std::string title =
-      again.empty() ? "No colony needs another visit from this walk." : "Come back to:";
+  Rect side = page.room;
+  if (!t.portrait()) side = cut_right(page.room, page.room.w * 0.42F, t.gap());
+  draw_facts(t, side, look, walk, again.size());
+  if (t.portrait()) page.room = side;
+  const Rect ends = t.portrait() ? cut_bottom(page.room, t.least_h() * 1.8F, t.gap()) : side;
+  const std::string title = again.empty() ? "No colony needs another visit." : "Come back to:";
   text(t, cut_top(page.room, line_height(t, Size::Body), t.mm(1.5F)), title, {.quiet = true});
   list_rows(t, page.room, view.list_page, again, RowKind::Shown);
   return draw_ends(t, ends, look, walk, views);

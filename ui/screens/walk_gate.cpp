@@ -17,16 +17,14 @@ using engine::Protection;
 namespace {
 
 std::string cartridge_words(const Look& look, const engine::Walk& walk) {
-  std::string words = walk.rules.cartridge.empty()
-                          ? "label first; acid gas + P100 covers both views"
-                          : walk.rules.cartridge;
+  std::string words = "label: " + walk.rules.cartridge;
+  if (walk.rules.cartridge.empty()) words = "cartridge as the label says; acid gas + P100 if not";
   if (!walk.respirator) return words;
   const engine::KitItem& item = look.farm.kit.at(*walk.respirator);
-  const auto worn = engine::cartridge_worn(look.farm, item);
-  words += fmt::format("; yours: {}, worn {:.1f} h",
-                       item.cartridge.empty() ? "not entered" : item.cartridge,
-                       std::chrono::duration<double, std::ratio<3600>>(worn).count());
-  return words;
+  if (item.cartridge.empty()) return words + "; check the one in it";
+  const std::chrono::duration<double, std::ratio<3600>> worn =
+      engine::cartridge_worn(look.farm, item);
+  return words + fmt::format("; in it: {}, worn {:.1f} h", item.cartridge, worn.count());
 }
 
 std::string downwind_words(const engine::Walk& walk) {
@@ -42,10 +40,10 @@ struct Item {
 };
 
 std::vector<Item> items(const Look& look, const engine::Walk& walk) {
-  return {{Protection::Respirator, "Respirator fits, right cartridge", cartridge_words(look, walk)},
+  return {{Protection::Respirator, "Respirator on", cartridge_words(look, walk)},
           {Protection::EyeProtection, "Eye protection on", "tight goggles or a full face mask"},
-          {Protection::Gloves, "Acid-proof gloves on", "sleeves closed over them"},
-          {Protection::RinseWater, "Rinse water at hand", "enough to rinse eyes and skin"},
+          {Protection::Gloves, "Gloves on", "acid-proof, sleeves closed over them"},
+          {Protection::RinseWater, "Rinse water here", "enough to rinse eyes and skin"},
           {Protection::NobodyDownwind, "Nobody downwind", downwind_words(walk)}};
 }
 

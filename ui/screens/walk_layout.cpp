@@ -3,6 +3,8 @@
 #include <algorithm>
 #include <cmath>
 
+#include "ui/touch/text.h"
+
 namespace ui {
 namespace {
 
@@ -22,7 +24,7 @@ NowPlan wide(const Touch& t, Rect room, std::size_t vaporizers) {
   Rect clocks = cut_right(room, std::max(t.mm(64), room.w * 0.37F), t.gap());
   p.cloths = cut_bottom(clocks, rows_of(t, vaporizers > 2 ? 1 : 2), t.gap());
   p.dwells = clocks;
-  p.next = cut_bottom(room, t.least_h(), t.mm(1.5F));
+  p.next = cut_bottom(room, std::max(t.least_h(), 3 * line_height(t, Size::Body)), t.mm(1.5F));
   p.say = room;
   return p;
 }
@@ -32,11 +34,13 @@ NowPlan high(const Touch& t, Rect room, std::size_t vaporizers) {
   NowPlan p;
   p.tools = cut_bottom(room, rows_of(t, 2), t.gap());
   p.action = cut_bottom(room, action_height(t, room.w), t.gap());
-  p.strip = cut_top(room, t.mm(7.5F), t.mm(2));
-  Rect info = cut_bottom(room, rows_of(t, 2) + t.mm(4), t.mm(2));
+  p.strip = cut_top(room, t.mm(7.5F), t.mm(1));
+  Rect info = cut_bottom(room, rows_of(t, 2) + t.mm(3), t.mm(1));
   p.say = room;
   p.cloths = cut_right(info, std::floor(info.w / 2), t.gap());
-  if (vaporizers < 3) p.next = cut_bottom(info, t.least_h(), t.gap());
+  // One clock is only looked at: it needs no gap.
+  const float gap = vaporizers > 1 ? t.gap() : t.mm(1.5F);
+  if (vaporizers < 3) p.next = cut_bottom(info, t.least_h(), gap);
   p.dwells = info;
   return p;
 }

@@ -28,11 +28,9 @@ State state_of(const engine::Walk& walk, const engine::Stop& stop, const engine:
     case engine::Phase::ToDo:
       return {"to do", Mark::Open, Surface::Button};
     case engine::Phase::UnderVapor:
-      return {"vapor " + time_of(engine::dwells(walk, now), stop.colony), Mark::Vapor,
-              Surface::Active};
+      return {time_of(engine::dwells(walk, now), stop.colony), Mark::Vapor, Surface::Active};
     case engine::Phase::Covered:
-      return {"cloth " + time_of(engine::seals(walk, now), stop.colony), Mark::Cloth,
-              Surface::Waiting};
+      return {time_of(engine::seals(walk, now), stop.colony), Mark::Cloth, Surface::Waiting};
     case engine::Phase::PassedOver:
       return {"passed", Mark::Cross, Surface::Muted};
     case engine::Phase::Done:
@@ -54,6 +52,37 @@ void place(const Look& look, const engine::Walk& walk, bool portrait, std::vecto
     tiles[i].x = all ? static_cast<float>(spot->x_cm) : static_cast<float>(i % cols);
     tiles[i].y = all ? static_cast<float>(-spot->y_cm) : static_cast<float>(i / cols);
   }
+}
+
+// Whether every name can be read on the tile it gets; two lines of small type at most.
+bool names_fit(const Touch& t, const Rect& room, const std::vector<Tile>& tiles) {
+  const auto width = [&](const std::string& s) { return text_width(t, s, Size::Small); };
+  const MapPlan plan = plan_map(room, tiles, t.least_w(), t.least_h(), t.gap());
+  for (const MapPage& page : plan.pages)
+    for (const Spot& spot : page.spots) {
+      const std::string& name = tiles[spot.tile].label;
+      const float wide = (spot.rect.w - t.mm(3.8F)) * 0.62F - t.mm(1);
+      if (width(name) > wide * 1.6F) return false;
+      for (std::size_t from = 0; from < name.size();) {
+        const std::size_t end = std::min(name.find(' ', from), name.size());
+        if (width(name.substr(from, end - from)) > wide) return false;
+        from = end + 1;
+      }
+    }
+  return true;
+}
+
+// Long names: the same as a list.
+std::optional<std::size_t> as_list(Touch& t, const Rect& room, int& page,
+                                   const std::vector<Tile>& tiles) {
+  std::vector<Row> list;
+  for (const Tile& tile : tiles)
+    list.push_back({.title = tile.label,
+                    .tag = tile.word,
+                    .mark = tile.mark,
+                    .tag_surface = tile.surface,
+                    .chosen = tile.current});
+  return list_rows(t, room, page, list);
 }
 
 }  // namespace
@@ -78,7 +107,9 @@ Ask walk_map(Touch& t, const Rect& room, const Look& look, const engine::Walk& w
   const auto counted = walk_footer(t, page.footer, view, buttons);
   if (counted) view.panel = WalkPanel::None;
   if (counted == 1) view.chosen.reset();
-  if (const auto tapped = map(t, page.room, view.map_page, tiles)) {
+  const auto tapped = names_fit(t, page.room, tiles) ? map(t, page.room, view.map_page, tiles)
+                                                     : as_list(t, page.room, view.map_page, tiles);
+  if (tapped) {
     view.chosen = walk.stops[*tapped].colony;
     view.panel = WalkPanel::None;
   }

@@ -18,10 +18,11 @@ using engine::Do;
 
 namespace {
 
+// The vapor was in, or they were passed over: what the keeper has behind him.
 std::size_t had_their_turn(const engine::Walk& walk) {
   return static_cast<std::size_t>(
       std::count_if(walk.stops.begin(), walk.stops.end(), [](const engine::Stop& s) {
-        return s.phase == engine::Phase::Done || s.phase == engine::Phase::PassedOver;
+        return s.phase != engine::Phase::ToDo && s.phase != engine::Phase::UnderVapor;
       }));
 }
 
@@ -38,7 +39,7 @@ void draw_strip(Touch& t, Rect rect, const Look& look, const engine::Walk& walk)
   const auto due = due_timers(look.farm, look.device, look.now);
   if (!due.empty()) return flash_bar(t, rect, alarm_words(look, due));
   const std::string yard = engine::yard_called(look.farm, walk.yard);
-  const float wide = std::min(rect.w * 0.6F, text_width(t, yard, Size::Body) + 1);
+  const float wide = std::min(rect.w * 0.75F, text_width(t, yard, Size::Body) + 1);
   text(t, cut_right(rect, wide, t.mm(4)), yard, {.align = Align::Right, .quiet = true});
   progress(
       t, {rect.x, rect.mid_y() - t.mm(2), rect.w, t.mm(4)},
@@ -56,7 +57,7 @@ void draw_say(Touch& t, Rect rect, const Look& look, const engine::Walk& walk, c
   const bool warn = !s.careful.empty() && !only_early(s);
   const std::string line = warn ? s.careful : under_line(look, walk, s);
   const float high = warn ? notice_height(t, line, rect.w)
-                          : std::min(text_height(t, line, rect.w, Size::Body), t.mm(10));
+                          : std::min(text_height(t, line, rect.w, Size::Body), t.mm(11.5F));
   Rect under = cut_bottom(rect, std::min(high, rect.h * 0.55F), t.mm(1));
   if (warn)
     notice(t, under, line, Mark::Warning, Surface::Warning);
@@ -71,6 +72,19 @@ std::string wait_line(const Step& s) {
   return fmt::format("long enough now, best in {}", to_go(s.advice.timer->left()));
 }
 
+// The action button where a tap is too little: as large, with the reason under it.
+bool hold_action(Touch& t, const Rect& rect, const std::string& label, const std::string& line,
+                 Surface surface) {
+  const Hit hit = t.target(label, rect, true, true, "action");
+  t.fill(rect, surface, t.mm(0.8F));
+  Rect room = inset(rect, t.mm(4), t.mm(2.5F));
+  progress(t, cut_bottom(room, t.mm(4), t.mm(1)), hit.held, surface);
+  text(t, cut_bottom(room, room.h * 0.42F), line,
+       {.size = Size::Body, .align = Align::Center, .place = Place::Top});
+  text(t, room, label, {.size = Size::Huge, .align = Align::Center, .place = Place::Bottom});
+  return hit.tapped;
+}
+
 bool draw_action(Touch& t, const Rect& rect, const Look& look, const Step& s) {
   const std::string label = action_label(look, s);
   if (!s.body || s.refusal != engine::Refusal::None) {
@@ -78,13 +92,9 @@ bool draw_action(Touch& t, const Rect& rect, const Look& look, const Step& s) {
     return false;
   }
   if (s.careful.empty()) return action_button(t, rect, label, wait_line(s), true, "action");
-  const std::string second =
-      only_early(s) ? s.careful + " Hold if it was done now." : "hold to record it all the same";
-  return hold_button(t, rect, label,
-                     {.surface = only_early(s) ? Surface::Waiting : Surface::Warning,
-                      .second = second,
-                      .id = "action",
-                      .large = true});
+  if (only_early(s))
+    return hold_action(t, rect, label, s.careful + " Hold if it was done now.", Surface::Waiting);
+  return hold_action(t, rect, label, "hold to record it all the same", Surface::Warning);
 }
 
 // What comes after; when a colony was tapped, the way back to the walk's own order instead.
@@ -98,9 +108,13 @@ void draw_next(Touch& t, const Rect& rect, const Look& look, const engine::Walk&
   if (rect.h < line_height(t, Size::Small)) return;
   const auto steps = engine::steps_after(walk, look.now, 3);
   const std::vector<Rect> lines = rows(rect, 3, 0);
-  for (std::size_t i = 0; i < steps.size(); ++i)
-    text(t, lines[i], (i == 0 ? "Next: " : "then: ") + short_step(look, walk, steps[i]),
-         {.size = Size::Body, .quiet = i > 0});
+  for (std::size_t i = 0; i < steps.size(); ++i) {
+    const std::string first = i == 0 ? "Next: " : "then: ";
+    std::string line = first + short_step(look, walk, steps[i]);
+    if (text_width(t, line, Size::Small) > rect.w)
+      line = first + short_step(look, walk, steps[i], true);
+    text(t, lines[i], line, {.size = Size::Body, .quiet = i > 0});
+  }
 }
 
 struct Tool {
@@ -117,12 +131,20 @@ constexpr Tool kTools[] = {
     {"Pause, close", WalkPanel::Close},
 };
 
+// A button with a narrow border, so that its one or two words stay large in the least width.
+bool tool(Touch& t, const Rect& rect, const char* label, Surface surface = Surface::Button) {
+  const Hit hit = t.target(label, rect);
+  t.fill(rect, hit.pressed ? Surface::Pressed : surface, t.mm(0.3F));
+  text(t, inset(rect, t.mm(0.7F)), label, {.align = Align::Center});
+  return hit.tapped;
+}
+
 void draw_tools(Touch& t, const Rect& rect, WalkView& view) {
   const std::size_t cols = rect.h > t.least_h() * 1.5F ? 4 : 8;
   const std::vector<Rect> cells = grid(rect, cols, 8 / cols, t.gap());
   for (std::size_t i = 0; i < std::size(kTools); ++i)
-    if (button(t, cells[i], kTools[i].label)) view.panel = kTools[i].panel;
-  if (button(t, cells[7], "First aid", {.surface = Surface::Warning})) view.first_aid = true;
+    if (tool(t, cells[i], kTools[i].label)) view.panel = kTools[i].panel;
+  if (tool(t, cells[7], "First aid", Surface::Warning)) view.first_aid = true;
 }
 
 void wake_each_second(Touch& t, const Look& look, const engine::Walk& walk) {

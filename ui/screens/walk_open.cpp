@@ -71,8 +71,9 @@ std::vector<std::string> warnings(const Look& look, const WalkView& view) {
   std::vector<std::string> out;
   const auto list = colonies(look, view);
   const auto& rules = look.farm.setup.rules;
+  if (respirator_of(look) == nullptr) out.push_back("No respirator in Kit.");
   if (view.conditions.flight == engine::Flight::Heavy)
-    out.push_back("Bees fly heavily: vapor misses them. All go on the come-back list.");
+    out.push_back("Bees fly heavily: all go on the come-back list.");
   const auto supers = static_cast<std::size_t>(std::count_if(
       list.begin(), list.end(), [](const engine::Colony* c) { return c->supers_on; }));
   if (supers > 0 && rules && rules->supers == engine::Supers::Forbidden)
@@ -83,7 +84,6 @@ std::vector<std::string> warnings(const Look& look, const WalkView& view) {
                               engine::show(kCold, look.farm.setup.temperature_unit)));
   if (carried(look, view, engine::KitSort::Cloth).empty())
     out.push_back("No cloth carried: entrances stay open after the vapor.");
-  if (respirator_of(look) == nullptr) out.push_back("No respirator in Kit.");
   warn_stock(look, list, out);
   if (look.farm.setup.operator_name.empty())
     out.push_back("No operator name in Setup: the register wants one.");
@@ -193,7 +193,7 @@ OpenPlan open_plan(const Touch& t, Rect room, std::size_t warnings) {
   p.facts = wide ? left : cut_top(left, lines, t.gap());
   p.facts.h = std::min(p.facts.h, lines * 1.3F);
   Rect rest = wide ? room : left;
-  const float most = std::min(rest.h - t.mm(26), t.mm(13) * static_cast<float>(warnings));
+  const float most = std::min(rest.h - t.mm(26), t.mm(20) * static_cast<float>(warnings));
   p.warnings = cut_top(rest, most, warnings > 0 ? t.mm(2) : 0);
   p.start = rest;
   return p;

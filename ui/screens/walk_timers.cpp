@@ -34,26 +34,29 @@ Surface surface_of(const TimerTile& tile, const Hit& hit) {
   return tile.timer.due() || !tile.timer.sure ? Surface::Warning : tile.surface;
 }
 
-// Name and time side by side if both can be large, else the name above.
+// Name and time side by side if both can be large, else the name above; then what it is stands
+// there only if there is room (the target's own name says it).
 void draw_inside(Touch& t, Rect room, const TimerTile& tile) {
   const std::string time = time_words(tile.timer);
-  const float both = text_width(t, tile.colony, Size::Large) + text_width(t, time, Size::Large);
-  if (both + t.mm(2) <= room.w) {
+  const float name = text_width(t, tile.colony, Size::Large) + t.mm(2);
+  const float high = room.h - line_height(t, Size::Small);
+  const auto fits = [&](Size size) {
+    return name + text_width(t, time, size) + 1 <= room.w && line_height(t, size) <= high + 2;
+  };
+  if (fits(Size::Large)) {
+    const Size size = fits(Size::Huge) ? Size::Huge : Size::Large;
     text(t, cut_bottom(room, line_height(t, Size::Small)), tile.what,
          {.size = Size::Small, .quiet = true});
-    const Size size = room.h > t.mm(14) ? Size::Huge : Size::Large;
-    text(t,
-         cut_right(room, text_width(t, time, Size::Huge) + both > room.w
-                             ? text_width(t, time, Size::Large) + 1
-                             : text_width(t, time, size) + 1),
-         time, {.size = size, .align = Align::Right});
+    text(t, cut_right(room, text_width(t, time, size) + 1), time,
+         {.size = size, .align = Align::Right});
     text(t, room, tile.colony, {.size = Size::Large});
     return;
   }
   Rect under = cut_bottom(room, line_height(t, Size::Body));
   text(t, cut_right(under, text_width(t, time, Size::Body) + 1, t.mm(1)), time,
        {.align = Align::Right});
-  text(t, under, tile.what, {.size = Size::Small, .quiet = true});
+  if (text_width(t, tile.what, Size::Small) < under.w)
+    text(t, under, tile.what, {.size = Size::Small, .quiet = true});
   text(t, room, tile.colony, {.size = Size::Body});
 }
 
@@ -65,11 +68,14 @@ void choose(WalkView& view, engine::ColonyId colony) {
     view.chosen = colony;
 }
 
+void draw_tile_face(Touch& t, const Rect& rect, const TimerTile& tile, const Hit& hit) {
+  t.fill(rect, surface_of(tile, hit), t.mm(tile.chosen ? 1.2F : 0.4F));
+  draw_inside(t, inset(rect, t.mm(2.2F), t.mm(1.4F)), tile);
+}
+
 bool draw_tile(Touch& t, const Rect& rect, const TimerTile& tile) {
   const Hit hit = t.target(tile.label, rect);
-  const Surface surface = surface_of(tile, hit);
-  t.fill(rect, surface, t.mm(tile.chosen ? 1.2F : 0.4F));
-  draw_inside(t, inset(rect, t.mm(2.2F), t.mm(1.4F)), tile);
+  draw_tile_face(t, rect, tile, hit);
   return hit.tapped;
 }
 
@@ -103,7 +109,7 @@ TimerTile dwell_tile(const Look& look, const engine::Walk& walk, const WalkView&
                      const engine::Timer& timer) {
   const engine::Stop* stop = engine::find_stop(walk, timer.colony);
   TimerTile tile{.colony = called(look, timer.colony), .timer = timer};
-  tile.what = "vapor, " + engine::kit_called(look.farm, stop->treatments.back().vaporizer);
+  tile.what = engine::kit_called(look.farm, stop->treatments.back().vaporizer);
   tile.label = "Vapor in " + tile.colony;
   tile.surface = Surface::Active;
   tile.chosen = view.chosen == timer.colony;
@@ -143,9 +149,11 @@ void draw_cloth(Touch& t, const Rect& rect, const Look& look, const engine::Clot
 
 void draw_dwells(Touch& t, const Rect& rect, const Look& look, const engine::Walk& walk,
                  WalkView& view) {
-  if (walk.vaporizers.size() < 2) return draw_one_dwell(t, rect, look, walk);
+  const bool one = walk.vaporizers.size() < 2;
+  if (one && rect.h >= t.mm(21.5F)) return draw_one_dwell(t, rect, look, walk);
   const auto dwells = engine::dwells(walk, look.now);
   if (dwells.empty()) return draw_rest(t, rect, "No vapor now");
+  if (one) return draw_tile_face(t, rect, dwell_tile(look, walk, view, dwells.front()), {});
   const std::vector<Rect> cells = cells_for(t, rect, dwells.size());
   for (std::size_t i = 0; i < std::min(cells.size(), dwells.size()); ++i)
     if (draw_tile(t, cells[i], dwell_tile(look, walk, view, dwells[i])))

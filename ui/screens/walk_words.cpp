@@ -41,22 +41,17 @@ std::string careful_set(const Look& look, const engine::Walk& walk, const Step& 
   return why;
 }
 
-std::string careful_cover(const Look& look, const engine::Walk& walk, const engine::Advice& a) {
-  std::string why;
-  if (a.timer && !a.timer->sure)
-    why += "Clock was changed: check yourself. ";
-  else if (a.too_short)
-    why +=
-        fmt::format("Short dwell: {} of at least {}. ", engine::minutes_seconds(a.timer->elapsed),
-                    engine::minutes_seconds(a.timer->least));
-  if (a.cloth_from && a.cloth_from->too_short())
-    why += fmt::format("Short seal: {} has been closed {} of at least {}. ",
-                       called(look, a.cloth_from->colony),
-                       engine::minutes_seconds(a.cloth_from->elapsed),
-                       engine::minutes_seconds(a.cloth_from->least));
-  // A walk without cloths is the keeper's choice, made once; no need to hold each time.
-  (void)walk;
-  return why;
+// Too early for the dwell: the cloth is a question of later.
+std::string careful_cover(const Look& look, const engine::Advice& a) {
+  if (a.timer && !a.timer->sure) return "Clock was changed: check yourself. ";
+  if (a.too_short)
+    return fmt::format("Short dwell: {} of at least {}. ",
+                       engine::minutes_seconds(a.timer->elapsed),
+                       engine::minutes_seconds(a.timer->least));
+  if (!a.cloth_from || !a.cloth_from->too_short()) return {};
+  return fmt::format(
+      "Short seal: {} has been closed {} of at least {}. ", called(look, a.cloth_from->colony),
+      engine::minutes_seconds(a.cloth_from->elapsed), engine::minutes_seconds(a.cloth_from->least));
 }
 
 std::string careful_uncover(const engine::Advice& a) {
@@ -69,7 +64,7 @@ std::string careful_uncover(const engine::Advice& a) {
 std::string careful(const Look& look, const engine::Walk& walk, const Step& s) {
   std::string why;
   if (sets(s.advice.what)) why = careful_set(look, walk, s);
-  if (covers(s.advice.what)) why = careful_cover(look, walk, s.advice);
+  if (covers(s.advice.what)) why = careful_cover(look, s.advice);
   if (uncovers(s.advice.what)) why = careful_uncover(s.advice);
   if (!why.empty() && why.back() == ' ') why.pop_back();
   return why;
@@ -80,10 +75,8 @@ std::string careful(const Look& look, const engine::Walk& walk, const Step& s) {
 std::string set_line(const Look& look, const engine::Walk& walk, const Step& s) {
   std::string line = engine::words(walk.rules.basis);
   if (const auto pure = engine::dihydrate(walk.rules, s.dose))
-    line += fmt::format(" = {} anhydrous", shown(look, engine::anhydrous(*pure)));
-  if (s.advice.vaporizer) line += "  ·  " + kit(look, *s.advice.vaporizer);
-  line += "  ·  " +
-          engine::counted(static_cast<std::size_t>(s.brood_boxes), "brood box", "brood boxes");
+    line += fmt::format(" ({} anhydrous)", shown(look, engine::anhydrous(*pure)));
+  if (s.advice.vaporizer) line += ", " + kit(look, *s.advice.vaporizer);
   return line;
 }
 
@@ -171,7 +164,7 @@ std::string sentence(const Look& look, const engine::Walk& walk, const Step& s) 
     case Do::Uncover:
       return fmt::format("Colony {}: take the cloth off", colony);
     case Do::WaitForSeal:
-      return wait_sentence(colony, "take the cloth off", *a.timer);
+      return wait_sentence(colony, "open", *a.timer);
     case Do::Resume:
       return fmt::format("The walk is paused since {}", engine::clock_time(*walk.paused));
     case Do::ConfirmProtection:
@@ -215,7 +208,8 @@ std::string action_line(const Step& s) {
   }
 }
 
-std::string short_step(const Look& look, const engine::Walk& walk, const engine::Advice& a) {
+std::string short_step(const Look& look, const engine::Walk& walk, const engine::Advice& a,
+                       bool brief) {
   const std::string colony = called(look, a.colony);
   if (sets(a.what)) {
     const engine::Colony* c = colony_in(look, a.colony);
@@ -224,7 +218,7 @@ std::string short_step(const Look& look, const engine::Walk& walk, const engine:
   }
   if (covers(a.what)) {
     if (!a.cloth) return fmt::format("Lift from {}", colony);
-    if (!a.cloth_from) return fmt::format("Cover {}", colony);
+    if (!a.cloth_from || brief) return fmt::format("Cover {}", colony);
     return fmt::format("Cover {}, cloth from {}", colony, called(look, a.cloth_from->colony));
   }
   if (uncovers(a.what)) return fmt::format("Cloth off {}", colony);

@@ -27,15 +27,15 @@ struct Step {
 
 // "Colony B3: 2 g, set in the entrance"
 [[nodiscard]] std::string sentence(const Look& look, const engine::Walk& walk, const Step& step);
-// "dihydrate = 1.43 g anhydrous · vaporizer 1"; "cloth 2, from A1, closed 8:40"
+// "dihydrate (1.43 g anhydrous), vaporizer 1"; "cloth 2, from A1, closed 8:40"
 [[nodiscard]] std::string under_line(const Look& look, const engine::Walk& walk, const Step& step);
 // "B3 is set": what tapping the action button says.
 [[nodiscard]] std::string action_label(const Look& look, const Step& step);
 // "tap when it stands in the entrance"
 [[nodiscard]] std::string action_line(const Step& step);
-// "Cover B3 with cloth 2", for the list of what comes next.
+// "Cover B3, cloth from A1", for the list of what comes next; brief: without the cloth.
 [[nodiscard]] std::string short_step(const Look& look, const engine::Walk& walk,
-                                     const engine::Advice& advice);
+                                     const engine::Advice& advice, bool brief = false);
 
 // "0:45" to go, rounded up to whole seconds so that 0:00 means now.
 [[nodiscard]] std::string to_go(engine::Ms left);

@@ -1,0 +1,174 @@
+#include "tests/ui/walk_states.h"
+
+#include "engine/walk/advice.h"
+
+namespace test {
+
+using namespace std::chrono_literals;
+
+void start(Evening& e) { e.tap("START"); }
+
+void through_gate(Evening& e) {
+  start(e);
+  for (const char* item : {"Respirator", "Eye protection", "Gloves", "Rinse water", "Nobody"})
+    e.tap(item);
+}
+
+namespace {
+
+// The action button keeps its id while its label follows the step.
+ui::Target action_of(const Evening& e) {
+  for (const ui::Target& t : e.touch().targets())
+    if (t.id == "action") return t;
+  throw std::runtime_error("no action button; on the screen: " + e.all_words());
+}
+
+const std::vector<std::string> kLong{"Upper Orchard 12",   "Upper Orchard 13", "Quarry Gate East 3",
+                                     "Quarry Gate East 4", "Long Meadow 101",  "Long Meadow 102"};
+
+std::vector<WalkState> opening_states() {
+  return {
+      {"open-yards", {}, [](Evening& e) { e.tap("Other yard"); }, false},
+      {"open-start", {}, [](Evening&) {}, false},
+      {"open-warnings",
+       {.colonies = 14, .cloths = 0, .respirator = false},
+       [](Evening& e) {
+         e.write(engine::ColonyChanged{.colony = e.colony(2), .supers_on = true});
+         e.views.walk.conditions.temperature = engine::Temperature{20};
+         e.redraw();
+         e.tap("Heavy");
+       },
+       false},
+      {"open-no-kit", {.vaporizers = 0}, [](Evening&) {}, false},
+      {"open-no-label", {.label = false}, [](Evening&) {}, false},
+      {"open-temperature", {}, [](Evening& e) { e.tap("Temperature"), e.tap("1 more"); }, false},
+      {"open-wind", {}, [](Evening& e) { e.tap("Wind"); }, false},
+      {"open-kit", {.vaporizers = 2, .cloths = 5}, [](Evening& e) { e.tap("Carried"); }, false},
+      {"open-label",
+       {},
+       [](Evening& e) {
+         e.labels = {{.id = "a",
+                      .region = "Test land",
+                      .name = "Generic powder",
+                      .checked = "2026-01-10",
+                      .rules = test_rules(engine::Supers::Forbidden)}};
+         e.tap("Label");
+       },
+       false},
+      {"gate",
+       {},
+       [](Evening& e) { e.tap("Wind"), e.tap("West"), start(e), e.tap("Gloves"); },
+       false},
+  };
+}
+
+std::vector<WalkState> walking_states() {
+  return {
+      {"set-first", {}, through_gate},
+      {"wait-dwell", {}, [](Evening& e) { through_gate(e), act(e, 1), e.wait(20s); }},
+      {"wait-long-enough", {}, [](Evening& e) { through_gate(e), act(e, 1), e.jump(70s); }},
+      {"cover-due", {}, [](Evening& e) { through_gate(e), act(e, 1), e.jump(92s); }},
+      {"cover-over", {}, [](Evening& e) { through_gate(e), act(e, 5), e.jump(150s); }},
+      {"set-middle", {.colonies = 14, .cloths = 4}, [](Evening& e) { through_gate(e), act(e, 6); }},
+      {"short-seal",
+       {},
+       [](Evening& e) {
+         through_gate(e);
+         for (int i = 0; i < 5; ++i) e.tap(action_of(e).label), e.jump(i % 2 == 0 ? 90s : 10s);
+       }},
+      {"wait-seal", {.colonies = 2}, [](Evening& e) { through_gate(e), act(e, 4), e.wait(5s); }},
+      {"chosen", {}, [](Evening& e) { through_gate(e), act(e, 2), e.tap("Map"), e.tap("A4"); }},
+      {"chosen-again",
+       {},
+       [](Evening& e) { through_gate(e), act(e, 6), e.tap("Map"), e.tap("A1"); }},
+      {"obstacle", {}, [](Evening& e) { through_gate(e), act(e, 1), e.tap("Map"), e.tap("A3"); }},
+      {"two-vaporizers",
+       {.colonies = 8, .vaporizers = 2, .cloths = 4},
+       [](Evening& e) { through_gate(e), act(e, 8), e.wait(9s); }},
+      {"four-vaporizers",
+       {.colonies = 12, .vaporizers = 4, .cloths = 8},
+       [](Evening& e) { through_gate(e), act(e, 11), e.wait(9s); }},
+      {"long-names",
+       {.yard = "The Old Quarry behind Nether Fold", .names = kLong},
+       [](Evening& e) { through_gate(e), act(e, 5), e.wait(3s); }},
+      {"supers",
+       {},
+       [](Evening& e) {
+         e.write(engine::ColonyChanged{.colony = e.colony(1), .supers_on = true});
+         through_gate(e);
+       }},
+      {"paused",
+       {},
+       [](Evening& e) {
+         through_gate(e), act(e, 1), e.tap("Pause, close"), e.tap("Pause the walk");
+       }},
+  };
+}
+
+std::vector<WalkState> panel_states() {
+  return {
+      {"map",
+       {.colonies = 14},
+       [](Evening& e) { through_gate(e), act(e, 7), e.tap("Map"); },
+       false},
+      {"map-order",
+       {.spots = false},
+       [](Evening& e) { through_gate(e), act(e, 3), e.tap("Map"); },
+       false},
+      {"map-long", {.names = kLong}, [](Evening& e) { through_gate(e), e.tap("Map"); }, false},
+      {"pass-over", {}, [](Evening& e) { through_gate(e), e.tap("Pass over"); }, false},
+      {"flying", {}, [](Evening& e) { through_gate(e), e.tap("Bees flying"); }, false},
+      {"mishap", {}, [](Evening& e) { through_gate(e), e.tap("Mishap"); }, false},
+      {"strike", {}, [](Evening& e) { through_gate(e), act(e, 1), e.tap("Strike last"); }, false},
+      {"dose", {}, [](Evening& e) { through_gate(e), e.tap("Dose"); }, false},
+      {"dose-over",
+       {},
+       [](Evening& e) { through_gate(e), e.tap("Dose"), e.tap("Label most"), e.tap("More"); },
+       false},
+      {"dose-keys",
+       {},
+       [](Evening& e) { through_gate(e), e.tap("Dose"), e.tap("Type it"); },
+       false},
+      {"close", {}, [](Evening& e) { through_gate(e), act(e, 4), e.tap("Pause, close"); }, false},
+      {"first-aid", {}, [](Evening& e) { through_gate(e), e.tap("First aid"); }, false},
+      {"end", {.colonies = 3}, [](Evening& e) { through_gate(e), act(e, 8); }, false},
+      {"end-come-back",
+       {.colonies = 5},
+       [](Evening& e) {
+         through_gate(e);
+         e.tap("Pass over"), e.tap("Queenless");
+         act(e, 1), e.tap("Mishap"), e.tap("Seal leaking");
+         act(e, 1), e.tap("Bees flying"), e.tap("Yard: heavy");
+         act(e, 8);
+       },
+       false},
+  };
+}
+
+}  // namespace
+
+// Waits as long as the step asks, then taps or, where the step wants it, holds.
+void act(Evening& e, int times) {
+  for (int i = 0; i < times; ++i) {
+    const engine::Advice a = engine::what_now(*e.walk(), e.now(), e.views.walk.chosen);
+    if (a.timer && !a.timer->due())
+      e.jump(std::chrono::ceil<std::chrono::seconds>(a.timer->left()));
+    const ui::Target action = action_of(e);
+    if (action.hold)
+      e.hold(action.label);
+    else
+      e.tap(action.label);
+  }
+}
+
+const std::vector<WalkState>& walk_states() {
+  static const std::vector<WalkState> all = [] {
+    std::vector<WalkState> list = opening_states();
+    for (const auto& more : {walking_states(), panel_states()})
+      list.insert(list.end(), more.begin(), more.end());
+    return list;
+  }();
+  return all;
+}
+
+}  // namespace test
