@@ -180,7 +180,7 @@ std::string under_line(const Look& look, const engine::Walk& walk, const Step& s
   if (s.advice.what == Do::WaitForDwell) return "then " + cover_line(look, s);
   if (s.advice.what == Do::Cover) return cover_line(look, s);
   if (uncovers(s.advice.what)) return uncover_line(look, walk, s.advice);
-  if (s.advice.what == Do::Resume) return "The clocks below keep running.";
+  if (s.advice.what == Do::Resume) return "The clocks keep running.";
   return {};
 }
 
