@@ -119,7 +119,9 @@ std::optional<engine::Date> last_treated(const Look& look, engine::ColonyId colo
 }
 
 std::vector<Row> colony_facts(const Look& look, const engine::Colony& c) {
-  std::vector<Row> rows;
+  std::vector<Row> rows = {{.title = engine::counted(static_cast<std::size_t>(c.brood_boxes),
+                                                     "brood box", "brood boxes") +
+                                     (c.supers_on ? ", honey supers on" : ", no honey supers")}};
   for (const engine::ComeBackReason& r : come_back_of(look, c.id)) {
     rows.push_back({.title = engine::words(r),
                     .tag = "COME BACK",

@@ -4,12 +4,6 @@ namespace ui {
 
 namespace {
 
-std::string about(const engine::Colony& c, const engine::Yard& yard) {
-  return yard.name + ", " +
-         engine::counted(static_cast<std::size_t>(c.brood_boxes), "brood box", "brood boxes") +
-         (c.supers_on ? ", honey supers on" : ", no honey supers");
-}
-
 void open(YardsView& v, YardsPage page) {
   v.page_of = page;
   v.panel_page = 0;
@@ -42,10 +36,9 @@ void act_on(Touch& t, Rect& room, const Look& look, YardsView& v, const engine::
 
 Ask colony_page(Touch& t, Rect room, const Look& look, YardsView& v, const engine::Colony& c) {
   bool back = false;
-  head(t, room, c.name, about(c, look.farm.yards.at(c.yard)), &back);
+  head(t, room, c.name, look.farm.yards.at(c.yard).name, &back);
   act_on(t, room, look, v, c);
   const std::vector<Row> rows = colony_facts(look, c);
-  if (rows.empty()) nothing_here(t, room, "Nothing is noted about this colony yet.");
   list_rows(t, room, v.fact_page, rows, RowKind::Shown);
   if (back) v.colony.reset();
   return {};

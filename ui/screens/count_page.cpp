@@ -85,8 +85,11 @@ Ask count_page(Touch& t, Rect room, const Look& look, YardsView& v, const engine
   head(t, room, "Count mites: " + c.name, look.farm.yards.at(c.yard).name, &back);
   const engine::Body body = taken(look, v.count, c);
   const bool fine = v.count.mites && why_not(look, body) == engine::Refusal::None;
-  const Act list[] = {
-      {.label = "Save count", .enabled = fine, .surface = Surface::Action, .big = true}};
+  const Act list[] = {{.label = "Save count",
+                       .second = fine ? "" : "the mites are missing",
+                       .enabled = fine,
+                       .surface = Surface::Action,
+                       .big = true}};
   const bool save = acts(t, room, list).has_value();
   method_choice(t, room, v.count);
   const std::string lines[] = {result(v.count)};

@@ -31,7 +31,38 @@ std::vector<Rect> cells_below(const Touch& t, Rect& room, std::span<const Act> l
     cells[0].w = cells[1].right() - cells[0].x;
     cells.erase(cells.begin() + 1);
   }
+  // An odd one at the end takes the whole line too.
+  if (cells.size() > list.size()) cells[list.size() - 1].w = cells.back().right() - cells[0].x;
   return cells;
+}
+
+// Body if all the lines fit in it, else small.
+Size fitting_size(const Touch& t, const Rect& room, std::span<const std::string> lines) {
+  float high = 0;
+  for (const std::string& line : lines)
+    high += text_height(t, line, room.w, Size::Body) + 1 + t.mm(1.2F);
+  return high - t.mm(1.2F) <= room.h ? Size::Body : Size::Small;
+}
+
+// Where each page of paragraphs begins.
+std::vector<std::size_t> page_starts(const Touch& t, const Rect& room,
+                                     std::span<const std::string> lines) {
+  std::vector<std::size_t> starts = {0};
+  float used = 0;
+  for (std::size_t i = 0; i < lines.size(); ++i) {
+    const float high = text_height(t, lines[i], room.w, Size::Body) + 1;
+    if (used + high > room.h && used > 0) {
+      starts.push_back(i);
+      used = 0;
+    }
+    used += high + t.mm(2);
+  }
+  return starts;
+}
+
+std::size_t lines_of(const Touch& t, const std::string& words, float width) {
+  const float high = text_height(t, words, width, Size::Small);
+  return static_cast<std::size_t>(high / line_height(t, Size::Small) + 0.5F);
 }
 
 }  // namespace
@@ -43,9 +74,10 @@ void head(Touch& t, Rect& room, std::string_view title, std::string_view second,
     *back = button(t, at, "Back", {.mark = Mark::Left});
   }
   if (!second.empty()) {
-    remark(t, cut_bottom(top, line_height(t, Size::Small) + t.mm(0.6F)), second);
+    const float high = text_height(t, second, top.w, Size::Small) + t.mm(0.6F);
+    remark(t, cut_bottom(top, std::min(high, top.h * 0.55F)), second);
   }
-  heading(t, top, title);
+  text(t, top, title, {.size = Size::Large});
 }
 
 std::optional<std::size_t> acts(Touch& t, Rect& room, std::span<const Act> list) {
@@ -70,7 +102,7 @@ void sections(Touch& t, Rect& room, std::span<const std::string> names, int& cho
     const float high = static_cast<float>(lines) * (t.least_h() + t.gap()) - t.gap();
     cells = grid(cut_top(room, high, t.gap()), 3, lines, t.gap());
   } else {
-    Rect side = cut_left(room, t.mm(38), t.gap());
+    Rect side = cut_left(room, t.mm(44), t.gap());
     const auto n = static_cast<float>(names.size());
     side.h = std::min(side.h, n * t.mm(18) + (n - 1) * t.gap());
     cells = rows(side, names.size(), t.gap());
@@ -94,16 +126,50 @@ void told(Touch& t, const Rect& rect, std::string_view title, std::span<const st
   Rect room = panel(t, rect, surface);
   if (!title.empty()) {
     const float high = std::min(text_height(t, title, room.w, Size::Large), room.h * 0.4F);
-    text(t, cut_top(room, high, t.mm(1.5F)), title, {.size = Size::Large, .least = Size::Body});
+    text(t, cut_top(room, high, t.mm(1.5F)), title, {.size = Size::Large});
   }
+  const Size size = fitting_size(t, room, lines);
   for (std::size_t i = 0; i < lines.size(); ++i) {
-    const float high = text_height(t, lines[i], room.w, Size::Body) + 1;
-    const float more = i + 1 < lines.size() ? line_height(t, Size::Body) + t.mm(1.2F) : 0;
+    const float high = text_height(t, lines[i], room.w, size) + 1;
+    const float more = i + 1 < lines.size() ? line_height(t, size) + t.mm(1.2F) : 0;
     if (high + more > room.h && (i > 0 || lines.size() > 1)) {
-      remark(t, room, fmt::format("and {} more", lines.size() - i), Size::Body);
+      remark(t, room, fmt::format("and {} more", lines.size() - i), size);
       return;
     }
-    text(t, cut_top(room, high, t.mm(1.2F)), lines[i], {.place = Place::Top});
+    const bool alone = lines.size() == 1 && title.empty();
+    const Rect line = alone ? room : cut_top(room, high, t.mm(1.2F));
+    text(t, line, lines[i], {.size = size, .place = alone ? Place::Middle : Place::Top});
+  }
+}
+
+void paragraphs(Touch& t, const Rect& rect, int& page, std::span<const std::string> lines) {
+  Rect whole = rect;
+  std::vector<std::size_t> starts = page_starts(t, inset(whole, t.mm(2)), lines);
+  if (starts.size() > 1) {
+    const Rect foot = cut_bottom(whole, t.least_h(), t.gap());
+    starts = page_starts(t, inset(whole, t.mm(2)), lines);
+    pager(t, foot, page, static_cast<int>(starts.size()));
+  }
+  page = std::clamp(page, 0, static_cast<int>(starts.size()) - 1);
+  const auto at = static_cast<std::size_t>(page);
+  const std::size_t last = at + 1 < starts.size() ? starts[at + 1] : lines.size();
+  Rect room = panel(t, whole);
+  for (std::size_t i = starts[at]; i < last; ++i) {
+    const float high = text_height(t, lines[i], room.w, Size::Body) + 1;
+    text(t, cut_top(room, high, t.mm(2)), lines[i], {.place = Place::Top});
+  }
+}
+
+void fit_row(const Touch& t, Row& row, float list_width) {
+  constexpr std::size_t kBesideSecond = 2, kAlone = 3;
+  const float tag = row.tag.empty() ? 0 : text_width(t, row.tag, Size::Small) + t.mm(13);
+  const float width = list_width - t.mm(7) - std::min(tag, list_width * 0.5F);
+  if (lines_of(t, row.title, width) <= kBesideSecond) return;
+  row.second.clear();
+  while (lines_of(t, row.title, width) > kAlone) {
+    const std::size_t space = row.title.find_last_of(' ');
+    if (space == std::string::npos || space == 0) return;
+    row.title = row.title.substr(0, space) + "\u2026";
   }
 }
 

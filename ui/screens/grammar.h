@@ -40,6 +40,13 @@ void nothing_here(Touch& t, const Rect& room, std::string_view words);
 void told(Touch& t, const Rect& rect, std::string_view title, std::span<const std::string> lines,
           Surface surface = Surface::Panel);
 
+// The same for text of any length, in pages; nothing is left out.
+void paragraphs(Touch& t, const Rect& rect, int& page, std::span<const std::string> lines);
+
+// Makes a row of a list that wide hold a long title: first without its second line, then with an
+// ellipsis (the page behind the row has it in full).
+void fit_row(const Touch& t, Row& row, float list_width);
+
 // A row that opens an entry: "Lot code: 24-118" with what it is for under it.
 [[nodiscard]] Row field(std::string_view name, std::string_view value, std::string_view hint = {});
 

@@ -1,5 +1,6 @@
 #include <fmt/format.h>
 
+#include "engine/register/lookup.h"
 #include "ui/screens/kit_parts.h"
 
 namespace ui {
@@ -15,8 +16,7 @@ std::vector<std::string> facts_of(const Look& look, const engine::KitItem& item)
   if (!row.second.empty()) lines.push_back(row.second);
   if (!row.tag.empty()) lines.push_back("State: " + row.tag);
   if (item.sort == KitSort::Vaporizer) {
-    lines.push_back(item.battery ? "Battery in it: " +
-                                       std::string(engine::kit_name(look.farm, *item.battery))
+    lines.push_back(item.battery ? "Battery in it: " + engine::kit_called(look.farm, *item.battery)
                                  : "No battery in it");
     lines.push_back(
         "Cleaning after about 50 settings is common practice; the maker's manual "
@@ -68,7 +68,8 @@ Ask typing_over(Touch& t, KitView& v, const engine::KitItem& item, bool& covered
 Ask change_battery(Touch& t, Rect room, const Look& look, KitView& v,
                    const engine::KitItem& vaporizer) {
   bool back = false;
-  head(t, room, "Battery for " + vaporizer.name, "the one that goes in", &back);
+  head(t, room, "Battery for " + engine::kit_called(look.farm, vaporizer.id),
+       "the one that goes in", &back);
   if (back) v.page_of = KitPage::None;
   if (vaporizer.battery) {
     const std::string options[] = {"Old one is empty", "Old one is still good"};
@@ -105,7 +106,7 @@ Ask kit_item_page(Touch& t, Rect room, const Look& look, KitView& v, const engin
   if (covered) return typed;
   if (v.page_of == KitPage::ChangeBattery) return change_battery(t, room, look, v, item);
   bool back = false;
-  head(t, room, item.name, engine::words(item.sort), &back);
+  head(t, room, item_name(look, item.id), "", &back);
   if (back) v.item.reset();
   std::vector<Act> list;
   if (item.sort != KitSort::Cloth)

@@ -14,6 +14,8 @@ Ask stock_page(Touch& t, Rect room, const Look& look, KitView& v);
 // kit_enough.cpp
 void enough_section(Touch& t, Rect room, const Look& look, KitView& v);
 
+// "Vaporizer 1": names are often mere numbers.
+[[nodiscard]] std::string item_name(const Look& look, engine::KitId item);
 // "19 of about 50 settings since cleaning", "charged", and the like; the row's state beside it.
 [[nodiscard]] Row kit_row(const Look& look, const engine::KitItem& item);
 [[nodiscard]] Row lot_row(const Look& look, const engine::Lot& lot);

@@ -1,5 +1,6 @@
 #include <fmt/format.h>
 
+#include "engine/register/lookup.h"
 #include "ui/screens/kit_parts.h"
 
 namespace ui {
@@ -29,7 +30,7 @@ void vaporizer(const engine::KitItem& v, Row& row) {
 void battery(const Look& look, const engine::KitItem& b, Row& row) {
   row.second = fmt::format("{} vaporized since charged", show(look, b.vaporized_since_charge));
   for (const engine::KitItem* v : engine::kit_of(look.farm, KitSort::Vaporizer))
-    if (v->battery == b.id) row.second += ", in " + v->name;
+    if (v->battery == b.id) row.second += ", in " + engine::kit_called(look.farm, v->id);
   if (b.needs_charge) {
     set_state(row, "CHARGE IT", Mark::Warning, Surface::Warning);
   } else if (b.vaporized_since_charge.mg > 0) {
@@ -47,8 +48,15 @@ void respirator(const Look& look, const engine::KitItem& r, Row& row) {
 
 }  // namespace
 
+std::string item_name(const Look& look, engine::KitId item) {
+  std::string name = engine::kit_called(look.farm, item);
+  if (!name.empty() && name[0] >= 'a' && name[0] <= 'z')
+    name[0] = static_cast<char>(name[0] - 'a' + 'A');
+  return name;
+}
+
 Row kit_row(const Look& look, const engine::KitItem& item) {
-  Row row{.title = item.name, .id = engine::text(item.id)};
+  Row row{.title = item_name(look, item.id), .id = engine::text(item.id)};
   switch (item.sort) {
     case KitSort::Vaporizer:
       vaporizer(item, row);

@@ -38,8 +38,7 @@ Ask entry_page(Touch& t, Rect room, const Look& look, RegisterView& v, const eng
   engine::EntryStruck e{entry.event.ref, sentence_of(v.said, v.own_words)};
   const engine::Refusal refusal = why_not(look, e);
   if (refusal != engine::Refusal::None) {
-    room.h = std::min(room.h, t.mm(70));
-    told(t, room, "", lines_of(look, entry), entry.struck ? Surface::Muted : Surface::Panel);
+    paragraphs(t, room, v.reason_page, lines_of(look, entry));
     return {};
   }
   const Act list[] = {{.label = "Strike",

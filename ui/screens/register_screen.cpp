@@ -53,7 +53,10 @@ void entries(Touch& t, const Rect& room, const Look& look, RegisterView& v, engi
     return;
   }
   std::vector<Row> rows;
-  for (const engine::Entry* e : list) rows.push_back(row_of(look, *e));
+  for (const engine::Entry* e : list) {
+    rows.push_back(row_of(look, *e));
+    fit_row(t, rows.back(), room.w);
+  }
   const auto tapped = list_rows(t, room, v.page, rows);
   if (!tapped) return;
   v.entry = list[*tapped]->event.ref;

@@ -31,6 +31,8 @@ Row stick_row(const StickSeen& s) {
 std::vector<Row> places(const Look& look, const RegisterView& v) {
   std::vector<Row> rows;
   for (const StickSeen& s : look.sticks) rows.push_back(stick_row(s));
+  if (!look.log_folder.empty())
+    rows.push_back({.title = "On this tablet", .second = look.log_folder});
   rows.push_back({.title = v.folder.empty() ? "Folder by hand" : "Folder by hand: " + v.folder,
                   .second = "tap to write where",
                   .id = "Folder by hand"});
@@ -46,9 +48,14 @@ const StickSeen* chosen_stick(const Look& look, const RegisterView& v) {
   return at < look.sticks.size() ? &look.sticks[at] : nullptr;
 }
 
+// Sticks first, then the tablet's own folder if it has one, then the one written by hand.
+int hand_place(const Look& look) {
+  return static_cast<int>(look.sticks.size()) + (look.log_folder.empty() ? 0 : 1);
+}
+
 std::string target_folder(const Look& look, const RegisterView& v) {
   if (const StickSeen* s = chosen_stick(look, v)) return s->read_only ? std::string() : s->path;
-  return v.folder;
+  return v.place == hand_place(look) ? v.folder : look.log_folder;
 }
 
 std::string why_not_write(const Look& look, const RegisterView& v) {
@@ -90,9 +97,8 @@ void choose_place(Touch& t, const Rect& room, const Look& look, RegisterView& v)
   const auto tapped = list_rows(t, room, v.place_page, places(look, v));
   if (!tapped) return;
   v.place = static_cast<int>(*tapped);
-  if (*tapped == look.sticks.size()) {
+  if (v.place == hand_place(look))
     start_words(v.typing, kFolder, v.folder.empty() ? "/" : v.folder);
-  }
 }
 
 }  // namespace
@@ -102,7 +108,7 @@ Ask write_page(Touch& t, Rect room, const Look& look, RegisterView& v, engine::D
     typed_words(t, v.typing, {"Folder to write into", 60}, v.folder);
     return {};
   }
-  v.place = std::clamp(v.place, 0, static_cast<int>(look.sticks.size()));
+  v.place = std::clamp(v.place, 0, hand_place(look));
   bool back = false;
   head(t, room, "Write the log", "as a folder that any computer can read", &back);
   if (back) v.writing = false;
@@ -117,7 +123,7 @@ Ask write_page(Touch& t, Rect room, const Look& look, RegisterView& v, engine::D
     list.push_back(
         {.label = "Make it safe to pull", .enabled = look.bundle.state != State::Writing});
   const auto tapped = acts(t, room, list);
-  outcome(t, cut_bottom(room, t.mm(36), t.gap()), look.bundle);
+  outcome(t, cut_bottom(room, t.mm(38), t.gap()), look.bundle);
   choose_days(t, room, look, v, day);
   choose_place(t, room, look, v);
   if (tapped == 0U)

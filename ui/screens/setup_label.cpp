@@ -15,22 +15,21 @@ bool in_force(const Look& look, const LabelSeen& label) {
   return look.farm.setup.rules && look.farm.setup.rules->profile == label.rules.profile;
 }
 
-std::vector<Row> facts_of(const Look& look, const LabelSeen& label) {
+std::vector<std::string> facts_of(const Look& look, const LabelSeen& label) {
   const engine::Units units = engine::units_of(look.farm.setup);
   const engine::LabelRules& r = label.rules;
-  std::vector<Row> rows = {{.title = grams(look, r), .second = "the dose that is prompted"}};
+  std::vector<std::string> lines = {"Dose that is prompted: " + grams(look, r)};
   if (r.most_per_brood_box)
-    rows.push_back({.title = "At most " + engine::words(*r.most_per_brood_box, r.basis, units),
-                    .second = "for each brood box"});
+    lines.push_back("At most " + engine::words(*r.most_per_brood_box, r.basis, units) +
+                    " for each brood box");
   if (r.most_per_colony)
-    rows.push_back({.title = "At most " + engine::words(*r.most_per_colony, r.basis, units),
-                    .second = "for a colony, whatever its boxes"});
-  rows.push_back({.title = std::string("Honey supers: ") + engine::words(r.supers)});
-  rows.push_back({.title = "Cartridge: " + r.cartridge});
-  for (const std::string& caution : label.cautions)
-    rows.push_back({.title = caution, .mark = Mark::Warning});
-  rows.push_back({.title = "Source: " + label.source, .second = "last checked " + label.checked});
-  return rows;
+    lines.push_back("At most " + engine::words(*r.most_per_colony, r.basis, units) +
+                    " for a colony, whatever its boxes");
+  lines.push_back(std::string("Honey supers: ") + engine::words(r.supers));
+  lines.push_back("Cartridge: " + r.cartridge);
+  for (const std::string& caution : label.cautions) lines.push_back("Caution: " + caution);
+  lines.push_back("Source: " + label.source + ". Last checked " + label.checked + ".");
+  return lines;
 }
 
 }  // namespace
@@ -47,6 +46,7 @@ void label_section(Touch& t, Rect room, const Look& look, SetupView& v) {
       row.mark = Mark::Check;
       row.tag_surface = Surface::Good;
     }
+    fit_row(t, row, room.w);
     rows.push_back(row);
   }
   if (rows.empty()) nothing_here(t, room, "No label profiles were found on this tablet.");
@@ -69,7 +69,7 @@ Ask label_page(Touch& t, Rect room, const Look& look, SetupView& v, const LabelS
                        .hold = now,
                        .big = true}};
   const bool use = acts(t, room, list).has_value();
-  list_rows(t, room, v.page, facts_of(look, label), RowKind::Shown);
+  paragraphs(t, room, v.page, facts_of(look, label));
   if (back || use) v.label.reset();
   if (back || use) v.page = 0;
   if (!use) return {};

@@ -66,7 +66,7 @@ void about_section(Touch& t, Rect room, const Look& look, SetupView& v) {
       "Oxalic acid vapor harms eyes, skin and lungs. Wear the respirator your label asks for, eye "
       "protection and gloves; keep rinse water and fire water at hand; nobody downwind.",
       "The label in your hand, local law and licensed practice decide; this program does not."};
-  told(t, room, "About", lines);
+  paragraphs(t, room, v.page, lines);
 }
 
 void first_aid_page(Touch& t, const Rect& room, SetupView& v) {
@@ -110,7 +110,7 @@ Ask setup_screen(Touch& t, const Rect& whole, const Look& look, Views& views) {
     if (v.label == label.id) return label_page(t, room, look, v, label);
   const auto& rules = look.farm.setup.rules;
   head(t, room, "Setup", rules ? "label: " + rules->product : "no label chosen yet");
-  const std::string names[] = {"Units, screen", "Who treats", "Label", "Label numbers", "About"};
+  const std::string names[] = {"Units", "Who treats", "Label", "Label numbers", "About"};
   int section = static_cast<int>(v.section);
   sections(t, room, names, section, v.page);
   const SetupSection before = v.section;

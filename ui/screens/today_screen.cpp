@@ -59,7 +59,7 @@ void details(Touch& t, Rect room, const Look& look, const DueItem& item) {
       });
     }
     const std::vector<std::string> missing = lacking(look, colonies);
-    const Rect foot = cut_bottom(room, t.mm(missing.empty() ? 12 : 34), t.gap());
+    const Rect foot = cut_bottom(room, t.mm(missing.empty() ? 15 : 34), t.gap());
     if (missing.empty()) {
       const std::string fine[] = {"The kit is enough for this walk."};
       told(t, foot, "", fine, Surface::Good);
@@ -91,7 +91,7 @@ void back_to_walk(Touch& t, const Rect& rect, const engine::Walk& walk, const Lo
 }
 
 Rect cut_side(Touch& t, Rect& room) {
-  if (t.portrait()) return cut_bottom(room, std::min(t.mm(86), room.h * 0.55F), t.gap());
+  if (t.portrait()) return cut_bottom(room, std::min(t.mm(76), room.h * 0.5F), t.gap());
   return cut_right(room, t.mm(74), t.gap());
 }
 
@@ -113,6 +113,7 @@ void list_items(Touch& t, const Rect& room, TodayView& view, const std::vector<D
   for (std::size_t i = 0; i < items.size(); ++i) {
     list.push_back(items[i].row);
     list.back().chosen = i == chosen;
+    fit_row(t, list.back(), room.w);
   }
   const auto tapped = list_rows(t, room, view.page, list);
   if (!tapped) return;
@@ -134,7 +135,7 @@ Ask today_screen(Touch& t, const Rect& whole, const Look& look, Views& views) {
   const std::size_t chosen = chosen_of(items, views.today.chosen);
   Rect side = cut_side(t, room);
   list_items(t, room, views.today, items, chosen);
-  const Rect foot = cut_bottom(side, t.mm(34), t.gap());
+  const Rect foot = cut_bottom(side, t.mm(t.portrait() ? 26 : 34), t.gap());
   if (const engine::Walk* walk = engine::walk_under_way(look.farm, look.device)) {
     back_to_walk(t, foot, *walk, look, views);
   } else if (!items.empty()) {

@@ -41,7 +41,11 @@ Ask yard_more(Touch& t, Rect room, const Look& look, YardsView& v, const engine:
   list_rows(t, room, v.panel_page, rows, RowKind::Shown);
   if (back) v.page_of = YardsPage::None;
   if (!tapped) return {};
-  if (*tapped == 0) v.page_of = YardsPage::Note;
+  if (*tapped == 0) {
+    v.page_of = YardsPage::Note;
+    v.said.clear();
+    v.written.clear();
+  }
   if (*tapped == 1) start_words(v.typing, kName, yard.name);
   if (*tapped != 2) return {};
   v.page_of = YardsPage::None;

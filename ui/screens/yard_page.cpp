@@ -46,6 +46,7 @@ void colony_list(Touch& t, const Rect& room, const Look& look, YardsView& v, con
       row.mark = Mark::Return;
       row.tag_surface = Surface::Warning;
     }
+    fit_row(t, row, room.w);
     rows.push_back(row);
   }
   if (const auto tapped = list_rows(t, room, v.colony_page, rows)) {
@@ -83,10 +84,27 @@ std::vector<Tile> tiles_of(const Look& look, const Colonies& all) {
   return tiles;
 }
 
+// Whether a name can stand on the smallest tile, beside a mark.
+bool fits_tile(const Touch& t, const std::string& name) {
+  const float width = (t.least_w() - t.mm(4)) * 0.6F;
+  for (std::size_t at = 0; at < name.size();) {
+    const std::size_t end = std::min(name.find(' ', at), name.size());
+    if (text_width(t, name.substr(at, end - at), Size::Small) > width) return false;
+    at = end + 1;
+  }
+  return text_height(t, name, width, Size::Small) <= t.least_h() - t.mm(3.5F);
+}
+
 void colony_map(Touch& t, Rect room, const Look& look, YardsView& v, const Colonies& all) {
+  std::vector<Tile> tiles = tiles_of(look, all);
+  const bool named = std::all_of(tiles.begin(), tiles.end(),
+                                 [&](const Tile& tile) { return fits_tile(t, tile.label); });
+  if (!named)
+    for (std::size_t i = 0; i < tiles.size(); ++i) tiles[i].label = std::to_string(i + 1);
   remark(t, cut_bottom(room, line_height(t, Size::Small), t.mm(2)),
-         "North is up. An arrow bent back: come back to it.");
-  if (const auto tapped = map(t, room, v.panel_page, tiles_of(look, all))) {
+         named ? "North is up. An arrow bent back: come back to it."
+               : "North is up. Names are long: the numbers are the places in the list.");
+  if (const auto tapped = map(t, room, v.panel_page, tiles)) {
     v.colony = all[*tapped]->id;
     v.fact_page = 0;
   }

@@ -73,6 +73,7 @@ Ask yard_list(Touch& t, Rect room, const Look& look, YardsView& v) {
   for (const engine::Yard* y : yards) {
     Row row{.title = y->name, .second = about_yard(look, *y), .id = engine::text(y->id)};
     set_state(row, due, y->id, look.today());
+    fit_row(t, row, room.w);
     rows.push_back(row);
   }
   if (const auto tapped = list_rows(t, room, v.page, rows)) {

@@ -1,0 +1,311 @@
+#include "tests/ui/farm_states.h"
+
+#include <fmt/format.h>
+
+namespace test {
+
+using namespace std::chrono_literals;
+
+namespace {
+
+constexpr std::chrono::seconds kDay{86'400};
+
+engine::Date day_from(const Evening& e, int days) {
+  return engine::Date{engine::days(engine::local_date(e.now())) + std::chrono::days{days}};
+}
+
+void add_yard(Evening& e, int n, const std::string& name, int colonies) {
+  const auto yard = id<engine::YardId>(n);
+  e.write(engine::YardAdded{yard, name});
+  for (int i = 1; i <= colonies; ++i) {
+    engine::ColonyAdded c{id<engine::ColonyId>(n * 100 + i), yard, fmt::format("{}{}", name[0], i)};
+    c.brood_boxes = 1 + i % 2;
+    c.order = i;
+    if (n != 4) c.spot = engine::Spot{(i - 1) % 4 * 250, (i - 1) / 4 * -300};
+    e.write(c);
+  }
+}
+
+// A whole walk of the first yard: A2 is passed over, A4 is opened too early, A6 is not reached.
+void walk_once(Evening& e, int n) {
+  const auto walk = id<engine::WalkId>(n);
+  engine::WalkOpened open{walk, id<engine::YardId>(1), id<engine::CourseId>(1)};
+  open.rules = *e.farm.setup.rules;
+  for (int i = 1; i <= 6; ++i) open.colonies.push_back(e.colony(i));
+  open.vaporizers = {id<engine::KitId>(1)};
+  open.cloths = {id<engine::KitId>(2), id<engine::KitId>(3)};
+  open.respirator = id<engine::KitId>(4);
+  e.write(open);
+  for (int p = 0; p < 5; ++p)
+    e.write(engine::ProtectionConfirmed{walk, static_cast<engine::Protection>(p)});
+  e.write(engine::ColonyPassedOver{walk, e.colony(2), engine::PassReason::BeesFlying});
+  for (int i = 1; i <= 5; ++i) {
+    if (i == 2) continue;
+    e.write(engine::VaporizerSet{walk,
+                                 e.colony(i),
+                                 id<engine::KitId>(1),
+                                 id<engine::KitId>(5),
+                                 id<engine::LotId>(1),
+                                 {2000},
+                                 2});
+    e.jump(95s);
+    e.write(engine::ColonyCovered{walk, e.colony(i), id<engine::KitId>(2)});
+    e.jump(i == 4 ? 60s : 610s);
+    e.write(engine::ColonyUncovered{walk, e.colony(i)});
+  }
+  e.write(engine::WalkClosed{walk});
+}
+
+void kit(Evening& e) {
+  e.write(engine::BatteryChanged{id<engine::KitId>(1), id<engine::KitId>(5)});
+  e.write(
+      engine::KitAdded{id<engine::KitId>(40), engine::KitSort::Vaporizer, "Old one with the dent"});
+  engine::StockReceived lot{id<engine::LotId>(2), "Oxalic acid dihydrate"};
+  lot.code = "25-002";
+  lot.amount = {275'000};
+  lot.expiry = day_from(e, 20);
+  lot.supplier = "Fold & Fettle bee supply";
+  e.write(lot);
+  e.write(engine::FilterChanged{id<engine::KitId>(4), "acid gas + P100"});
+}
+
+ui::StickSeen stick() { return {"KEEPER STICK", "/media/keeper", false, 12'300'000'000ULL}; }
+
+}  // namespace
+
+void labels(Evening& e) {
+  ui::LabelSeen powder{.id = "test",
+                       .region = "United States",
+                       .name = "Oxalic acid dihydrate, cautious generic profile",
+                       .source = "invented for the tests",
+                       .checked = "2026-01-10",
+                       .check_your_label = "Check the label in your hand: it decides.",
+                       .rules = test_rules(engine::Supers::Forbidden)};
+  powder.cautions = {"Check the label in your hand: it decides.",
+                     "Acid vapor harms lungs, eyes and skin: respirator with the cartridge your "
+                     "label asks for, eye protection, gloves; rinse water within reach.",
+                     "Hot metal near wax and dry grass: keep water for fire at hand."};
+  ui::LabelSeen other = powder;
+  other.id = other.rules.profile = "other";
+  other.region = "Elsewhere";
+  other.rules.per_brood_box = {2300};
+  other.rules.most_per_brood_box.reset();
+  other.rules.most_per_colony = engine::Mass{2300};
+  e.labels = {powder, other};
+}
+
+void season(Evening& e) {
+  labels(e);
+  add_yard(e, 2, "Quarry Gate", 9);
+  add_yard(e, 3, "Upper Orchard by the old railway bridge", 4);
+  add_yard(e, 4, "Miller's Meadow", 5);
+  add_yard(e, 5, "Heron Weir", 2);
+  kit(e);
+  const auto course = [&](int n, std::vector<engine::Date> rounds) {
+    e.write(engine::CoursePlanned{id<engine::CourseId>(n), id<engine::YardId>(n), rounds});
+  };
+  course(1, {day_from(e, 0), day_from(e, 5), day_from(e, 10)});
+  course(2, {day_from(e, 2), day_from(e, 7), day_from(e, 12)});
+  course(3, {day_from(e, 9), day_from(e, 14)});
+  e.write(
+      engine::CountTaken{e.colony(1), day_from(e, -12), engine::CountMethod::AlcoholWash, 9, 300});
+  walk_once(e, 500);
+  engine::OtherTreatmentGiven other{e.colony(1), day_from(e, -90), engine::Method::Strip};
+  other.product = "Strips from the spring";
+  other.dose = "2 strips";
+  e.write(other);
+  e.write(engine::NoteWritten{{}, e.colony(1), "queen seen, strong"});
+  e.jump(5 * kDay);
+  e.views = {};
+  e.redraw();
+}
+
+void crowd(Evening& e) {
+  labels(e);
+  const auto name = [](const std::string& what, int n) {
+    std::string s = fmt::format("{} {} Wwwwwwwww Mmmmmmmmm Quince", what, n);
+    s.resize(40, 'e');
+    return s;
+  };
+  for (int n = 2; n <= 60; ++n) e.write(engine::YardAdded{id<engine::YardId>(n), name("Yard", n)});
+  engine::YardChanged first{id<engine::YardId>(1)};
+  first.name = name("Yard", 1);
+  e.write(first);
+  for (int n = 1; n <= 40; ++n) {
+    if (n <= 6) {
+      engine::ColonyChanged c{e.colony(n)};
+      c.name = name("Colony", n);
+      e.write(c);
+      continue;
+    }
+    engine::ColonyAdded c{e.colony(n), id<engine::YardId>(1), name("Colony", n), 2};
+    c.order = n;
+    c.spot = engine::Spot{(n - 1) % 8 * 200, (n - 1) / 8 * -200};
+    e.write(c);
+  }
+  for (int n = 1; n <= 3; ++n) e.write(engine::KitChanged{id<engine::KitId>(n), name("Kit", n)});
+  e.write(engine::CoursePlanned{id<engine::CourseId>(1), id<engine::YardId>(1), {day_from(e, -2)}});
+  walk_once(e, 500);
+  e.jump(kDay);
+  e.views = {};
+  e.redraw();
+}
+
+namespace {
+
+using Reach = std::function<void(Evening&)>;
+
+// Turns the pages of a list until the label is there.
+void tap_listed(Evening& e, const std::string& label) {
+  while (!e.has(label) && e.has("NEXT") && e.target("NEXT").enabled) e.tap("NEXT");
+  e.tap(label);
+}
+
+// Season, then these taps one after another.
+Reach taps(std::vector<std::string> labels_in_turn) {
+  return [=](Evening& e) {
+    season(e);
+    for (const std::string& label : labels_in_turn) tap_listed(e, label);
+  };
+}
+Reach crowded(std::vector<std::string> labels_in_turn) {
+  return [=](Evening& e) {
+    crowd(e);
+    for (const std::string& label : labels_in_turn) tap_listed(e, label);
+  };
+}
+
+void empty(Evening& e) {
+  e.farm = {};
+  e.views = {};
+  e.redraw();
+}
+
+void written(Evening& e, ui::BundleSeen::State state, const char* line) {
+  season(e);
+  e.sticks = {stick(), {"CAMERA", "/media/camera", true, {}}};
+  e.bundle = {state, line, 0.4F};
+  e.tap("Register");
+  e.tap("Write the log");
+}
+
+std::vector<FarmState> today_states() {
+  return {{"today", season},
+          {"today-come-back", taps({"Thistle Bank: come back"})},
+          {"today-count", taps({"Heron Weir: count"})},
+          {"today-empty", empty},
+          {"today-walking",
+           [](Evening& e) {
+             season(e);
+             e.tap("Start walk");
+             e.tap("START");
+             e.tap("Today");
+           }},
+          {"today-crowd", crowded({})}};
+}
+
+std::vector<FarmState> yard_states() {
+  return {{"yards", taps({"Yards"})},
+          {"yard-list", taps({"Yards", "Thistle Bank"})},
+          {"yard-map", taps({"Yards", "Thistle Bank", "Show map"})},
+          {"yard-map-no-spots", taps({"Yards", "Miller", "Show map"})},
+          {"yard-add", taps({"Yards", "Add yard"})},
+          {"yard-more", taps({"Yards", "Thistle Bank", "More"})},
+          {"yard-note", taps({"Yards", "Thistle Bank", "More", "Write a note", "grass high"})},
+          {"rounds", taps({"Yards", "Thistle Bank", "Rounds"})},
+          {"rounds-none", taps({"Yards", "Heron Weir", "Rounds"})},
+          {"rounds-plan", taps({"Yards", "Heron Weir", "Rounds", "Plan rounds"})},
+          {"yards-crowd", crowded({"Yards"})},
+          {"yard-crowd", crowded({"Yards", "Yard 1 "})},
+          {"yard-map-crowd", crowded({"Yards", "Yard 1 ", "Show map"})}};
+}
+
+std::vector<FarmState> colony_states() {
+  const auto at = [](std::vector<std::string> more) {
+    std::vector<std::string> all = {"Yards", "Thistle Bank", "A1"};
+    all.insert(all.end(), more.begin(), more.end());
+    return taps(all);
+  };
+  return {{"colony", at({})},
+          {"colony-come-back", taps({"Yards", "Thistle Bank", "A4"})},
+          {"colony-new", taps({"Yards", "Thistle Bank", "Add colony"})},
+          {"colony-change", at({"Change"})},
+          {"colony-note", at({"Write a note", "eggs seen", "strong"})},
+          {"colony-count", at({"Count mites"})},
+          {"colony-count-keys", at({"Count mites", "Mites"})},
+          {"colony-treat", at({"Other treatment"})},
+          {"colony-treat-method", at({"Other treatment", "Method"})},
+          {"colony-move", at({"Move to yard"})},
+          {"colony-lost", at({"Colony lost", "starved"})},
+          {"colony-settle", taps({"Yards", "Thistle Bank", "A4", "No visit needed"})},
+          {"colony-crowd", crowded({"Yards", "Yard 1 ", "Colony 2 "})}};
+}
+
+std::vector<FarmState> kit_states() {
+  return {{"kit-vaporizers", taps({"Kit"})},
+          {"kit-vaporizer", taps({"Kit", "Vaporizer 1"})},
+          {"kit-change-battery", taps({"Kit", "Vaporizer 1", "Change battery"})},
+          {"kit-cloths", taps({"Kit", "Cloths"})},
+          {"kit-batteries", taps({"Kit", "Batteries"})},
+          {"kit-acid", taps({"Kit", "Acid"})},
+          {"kit-lot", taps({"Kit", "Acid", "25-002"})},
+          {"kit-stock", taps({"Kit", "Acid", "Receive stock"})},
+          {"kit-respirator", taps({"Kit", "Respirator", "Respirator 1"})},
+          {"kit-enough", taps({"Kit", "Enough?"})},
+          {"kit-enough-yard", taps({"Kit", "Enough?", "Quarry Gate"})},
+          {"kit-crowd", crowded({"Kit"})}};
+}
+
+std::vector<FarmState> register_states() {
+  using State = ui::BundleSeen::State;
+  return {{"register", taps({"Register"})},
+          {"register-entry", taps({"Register", "A4: 2 g dihydrate set", "wrong colony"})},
+          {"register-struck",
+           [](Evening& e) {
+             season(e);
+             e.tap("Register");
+             tap_listed(e, "A4: 2 g dihydrate set");
+             e.tap("wrong colony");
+             e.hold("Strike");
+             e.tap("Back");
+           }},
+          {"register-write", [](Evening& e) { written(e, State::None, ""); }},
+          {"register-writing", [](Evening& e) { written(e, State::Writing, "12 of 40 entries"); }},
+          {"register-safe",
+           [](Evening& e) {
+             written(e, State::Safe, "94 entries of 14 Aug, checked by reading them back.");
+           }},
+          {"register-failed",
+           [](Evening& e) {
+             written(e, State::Failed,
+                     "KEEPER STICK is full: 2 MB are needed, 1 MB is free. Delete something from "
+                     "it or take another stick, then write again.");
+           }},
+          {"register-crowd", crowded({"Register"})}};
+}
+
+std::vector<FarmState> setup_states() {
+  return {{"setup", taps({"Setup"})},
+          {"setup-who", taps({"Setup", "Who treats"})},
+          {"setup-labels", taps({"Setup", "Label"})},
+          {"setup-label", taps({"Setup", "Label", "Elsewhere"})},
+          {"setup-numbers", taps({"Setup", "Label numbers"})},
+          {"setup-dose-keys", taps({"Setup", "Label numbers", "Dose for a brood box"})},
+          {"setup-about", taps({"Setup", "About"})},
+          {"setup-first-aid", taps({"Setup", "About", "First aid"})}};
+}
+
+}  // namespace
+
+const std::vector<FarmState>& farm_states() {
+  static const std::vector<FarmState> all = [] {
+    std::vector<FarmState> list;
+    for (const auto& part : {today_states(), yard_states(), colony_states(), kit_states(),
+                             register_states(), setup_states()})
+      list.insert(list.end(), part.begin(), part.end());
+    return list;
+  }();
+  return all;
+}
+
+}  // namespace test

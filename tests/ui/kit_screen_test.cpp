@@ -1,0 +1,128 @@
+#include <doctest/doctest.h>
+
+#include "tests/ui/farm_states.h"
+
+using engine::KitSort;
+using test::Evening;
+
+namespace {
+
+void open_kit(Evening& e) {
+  test::season(e);
+  e.tap("Kit");
+}
+
+void type(Evening& e, const std::string& keys) {
+  for (const char c : keys) e.tap(std::string(1, c));
+  e.tap("OK");
+}
+
+}  // namespace
+
+TEST_CASE("a cloth is added with the number that comes next") {
+  Evening e;
+  open_kit(e);
+  e.tap("Cloths");
+  e.tap("Add cloth");
+  e.tap("OK");
+  REQUIRE(engine::kit_of(e.farm, KitSort::Cloth).size() == 3);
+  CHECK(e.has("Cloth 3"));
+  CHECK(e.refused.empty());
+}
+
+TEST_CASE("kit is retired only by holding, and leaves the list") {
+  Evening e;
+  open_kit(e);
+  e.tap("Cloths"), e.tap("Cloth 2");
+  CHECK_THROWS(e.tap("Retire"));
+  e.hold("Retire");
+  CHECK(engine::kit_of(e.farm, KitSort::Cloth).size() == 1);
+  CHECK_FALSE(e.has("Cloth 2"));
+}
+
+TEST_CASE("a vaporizer asks to be cleaned after about fifty settings") {  // common practice
+  Evening e;
+  open_kit(e);
+  engine::KitItem& v = e.farm.kit.at(test::id<engine::KitId>(1));
+  v.settings_since_clean = 49;
+  e.redraw();
+  CHECK_FALSE(e.sees("CLEAN IT"));
+  v.settings_since_clean = 50;
+  e.redraw();
+  CHECK(e.sees("CLEAN IT"));
+  e.tap("Vaporizer 1"), e.tap("Cleaned"), e.tap("Back");
+  CHECK(e.sees("0 of about 50 settings since cleaning"));
+  CHECK_FALSE(e.sees("CLEAN IT"));
+}
+
+TEST_CASE("changing the battery empties the old one unless told otherwise") {
+  Evening e;
+  open_kit(e);
+  e.tap("Vaporizer 1"), e.tap("Change battery"), e.tap("Battery 3");
+  CHECK(e.farm.kit.at(test::id<engine::KitId>(1)).battery == test::id<engine::KitId>(7));
+  CHECK(e.farm.kit.at(test::id<engine::KitId>(5)).needs_charge);
+  const auto* changed = std::get_if<engine::BatteryChanged>(&e.farm.log.back().event.body);
+  REQUIRE(changed != nullptr);
+  CHECK(changed->was_empty);
+}
+
+TEST_CASE("a charged battery is ready again") {
+  Evening e;
+  open_kit(e);
+  e.tap("Vaporizer 1"), e.tap("Change battery"), e.tap("Battery 3"), e.tap("Kit");
+  e.tap("Batteries");
+  CHECK(e.sees("CHARGE IT"));
+  e.tap("Battery 1"), e.tap("Charged"), e.tap("Back");
+  CHECK_FALSE(e.sees("CHARGE IT"));
+}
+
+TEST_CASE("stock is received by keypad and letters") {
+  Evening e;
+  open_kit(e);
+  e.tap("Acid"), e.tap("Receive stock");
+  CHECK(e.sees("the product is missing"));
+  e.tap("Product"), type(e, "O");
+  CHECK(e.sees("the amount is missing"));
+  e.tap("Amount"), type(e, "35.5");
+  e.tap("Expiry"), type(e, "20270230");
+  CHECK(e.sees("There is no such day"));
+  type(e, "20270301");
+  e.tap("Save stock");
+  REQUIRE(e.farm.lots.size() == 3);
+  const engine::Lot& lot = e.farm.lots.rbegin()->second;
+  CHECK(lot.received.mg == 35'500);
+  CHECK(engine::iso_date(*lot.expiry) == "2027-03-01");
+}
+
+TEST_CASE("more of a lot is received in ounces when the setup says so") {
+  Evening e;
+  open_kit(e);
+  engine::SetupChanged ounces;
+  ounces.mass_unit = engine::MassUnit::Ounce;
+  e.write(ounces);
+  e.tap("Acid"), e.tap("25-002"), e.tap("Receive more");
+  e.tap("Amount"), type(e, "1");
+  e.tap("Save stock");
+  // 275 g and one ounce (avoirdupois, 28.349523125 g by the international agreement of 1959).
+  CHECK(e.farm.lots.at(test::id<engine::LotId>(2)).received.mg == 275'000 + 28'350);
+}
+
+TEST_CASE("the respirator shows how long its cartridge was worn, and starts anew") {
+  Evening e;
+  open_kit(e);
+  e.tap("Respirator");
+  CHECK(e.sees("WORN 37 min"));  // from the first setting to the last uncovering of the walk
+  e.tap("Respirator 1"), e.tap("Cartridge changed"), e.tap("OK"), e.tap("Back");
+  CHECK(e.sees("WORN 0 min"));
+}
+
+TEST_CASE("enough for a walk compares what is needed with what is there") {
+  Evening e;
+  open_kit(e);
+  e.tap("Enough?"), e.tap("Quarry Gate");
+  // Nine colonies, five of them of two brood boxes: 14 g at 1 g a box, and a tenth more.
+  CHECK(e.sees("needed 15.4 g, there 767 g"));
+  CHECK(e.sees("common practice"));
+  e.tap("Other yard");
+  CHECK(e.has("Thistle Bank"));
+}
