@@ -32,7 +32,7 @@ struct Baton {
 struct Play {
   PlayCall call;
   const Surroundings& around;
-  std::vector<Step> steps;
+  std::vector<PlayStep> steps;
   std::string store;
 };
 
@@ -44,7 +44,7 @@ PlayClock clock_of(const Baton& b) {
 
 Baton baton_of(const Player& player, std::size_t next_step, unsigned lives) {
   const PlayClock& c = player.clock();
-  const Step screen = player.screen_step();
+  const PlayStep screen = player.screen_step();
   return {next_step,          c.now.at.time_since_epoch().count(),
           c.now.zone.count(), c.now.since_boot.count(),
           c.touch_ms,         screen.width,
@@ -73,9 +73,10 @@ engine::Result<std::unique_ptr<App>> make_app(const Play& play, const Baton& bat
 int live(const Play& play, const Baton& baton, int pipe_fd) {
   const auto ids = std::make_shared<storage::IdMaker>(baton.lives + 1);
   Player player([&] { return make_app(play, baton, ids); }, play.call.out, clock_of(baton));
-  player.set_screen(Step{0, Act::Screen, {}, {}, {}, baton.width, baton.height, baton.inches});
+  player.set_screen(
+      PlayStep{0, PlayAct::Screen, {}, {}, {}, baton.width, baton.height, baton.inches});
   for (std::size_t i = baton.next_step; i < play.steps.size(); ++i) {
-    if (play.steps[i].act == Act::Crash) {
+    if (play.steps[i].act == PlayAct::Crash) {
       const Baton next = baton_of(player, i + 1, baton.lives);
       if (::write(pipe_fd, &next, sizeof next) == sizeof next) ::raise(SIGKILL);
       return say_failure(engine::Code::Failed, "crash: the next life cannot be told");

@@ -50,7 +50,7 @@ std::optional<engine::Ms> length(std::string_view text) {
 }
 
 // "1280x800 10.1in"
-bool read_screen(std::string_view text, Step& step) {
+bool read_screen(std::string_view text, PlayStep& step) {
   const std::string_view size = word(text);
   const std::size_t cross = size.find('x');
   if (cross == std::string_view::npos || !text.ends_with("in")) return false;
@@ -63,54 +63,54 @@ bool read_screen(std::string_view text, Step& step) {
 }
 
 // Empty: fine; else what is wrong.
-std::string read_step(std::string_view verb, std::string_view rest, Step& step) {
-  const auto worded = [&](Act act, const char* what) -> std::string {
+std::string read_step(std::string_view verb, std::string_view rest, PlayStep& step) {
+  const auto worded = [&](PlayAct act, const char* what) -> std::string {
     step.act = act;
     step.words = std::string(rest);
     return rest.empty() ? fmt::format("{}: {} is missing", verb, what) : std::string();
   };
-  if (verb == "tap") return worded(Act::Tap, "the label");
-  if (verb == "hold") return worded(Act::Hold, "the label");
-  if (verb == "see") return worded(Act::See, "the text");
-  if (verb == "miss") return worded(Act::Miss, "the text");
-  if (verb == "shot") return worded(Act::Shot, "the name");
-  if (verb == "targets") return worded(Act::Targets, "the name");
-  if (verb == "crash" && rest.empty()) return step.act = Act::Crash, std::string();
+  if (verb == "tap") return worded(PlayAct::Tap, "the label");
+  if (verb == "hold") return worded(PlayAct::Hold, "the label");
+  if (verb == "see") return worded(PlayAct::See, "the text");
+  if (verb == "miss") return worded(PlayAct::Miss, "the text");
+  if (verb == "shot") return worded(PlayAct::Shot, "the name");
+  if (verb == "targets") return worded(PlayAct::Targets, "the name");
+  if (verb == "crash" && rest.empty()) return step.act = PlayAct::Crash, std::string();
   if (verb == "screen") {
-    step.act = Act::Screen;
+    step.act = PlayAct::Screen;
     return read_screen(rest, step) ? "" : "screen: must read like \"1280x800 10.1in\"";
   }
   if (verb == "at") {
     const auto at = engine::stamp_from_rfc3339(rest);
-    step.act = Act::At;
+    step.act = PlayAct::At;
     if (at) step.at = *at;
     return at ? "" : "at: must be a time like 2026-08-14T19:40:00-07:00";
   }
   if (verb == "wait") {
     const auto wait = length(rest);
-    step.act = Act::Wait;
+    step.act = PlayAct::Wait;
     if (wait) step.length = *wait;
     return wait ? "" : "wait: must be a time like 95s, at most 48h";
   }
   if (verb == "stick") {
     const std::string_view way = word(rest);
-    if (way == "out" && rest.empty()) return step.act = Act::StickOut, std::string();
-    if (way == "in") return worded(Act::StickIn, "the folder");
+    if (way == "out" && rest.empty()) return step.act = PlayAct::StickOut, std::string();
+    if (way == "in") return worded(PlayAct::StickIn, "the folder");
     return "stick: must be \"stick in FOLDER\" or \"stick out\"";
   }
   return fmt::format("there is no step \"{}\"", verb);
 }
 
 // Shots and target lists become files: a name may not lead elsewhere.
-bool leads_elsewhere(const Step& step) {
-  if (step.act != Act::Shot && step.act != Act::Targets) return false;
+bool leads_elsewhere(const PlayStep& step) {
+  if (step.act != PlayAct::Shot && step.act != PlayAct::Targets) return false;
   return step.words.find('/') != std::string::npos || step.words.starts_with('.');
 }
 
 }  // namespace
 
-engine::Result<std::vector<Step>> read_play_script(std::string_view text) {
-  std::vector<Step> steps;
+engine::Result<std::vector<PlayStep>> read_play_script(std::string_view text) {
+  std::vector<PlayStep> steps;
   std::size_t line = 0;
   while (!text.empty()) {
     const std::size_t end = std::min(text.find('\n'), text.size());
@@ -118,7 +118,7 @@ engine::Result<std::vector<Step>> read_play_script(std::string_view text) {
     text.remove_prefix(std::min(end + 1, text.size()));
     ++line;
     if (rest.empty() || rest.front() == '#') continue;
-    Step step;
+    PlayStep step;
     step.line = line;
     const std::string_view verb = word(rest);
     std::string wrong = read_step(verb, rest, step);

@@ -1,4 +1,7 @@
 // ui/commands/play_script.h -- a play script as a list of steps. Pure.
+//
+// Named PlayStep and PlayAct because the screens have a Step and an Act of their own in this
+// namespace: two types of one name would be undefined behaviour at link time.
 #pragma once
 #include <string>
 #include <string_view>
@@ -9,11 +12,24 @@
 
 namespace ui {
 
-enum class Act { Screen, At, Wait, Tap, Hold, See, Miss, Shot, Targets, StickIn, StickOut, Crash };
+enum class PlayAct {
+  Screen,
+  At,
+  Wait,
+  Tap,
+  Hold,
+  See,
+  Miss,
+  Shot,
+  Targets,
+  StickIn,
+  StickOut,
+  Crash
+};
 
-struct Step {
+struct PlayStep {
   std::size_t line = 0;  // from 1
-  Act act = Act::Wait;
+  PlayAct act = PlayAct::Wait;
   std::string words;    // a label, a text, a name, a folder
   engine::Stamp at;     // At
   engine::Ms length{};  // Wait
@@ -22,6 +38,6 @@ struct Step {
 };
 
 // BadInput names the line and what is wrong with it.
-[[nodiscard]] engine::Result<std::vector<Step>> read_play_script(std::string_view text);
+[[nodiscard]] engine::Result<std::vector<PlayStep>> read_play_script(std::string_view text);
 
 }  // namespace ui

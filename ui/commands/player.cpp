@@ -123,46 +123,46 @@ engine::Status Player::stick_in(const std::string& folder) {
   return {};
 }
 
-engine::Status Player::play(const Step& step) {
-  if (step.act == Act::Screen) {
+engine::Status Player::play(const PlayStep& step) {
+  if (step.act == PlayAct::Screen) {
     screen_ = step;
     stage_.reset();
     return ready();
   }
-  if (step.act == Act::At) {
+  if (step.act == PlayAct::At) {
     clock_.now.at = step.at.at;
     clock_.now.zone = step.at.zone;
   }
   if (const engine::Status up = ready(); !up.ok()) return up;
   switch (step.act) {
-    case Act::Tap:
+    case PlayAct::Tap:
       return touch(step.words, false);
-    case Act::Hold:
+    case PlayAct::Hold:
       return touch(step.words, true);
-    case Act::Wait:
+    case PlayAct::Wait:
       return wait(step.length);
-    case Act::See:
+    case PlayAct::See:
       if (!sees(step.words))
         return {engine::Code::Failed, fmt::format("\"{}\" is not on the screen", step.words)};
       return {};
-    case Act::Miss:
+    case PlayAct::Miss:
       if (sees(step.words))
         return {engine::Code::Failed, fmt::format("\"{}\" is on the screen", step.words)};
       return {};
-    case Act::Shot:
+    case PlayAct::Shot:
       return stage_->save_png(out_ + "/" + step.words + ".png");
-    case Act::Targets:
+    case PlayAct::Targets:
       return save_targets(step.words);
-    case Act::StickIn:
+    case PlayAct::StickIn:
       return stick_in(step.words);
-    case Act::StickOut:
+    case PlayAct::StickOut:
       app_->set_sticks({});
       [[fallthrough]];
-    case Act::At:
+    case PlayAct::At:
       show();
       return {};
-    case Act::Screen:
-    case Act::Crash:
+    case PlayAct::Screen:
+    case PlayAct::Crash:
       break;
   }
   return {};

@@ -27,11 +27,11 @@ class Player {
       : make_app_(std::move(make_app)), out_(std::move(out_folder)), clock_(std::move(clock)) {}
 
   // Anything but Crash. Failed: what did not hold, without the line.
-  engine::Status play(const Step& step);
+  engine::Status play(const PlayStep& step);
   [[nodiscard]] const PlayClock& clock() const { return clock_; }
   // The screen in force, for the one who goes on after a crash.
-  [[nodiscard]] Step screen_step() const { return screen_; }
-  void set_screen(const Step& screen) { screen_ = screen; }
+  [[nodiscard]] PlayStep screen_step() const { return screen_; }
+  void set_screen(const PlayStep& screen) { screen_ = screen; }
 
  private:
   engine::Status ready();
@@ -45,7 +45,7 @@ class Player {
   MakeApp make_app_;
   std::string out_;
   PlayClock clock_;
-  Step screen_{0, Act::Screen, {}, {}, {}, 1280, 800, 10.1F};
+  PlayStep screen_{0, PlayAct::Screen, {}, {}, {}, 1280, 800, 10.1F};
   std::unique_ptr<Stage> stage_;
   std::unique_ptr<App> app_;
 };
