@@ -1,5 +1,7 @@
 #include "ui/app.h"
 
+#include <fmt/format.h>
+
 #include <algorithm>
 #include <array>
 #include <filesystem>
@@ -10,6 +12,8 @@
 
 namespace ui {
 namespace {
+
+constexpr std::chrono::minutes kClockGrace{2};  // clocks that are set by hand differ a little
 
 StickSeen seen(const storage::Stick& stick) {
   const auto free = storage::free_bytes(stick.path);
@@ -50,7 +54,7 @@ Look App::look(const engine::Stamp& now) {
   Look look{.farm = store_.farm(), .device = store_.device(), .now = now, .labels = parts_.labels};
   look.sticks = sticks_seen_;
   look.bundle = job_.seen();
-  look.journal_line = journal_line();
+  look.journal_line = journal_line(now);
   look.store_path = parts_.store_path;
   look.log_folder = parts_.log_folder;
   look.fresh_id = parts_.new_id(now.at.time_since_epoch().count());
@@ -62,12 +66,24 @@ const Theme& App::current_theme() const {
   return wanted == engine::Theme::Sun ? sun_ : dusk_;
 }
 
-std::string App::journal_line() const {
+// A clock that stands before what was written last is wrong now, or was wrong then. Walks do not
+// need it (their timers run on the boot clock); the log and the register do.
+std::string App::clock_line(const engine::Stamp& now) const {
+  const auto& log = store_.farm().log;
+  if (log.empty() || views_.screen == ScreenName::Walk) return {};
+  const engine::Stamp& last = log.back().event.stamp;
+  if (now.at + kClockGrace >= last.at) return {};
+  return fmt::format(
+      "The tablet's clock is behind: the last entry was made on {} at {}. Set the clock.",
+      engine::iso_date(engine::local_date(last)), engine::clock_time(last));
+}
+
+std::string App::journal_line(const engine::Stamp& now) const {
   if (!store_.damage().empty()) return store_.damage();
   if (!store_.journal().writable().ok()) return store_.journal().writable().message();
   if (store_.journal().ballast_spent())
     return "The tablet's disk is full. Taps are still saved: end the walk, then free some space.";
-  return {};
+  return clock_line(now);
 }
 
 void App::carry_out(const Ask& ask, const engine::Stamp& now) {

@@ -14,7 +14,8 @@ std::int64_t rounded(std::int64_t numerator, std::int64_t denominator) {
 }
 
 bool within_an_hour(Seconds s) { return s > Seconds{0} && s <= Seconds{3600}; }
-bool sane(const std::optional<Mass>& m) { return !m || m->mg > 0; }
+// A kilogram is beyond any hive, and far from where sums of milligrams overflow.
+bool sane(const std::optional<Mass>& m) { return !m || (m->mg > 0 && m->mg <= 1'000'000); }
 
 }  // namespace
 
@@ -22,8 +23,8 @@ std::string what_is_wrong(const LabelRules& r) {
   if (r.per_brood_box.mg <= 0) return "per_brood_box: grams must be above zero";
   if (r.per_brood_box > kHarmPerBox)
     return "per_brood_box: above 20 g a box, a dose that harms bees";
-  if (!sane(r.most_per_brood_box)) return "most_per_brood_box: grams must be above zero";
-  if (!sane(r.most_per_colony)) return "most_per_colony: grams must be above zero";
+  if (!sane(r.most_per_brood_box)) return "most_per_brood_box: must be above 0 and at most 1000 g";
+  if (!sane(r.most_per_colony)) return "most_per_colony: must be above 0 and at most 1000 g";
   if (!sane(r.dihydrate_per_gram) || (r.dihydrate_per_gram && r.dihydrate_per_gram->mg > 1000))
     return "dihydrate_per_gram: must be above 0 and at most 1000 mg";
   if (r.withdrawal_days < 0 || r.withdrawal_days > 365) return "withdrawal_days: must be 0 to 365";

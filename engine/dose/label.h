@@ -28,7 +28,8 @@ struct LabelRules {
   Seconds dwell_goal{90};   // common practice: setting to recovered heat
   Seconds dwell_least{60};  // a shorter dwell is called short
   Seconds seal_goal{600};   // common practice: ten minutes closed
-  Seconds seal_least{300};  // a shorter seal is called short
+  Seconds seal_least{180};  // a shorter seal is called short: less than three cloths give
+                            // when nobody waits (common practice: 3 to 5 minutes)
 
   friend bool operator==(const LabelRules&, const LabelRules&) = default;
 

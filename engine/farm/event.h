@@ -194,7 +194,7 @@ struct CoursePlanned {
   DUSKWALK_FIELDS(f("course", s.course), f("yard", s.yard), f("rounds", s.rounds))
 };
 
-// The rounds from now on; those walked already stay as they were.
+// All rounds of the course as they stand now, those already walked among them.
 struct CourseChanged {
   static constexpr const char* kKind = "course_changed";
   CourseId course;

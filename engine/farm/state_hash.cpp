@@ -65,7 +65,7 @@ class Hasher {
     T::fields(t, [](const char*, const auto&) {});
   }
   void add(const T& listed) {
-    T::fields(listed, [this](const char*, const auto& field) { add(field); });
+    T::fields(listed, [this](const char*, const auto& field) { this->add(field); });
   }
 
   void add(const Yard& y) { all(y.id, y.name, y.place, y.zone, y.note, y.lost); }

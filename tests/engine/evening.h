@@ -46,6 +46,7 @@ inline LabelRules rules() {
   r.product = "oxalic acid";
   r.per_brood_box = Mass{1000};
   r.most_per_brood_box = Mass{1000};
+  r.seal_least = Seconds{300};
   return r;
 }
 

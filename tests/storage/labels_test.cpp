@@ -120,7 +120,7 @@ TEST_CASE("a wrong field is named") {
        "most_brood_box_mg: is no field"},
       {"\"supers\": \"forbidden\"", "\"supers\": \"maybe\"", "supers: must be one of"},
       {"\"basis\": \"dihydrate\"", "\"basis\": \"product\"", "dihydrate_per_gram_mg: is missing"},
-      {"\"seal_goal_s\": 600", "\"seal_goal_s\": 200", "seal_least: must be 0 to the seal goal"},
+      {"\"seal_goal_s\": 600", "\"seal_goal_s\": 170", "seal_least: must be 0 to the seal goal"},
       {"\"seal_goal_s\": 600", "\"seal_goal_s\": 7200", "seal_goal: must be 1 to 3600 s"},
       {"\"checked\": \"2026", "\"checked\": \"26", "checked: must be a day"},
       {"\"region\": \"United States\",", "", "region: is missing"},

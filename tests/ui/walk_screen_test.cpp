@@ -443,8 +443,10 @@ TEST_CASE("first aid is at most two taps away from every walk screen") {
 TEST_CASE("every state: targets, gaps, contrast, nothing cut, a quarter for the action") {
   const std::pair<test::Panel, ui::Theme> looks[] = {{test::landscape(), ui::sun_theme()},
                                                      {test::portrait(), ui::dusk_theme()}};
-  for (const auto& [panel, theme] : looks)
+  for (const auto& look : looks)
     for (const test::WalkState& state : test::walk_states()) {
+      const auto& panel = look.first;  // clang 14: doctest may not capture a binding
+      const auto& theme = look.second;
       INFO(state.name, " ", panel.name);
       Evening e(state.outfit, panel, theme);
       state.reach(e);

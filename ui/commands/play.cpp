@@ -69,10 +69,27 @@ engine::Result<std::unique_ptr<App>> make_app(const Play& play, const Baton& bat
   return std::make_unique<App>(std::move(store).value(), std::move(parts));
 }
 
+// Sheets lie beside the script, wherever it is played from.
+engine::Status read_sheet(const Play& play, const std::string& file, const engine::Stamp& now,
+                          const std::shared_ptr<storage::IdMaker>& ids) {
+  Surroundings then = play.around;
+  then.now = [now] { return now; };
+  then.new_id = [ids](std::int64_t ms) { return (*ids)(ms); };
+  ReadCall call;
+  call.store = play.store;
+  call.file = (std::filesystem::path(play.call.script).parent_path() / file).string();
+  if (read_command(call, then) == 0) return {};
+  return {engine::Code::Failed, file + " was not read"};
+}
+
 // The life of one child; returns its exit code, or does not return (crash).
 int live(const Play& play, const Baton& baton, int pipe_fd) {
   const auto ids = std::make_shared<storage::IdMaker>(baton.lives + 1);
-  Player player([&] { return make_app(play, baton, ids); }, play.call.out, clock_of(baton));
+  Player player([&] { return make_app(play, baton, ids); },
+                [&](const std::string& file, const engine::Stamp& now) {
+                  return read_sheet(play, file, now, ids);
+                },
+                play.call.out, clock_of(baton));
   player.set_screen(
       PlayStep{0, PlayAct::Screen, {}, {}, {}, baton.width, baton.height, baton.inches});
   for (std::size_t i = baton.next_step; i < play.steps.size(); ++i) {

@@ -24,6 +24,7 @@ enum class PlayAct {
   Targets,
   StickIn,
   StickOut,
+  Read,
   Crash
 };
 

@@ -123,6 +123,15 @@ engine::Status Player::stick_in(const std::string& folder) {
   return {};
 }
 
+// The screens are closed meanwhile: one program at a time has the store.
+engine::Status Player::read(const std::string& file) {
+  app_.reset();
+  if (const engine::Status done = read_sheet_(file, clock_.now); !done.ok()) return done;
+  if (const engine::Status up = ready(); !up.ok()) return up;
+  show();
+  return {};
+}
+
 engine::Status Player::play(const PlayStep& step) {
   if (step.act == PlayAct::Screen) {
     screen_ = step;
@@ -153,6 +162,8 @@ engine::Status Player::play(const PlayStep& step) {
       return stage_->save_png(out_ + "/" + step.words + ".png");
     case PlayAct::Targets:
       return save_targets(step.words);
+    case PlayAct::Read:
+      return read(step.words);
     case PlayAct::StickIn:
       return stick_in(step.words);
     case PlayAct::StickOut:

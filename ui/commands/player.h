@@ -20,11 +20,16 @@ struct PlayClock {
 
 // Makes the app anew on the same store: at the start and after a crash.
 using MakeApp = std::function<engine::Result<std::unique_ptr<App>>()>;
+// `duskwalk read FILE` under the script's clock, on a store that nobody has open.
+using ReadSheet = std::function<engine::Status(const std::string& file, const engine::Stamp& now)>;
 
 class Player {
  public:
-  Player(MakeApp make_app, std::string out_folder, PlayClock clock)
-      : make_app_(std::move(make_app)), out_(std::move(out_folder)), clock_(std::move(clock)) {}
+  Player(MakeApp make_app, ReadSheet read_sheet, std::string out_folder, PlayClock clock)
+      : make_app_(std::move(make_app)),
+        read_sheet_(std::move(read_sheet)),
+        out_(std::move(out_folder)),
+        clock_(std::move(clock)) {}
 
   // Anything but Crash. Failed: what did not hold, without the line.
   engine::Status play(const PlayStep& step);
@@ -40,9 +45,11 @@ class Player {
   engine::Status touch(const std::string& label, bool hold);
   engine::Status save_targets(const std::string& name);
   engine::Status stick_in(const std::string& folder);
+  engine::Status read(const std::string& file);
   [[nodiscard]] bool sees(const std::string& words) const;
 
   MakeApp make_app_;
+  ReadSheet read_sheet_;
   std::string out_;
   PlayClock clock_;
   PlayStep screen_{0, PlayAct::Screen, {}, {}, {}, 1280, 800, 10.1F};

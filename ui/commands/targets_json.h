@@ -7,7 +7,7 @@
 namespace ui {
 
 // {"screen": {...}, "targets": [{"label", "enabled", "hold", "px": {x, y, w, h}, "mm": {...}}],
-//  "texts": [{"text", "px", "mm", "ink", "ground", "contrast", "font_px", "cut"}]}
+//  "texts": [{"text", "px", "mm", "colour", "ground", "contrast", "font_px", "cut"}]}
 [[nodiscard]] std::string targets_json(const Touch& touch);
 
 }  // namespace ui

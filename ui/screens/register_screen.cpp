@@ -52,12 +52,11 @@ void entries(Touch& t, const Rect& room, const Look& look, RegisterView& v, engi
     nothing_here(t, room, "Nothing was written on this day.");
     return;
   }
-  std::vector<Row> rows;
-  for (const engine::Entry* e : list) {
-    rows.push_back(row_of(look, *e));
-    fit_row(t, rows.back(), room.w);
-  }
-  const auto tapped = list_rows(t, room, v.page, rows);
+  const auto tapped = list_rows(t, room, v.page, list.size(), [&](std::size_t i) {
+    Row row = row_of(look, *list[i]);
+    fit_row(t, row, room.w);
+    return row;
+  });
   if (!tapped) return;
   v.entry = list[*tapped]->event.ref;
   v.said.clear();

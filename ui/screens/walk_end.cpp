@@ -61,6 +61,8 @@ Ask draw_ends(Touch& t, const Rect& rect, const Look& look, const engine::Walk& 
   const std::vector<Rect> cells = t.portrait() ? columns(rect, 2, t.gap()) : rows(rect, 2, t.gap());
   if (button(t, cells[0], "Write the log", {.large = true})) {
     views.screen = ScreenName::Register;
+    views.book = {};
+    views.book.writing = true;
     return {};
   }
   const engine::WalkClosed closed{walk.id};

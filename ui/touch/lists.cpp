@@ -89,13 +89,19 @@ bool pager(Touch& t, const Rect& rect, int& page, int pages) {
 
 std::optional<std::size_t> list_rows(Touch& t, const Rect& rect, int& page,
                                      std::span<const Row> list, RowKind kind) {
+  return list_rows(
+      t, rect, page, list.size(), [&](std::size_t i) { return list[i]; }, kind);
+}
+
+std::optional<std::size_t> list_rows(Touch& t, const Rect& rect, int& page, std::size_t count,
+                                     const std::function<Row(std::size_t)>& row_at, RowKind kind) {
   const float least = kind == RowKind::Tapped ? t.least_h() : t.mm(11);
-  const Paging p = paging(t, rect, list.size(), 1, least, page);
+  const Paging p = paging(t, rect, count, 1, least, page);
   const std::vector<Rect> cells = rows(p.room, p.lines, t.gap());
   std::optional<std::size_t> tapped;
   for (std::size_t i = p.first; i < p.last; ++i) {
     const Rect& cell = cells[i - p.first];
-    const Row& row = list[i];
+    const Row row = row_at(i);
     if (kind == RowKind::Shown) {
       draw_row(t, cell, row, row.chosen ? Surface::Chosen : Surface::Panel, true);
       continue;

@@ -1,6 +1,7 @@
 // ui/touch/lists.h -- lists in pages (nothing ever scrolls), notes by one tap, the bar of screens,
 // panels over the screen.
 #pragma once
+#include <functional>
 #include <optional>
 #include <span>
 #include <string>
@@ -30,6 +31,10 @@ enum class RowKind { Tapped, Shown };  // shown rows are no targets and may be l
 // As many rows as fit, with a pager under them if that is not all; returns the row tapped.
 std::optional<std::size_t> list_rows(Touch& t, const Rect& rect, int& page,
                                      std::span<const Row> rows, RowKind kind = RowKind::Tapped);
+// The same for long lists: only the rows that are shown are made.
+std::optional<std::size_t> list_rows(Touch& t, const Rect& rect, int& page, std::size_t count,
+                                     const std::function<Row(std::size_t)>& row_at,
+                                     RowKind kind = RowKind::Tapped);
 
 // Notes that combine: two columns (one if narrow) of phrases to switch on and off.
 struct Phrase {
