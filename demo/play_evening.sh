@@ -1,20 +1,17 @@
 #!/usr/bin/env bash
 # Plays the demo evening into FOLDER, which is emptied first, and prints what happened.
 # Usage: play_evening.sh DUSKWALK FOLDER
-set -eu
-duskwalk=$1
+set -eu -o pipefail
+duskwalk=$(realpath "$1")
 demo=$(cd "$(dirname "$0")" && pwd)
 mkdir -p "$2"
 out=$(cd "$2" && pwd)
 find "$out" -mindepth 1 -delete
 export TZ=America/Chicago DUSKWALK_STORE=$out/evening.journal
 
-for sheet in yards colonies counts; do
-  echo "-- duskwalk read $sheet.csv"
-  "$duskwalk" read "$demo/$sheet.csv" | tail -1
-done
-echo "-- duskwalk play evening.play"
-(cd "$out" && "$duskwalk" play "$demo/evening.play" --out "$out/pictures")
+echo "-- duskwalk play evening.play, which reads the three spreadsheets first"
+(cd "$out" && "$duskwalk" play "$demo/evening.play" --out "$out/pictures") |
+  grep -v -e '^column' -e '^row [0-9]*: added' -e '^row [0-9]*: as before'
 echo "-- duskwalk verify"
 "$duskwalk" verify
 bundle=$(find "$out/stick" -mindepth 1 -maxdepth 1 -type d | sort | tail -1)

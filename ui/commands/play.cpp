@@ -78,7 +78,9 @@ engine::Status read_sheet(const Play& play, const std::string& file, const engin
   ReadCall call;
   call.store = play.store;
   call.file = (std::filesystem::path(play.call.script).parent_path() / file).string();
-  if (read_command(call, then) == 0) return {};
+  const int code = read_command(call, then);
+  std::fflush(stdout);  // a crash to come must not take the words along
+  if (code == 0) return {};
   return {engine::Code::Failed, file + " was not read"};
 }
 
