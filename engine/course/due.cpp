@@ -8,9 +8,13 @@ namespace {
 
 int days_between(Date from, Date to) { return static_cast<int>((days(to) - days(from)).count()); }
 
-bool treated_anything(const Walk& w) {
-  return std::any_of(w.stops.begin(), w.stops.end(),
-                     [](const Stop& s) { return !s.treatments.empty(); });
+// A walk opened for the course counts with the first colony treated. Any other one counts when it
+// treated at least half of the yard: a visit to a few come-back colonies is no round.
+bool counts_as_round(const Farm& farm, const Walk& w, const Course& course) {
+  const auto treated = std::count_if(w.stops.begin(), w.stops.end(),
+                                     [](const Stop& s) { return !s.treatments.empty(); });
+  if (treated == 0 || (w.course && *w.course != course.id)) return false;
+  return w.course || 2 * static_cast<std::size_t>(treated) >= colonies_of(farm, w.yard).size();
 }
 
 void add_rounds(const Farm& farm, const Course& course, Date on, Due& due) {
@@ -63,7 +67,7 @@ std::vector<DueCount> counts_due(const Farm& farm, Date on) {
 std::vector<RoundState> rounds_of(const Farm& farm, const Course& course) {
   std::vector<const Walk*> walks;
   for (const Walk* w : walks_of(farm, course.yard))
-    if (treated_anything(*w) && (!w->course || *w->course == course.id)) walks.push_back(w);
+    if (counts_as_round(farm, *w, course)) walks.push_back(w);
   std::vector<RoundState> rounds;
   auto walk = walks.begin();
   for (const Date planned : course.rounds) {

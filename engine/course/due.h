@@ -7,8 +7,9 @@
 
 namespace engine {
 
-// A round counts as walked by the first walk of its yard in which at least one colony was treated,
-// opened not earlier than the day before it was due and not yet spent on an earlier round.
+// A round counts as walked by the first walk that was opened for its course and treated a colony,
+// or that treated at least half of the yard without saying for which course; opened not earlier
+// than the day before the round was due, and not yet spent on an earlier round.
 struct RoundState {
   Date planned{};
   std::optional<WalkId> walked;

@@ -4,6 +4,7 @@
 
 #include "engine/farm/farm.h"
 #include "engine/farm/fold.h"
+#include "engine/walk/come_back.h"
 
 namespace engine {
 namespace {
@@ -82,7 +83,7 @@ void fold(Farm& f, const Event&, const BatteryChanged& e) {
   for (auto& [id, item] : f.kit)
     if (item.battery == e.battery) item.battery.reset();
   KitItem& vaporizer = f.kit.at(e.vaporizer);
-  if (vaporizer.battery) f.kit.at(*vaporizer.battery).needs_charge = true;
+  if (vaporizer.battery && e.was_empty) f.kit.at(*vaporizer.battery).needs_charge = true;
   vaporizer.battery = e.battery;
 }
 
@@ -103,15 +104,21 @@ void fold(Farm& f, const Event& at, const FilterChanged& e) {
   respirator.cartridge_since = at.stamp;
 }
 
+// A second delivery keeps the proof of purchase of the first.
+void add_words(std::string& to, const std::string& more) {
+  if (more.empty() || to.find(more) != std::string::npos) return;
+  to += to.empty() ? more : "; " + more;
+}
+
 void fold(Farm& f, const Event&, const StockReceived& e) {
   Lot& lot = f.lots[e.lot];
   lot.id = e.lot;
   lot.product = e.product;
   lot.registration = e.registration;
   lot.code = e.code;
-  lot.expiry = e.expiry;
-  lot.supplier = e.supplier;
-  lot.receipt = e.receipt;
+  if (e.expiry) lot.expiry = e.expiry;
+  add_words(lot.supplier, e.supplier);
+  add_words(lot.receipt, e.receipt);
   lot.received = lot.received + e.amount;
 }
 
@@ -134,33 +141,105 @@ void fold(Farm& f, const Event&, const CourseEnded& e) {
 
 // ---- the walk ----
 
+bool has_reasons(const Farm& f, const Colony& colony) {
+  if (!colony.last_walk) return false;
+  const Walk& walk = f.walks.at(*colony.last_walk);
+  const Stop* stop = find_stop(walk, colony.id);
+  return stop != nullptr && !reasons_to_come_back(walk, *stop).empty();
+}
+
+// What the walk leaves behind: cloths still on, and colonies it did not reach. A colony with older
+// reasons keeps those.
+void leave(Farm& f, const Walk& walk) {
+  for (const Stop& stop : walk.stops) {
+    if (stop.phase == Phase::Covered)
+      f.cloths_left[*stop.treatments.back().cloth] = {walk.id, stop.colony};
+    Colony& colony = f.colonies.at(stop.colony);
+    if (stop.phase == Phase::ToDo && !has_reasons(f, colony)) colony.last_walk = walk.id;
+  }
+}
+
 void fold(Farm& f, const Event& at, const WalkOpened& e) {
-  if (const auto before = f.walk_under_way.find(at.ref.device); before != f.walk_under_way.end())
-    f.walks.at(before->second).closed = at.stamp;  // it was complete, and this one begins
+  if (const auto before = f.walk_under_way.find(at.ref.device); before != f.walk_under_way.end()) {
+    Walk& walk = f.walks.at(before->second);  // it was complete, or its closing was struck
+    walk = apply_record(std::move(walk), Event{at.ref, at.stamp, WalkClosed{walk.id}});
+    leave(f, walk);
+  }
   f.walks[e.walk] = begin(at, e);
   f.walk_under_way[at.ref.device] = e.walk;
-  for (const ColonyId colony : e.colonies) f.colonies.at(colony).last_walk = e.walk;
+}
+
+// A cloth that lay there since an earlier walk came off no later than now.
+void take_off(Farm& f, std::map<KitId, ClothLeft>::iterator left, const Stamp& at) {
+  Walk& walk = f.walks.at(left->second.walk);
+  walk = infer_uncovered(std::move(walk), left->second.colony, at);
+  f.cloths_left.erase(left);
+}
+
+auto cloth_left_on(Farm& f, ColonyId colony) {
+  return std::find_if(f.cloths_left.begin(), f.cloths_left.end(),
+                      [&](const auto& left) { return left.second.colony == colony; });
 }
 
 void note_kit_use(Farm& f, const VaporizerSet& e) {
-  ++f.kit.at(e.vaporizer).settings_since_clean;
-  if (e.lot) f.lots.at(*e.lot).used = f.lots.at(*e.lot).used + e.dose;
-  if (!e.battery) return;
-  KitItem& battery = f.kit.at(*e.battery);
-  ++battery.settings_since_charge;
-  battery.vaporized_since_charge = battery.vaporized_since_charge + e.dose;
+  if (const auto v = f.kit.find(e.vaporizer); v != f.kit.end()) ++v->second.settings_since_clean;
+  if (e.lot)
+    if (const auto lot = f.lots.find(*e.lot); lot != f.lots.end())
+      lot->second.used = lot->second.used + e.dose;
+  const auto battery = e.battery ? f.kit.find(*e.battery) : f.kit.end();
+  if (battery == f.kit.end()) return;
+  ++battery->second.settings_since_charge;
+  battery->second.vaporized_since_charge = battery->second.vaporized_since_charge + e.dose;
 }
+
+// The label's most is for the colony, however many settings it is given in.
+void note_vapor(Farm& f, const Event& at, const VaporizerSet& e) {
+  Colony& colony = f.colonies.at(e.colony);
+  const Date day = local_date(at.stamp);
+  if (!colony.vapor || colony.vapor->on != day) colony.vapor = VaporGiven{day, {}, {}, 0};
+  colony.vapor->sum = colony.vapor->sum + e.dose;
+  colony.vapor->last = at.stamp;
+  ++colony.vapor->times;
+  f.walks.at(e.walk) = note_day_sum(std::move(f.walks.at(e.walk)), e.colony, colony.vapor->sum);
+}
+
+void after(Farm& f, const Event& at, const VaporizerSet& e) {
+  if (const auto left = cloth_left_on(f, e.colony); left != f.cloths_left.end())
+    take_off(f, left, at.stamp);
+  note_kit_use(f, e);
+  note_vapor(f, at, e);
+  f.colonies.at(e.colony).last_walk = e.walk;
+}
+
+void after(Farm& f, const Event& at, const ColonyCovered& e) {
+  if (const auto left = f.cloths_left.find(e.cloth); left != f.cloths_left.end())
+    take_off(f, left, at.stamp);
+}
+
+void after(Farm& f, const Event&, const ColonyUncovered& e) {
+  const auto left = cloth_left_on(f, e.colony);
+  if (left != f.cloths_left.end() && left->second.walk == e.walk) f.cloths_left.erase(left);
+}
+
+void after(Farm& f, const Event&, const ColonyPassedOver& e) {
+  if (cloth_left_on(f, e.colony) == f.cloths_left.end()) f.colonies.at(e.colony).last_walk = e.walk;
+}
+
+void after(Farm& f, const Event&, const WalkClosed& e) {
+  const Walk& walk = f.walks.at(e.walk);
+  f.walk_under_way.erase(walk.device);
+  leave(f, walk);
+}
+
+template <class WalkKind>
+void after(Farm&, const Event&, const WalkKind&) {}
 
 template <class WalkKind>
 requires requires(const WalkKind& e) { e.walk; }
 void fold(Farm& f, const Event& at, const WalkKind& e) {
   Walk& walk = f.walks.at(e.walk);
-  walk = apply(std::move(walk), at);
-  if constexpr (std::is_same_v<WalkKind, VaporizerSet>) {
-    note_kit_use(f, e);
-    f.colonies.at(e.colony).last_walk = e.walk;
-  }
-  if constexpr (std::is_same_v<WalkKind, WalkClosed>) f.walk_under_way.erase(walk.device);
+  walk = apply_record(std::move(walk), at);
+  after(f, at, e);
 }
 
 // ---- the rest ----
@@ -187,8 +266,15 @@ void fold(Farm& f, const Event& e) {
   std::visit([&](const auto& body) { fold(f, e, body); }, e.body);
 }
 
+// Recorded facts that stand although an entry before them was struck since.
+bool stands_on_record(const Body& body, Refusal why) {
+  if (std::holds_alternative<WalkOpened>(body))
+    return why == Refusal::AnotherWalkUnderWay || why == Refusal::NoSuchCourse;
+  return stands(body, why);
+}
+
 // Everything once more from the beginning, without the entries that are struck. An entry that
-// stood on a struck one falls, unless it fits all the same.
+// stood on a struck one falls, unless it fits, or must have happened, all the same.
 Farm fold_again(Farm old) {
   Farm f;
   f.last_seq = std::move(old.last_seq);
@@ -198,6 +284,7 @@ Farm fold_again(Farm old) {
     entry.fallen = Refusal::None;
     if (std::holds_alternative<EntryStruck>(entry.event.body)) continue;
     entry.fallen = why_it_does_not_fit(f, entry.event);
+    if (stands_on_record(entry.event.body, entry.fallen)) entry.fallen = Refusal::None;
     if (entry.fallen == Refusal::None) fold(f, entry.event);
   }
   f.log = std::move(old.log);

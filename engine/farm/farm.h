@@ -25,6 +25,14 @@ struct Yard {
   bool lost = false;
 };
 
+// Vapor a colony got on one local day, in all its settings.
+struct VaporGiven {
+  Date on{};
+  Mass sum;
+  Stamp last;
+  int times = 0;
+};
+
 struct Colony {
   ColonyId id;
   YardId yard;
@@ -36,7 +44,10 @@ struct Colony {
   std::string note;
   bool lost = false;
   std::string lost_why;
-  std::optional<WalkId> last_walk;  // the last one that held it and was not settled since
+  // The walk its reasons to come back stem from: the last one that treated it, passed it over, or
+  // ended without reaching it while it had no older reasons; none once they were settled.
+  std::optional<WalkId> last_walk;
+  std::optional<VaporGiven> vapor;  // on the last day it got any
 };
 
 // A vaporizer, cloth, battery or respirator, with what its own sort needs.
@@ -80,6 +91,11 @@ struct Course {
   std::string end_reason;
 };
 
+struct ClothLeft {
+  WalkId walk;
+  ColonyId colony;
+};
+
 struct Setup {
   std::string operator_name;
   std::string operator_address;
@@ -112,6 +128,7 @@ struct Farm {
   std::map<CourseId, Course> courses;
   std::map<WalkId, Walk> walks;
   std::map<DeviceId, WalkId> walk_under_way;
+  std::map<KitId, ClothLeft> cloths_left;  // by walks that were closed before the cloth came off
   std::map<DeviceId, std::int64_t> last_seq;
   std::vector<Entry> log;  // in the order the events were applied
   std::map<EntryRef, std::size_t> log_index;

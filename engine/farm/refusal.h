@@ -41,9 +41,10 @@ enum class Refusal {
   NotPaused,
   AlreadyStruck,
   StrikesAStrike,
+  OthersStandOnIt,  // treatments or counts would fall with it
 };
 
-constexpr std::array<const char*, 31> enum_names(Refusal) {
+constexpr std::array<const char*, 32> enum_names(Refusal) {
   return {"none",
           "seq_out_of_step",
           "no_such_yard",
@@ -74,7 +75,8 @@ constexpr std::array<const char*, 31> enum_names(Refusal) {
           "already_treated",
           "not_paused",
           "already_struck",
-          "strikes_a_strike"};
+          "strikes_a_strike",
+          "others_stand_on_it"};
 }
 
 }  // namespace engine

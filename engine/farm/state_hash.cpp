@@ -69,9 +69,10 @@ class Hasher {
   }
 
   void add(const Yard& y) { all(y.id, y.name, y.place, y.zone, y.note, y.lost); }
+  void add(const VaporGiven& v) { all(v.on, v.sum, v.last, v.times); }
   void add(const Colony& c) {
     all(c.id, c.yard, c.name, c.brood_boxes, c.supers_on, c.spot, c.order, c.note, c.lost,
-        c.lost_why, c.last_walk);
+        c.lost_why, c.last_walk, c.vapor);
   }
   void add(const KitItem& k) {
     all(k.id, k.sort, k.name, k.retired, k.battery, k.settings_since_clean, k.settings_since_charge,
@@ -83,12 +84,14 @@ class Hasher {
   }
   void add(const Count& c) { all(c.entry, c.taken); }
   void add(const Course& c) { all(c.id, c.yard, c.rounds, c.ended, c.end_reason); }
+  void add(const ClothLeft& c) { all(c.walk, c.colony); }
   void add(const Setup& s) {
     all(s.operator_name, s.operator_address, s.temperature_unit, s.mass_unit, s.theme, s.rules);
   }
   void add(const Treatment& t) {
     all(t.entry, t.vaporizer, t.battery, t.lot, t.dose, t.brood_boxes, t.supers_on, t.over_label,
-        t.set_at, t.lifted_at, t.cloth, t.uncovered_at, t.uncover_inferred);
+        t.set_at, t.lifted_at, t.cloth, t.uncovered_at, t.uncover_inferred, t.lift_inferred,
+        t.flight);
   }
   void add(const StopMishap& m) { all(m.entry, m.what, m.note, m.at); }
   void add(const Stop& s) {
@@ -121,7 +124,7 @@ class Hasher {
 std::uint64_t state_hash(const Farm& f) {
   Hasher hasher;
   hasher.all(f.setup, f.yards, f.colonies, f.kit, f.lots, f.counts, f.courses, f.walks,
-             f.walk_under_way, f.last_seq, f.log);
+             f.walk_under_way, f.cloths_left, f.last_seq, f.log);
   return hasher.value();
 }
 

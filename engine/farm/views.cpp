@@ -99,6 +99,13 @@ const Entry* find_entry(const Farm& farm, EntryRef ref) {
   return at == farm.log_index.end() ? nullptr : &farm.log[at->second];
 }
 
+std::optional<VaporGiven> vapor_given_on(const Farm& farm, ColonyId colony, Date day) {
+  const auto at = farm.colonies.find(colony);
+  if (at == farm.colonies.end() || !at->second.vapor || at->second.vapor->on != day)
+    return std::nullopt;
+  return at->second.vapor;
+}
+
 std::vector<ComeBack> come_back_list(const Farm& farm) {
   std::vector<ComeBack> list;
   for (const Yard* yard : yards(farm)) {

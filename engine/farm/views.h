@@ -26,6 +26,9 @@ namespace engine {
 // Orders names as people number things: digits compare as numbers.
 [[nodiscard]] bool before_by_name(std::string_view a, std::string_view b);
 
+// What the colony got that local day; nullopt: none.
+[[nodiscard]] std::optional<VaporGiven> vapor_given_on(const Farm& farm, ColonyId colony, Date day);
+
 struct ComeBack {
   ColonyId colony;
   YardId yard;

@@ -1,4 +1,5 @@
 // One function a kind, one line a reason.
+#include <algorithm>
 #include <set>
 
 #include "engine/farm/farm.h"
@@ -215,12 +216,58 @@ Refusal why_not(const Farm&, const SetupChanged& e) {
   return e.rules && !what_is_wrong(*e.rules).empty() ? Refusal::OutOfRange : Refusal::None;
 }
 
+// ---- what treatments and counts stand on: striking it would take them out of the register ----
+
+bool had_its_turn(const Stop& s) { return s.phase != Phase::ToDo; }
+
+template <class Body>
+bool carries(const Farm&, const Body&) {
+  return false;
+}
+
+bool carries(const Farm& f, const YardAdded& e) {
+  return std::any_of(f.colonies.begin(), f.colonies.end(),
+                     [&](const auto& c) { return c.second.yard == e.yard; });
+}
+
+bool carries(const Farm& f, const ColonyAdded& e) {
+  const auto counted = [&](const Count& c) { return c.taken.colony == e.colony; };
+  const auto walked = [&](const auto& w) {
+    const Stop* stop = find_stop(w.second, e.colony);
+    return stop != nullptr && had_its_turn(*stop);
+  };
+  return std::any_of(f.counts.begin(), f.counts.end(), counted) ||
+         std::any_of(f.walks.begin(), f.walks.end(), walked);
+}
+
+bool carries(const Farm& f, const KitAdded& e) {
+  const auto taken_along = [&](const auto& w) {
+    const auto in = [&](const std::vector<KitId>& list) {
+      return std::find(list.begin(), list.end(), e.item) != list.end();
+    };
+    return in(w.second.vaporizers) || in(w.second.cloths) || w.second.respirator == e.item;
+  };
+  return std::any_of(f.walks.begin(), f.walks.end(), taken_along) ||
+         f.kit.at(e.item).settings_since_charge > 0;
+}
+
+bool carries(const Farm& f, const StockReceived& e) { return f.lots.at(e.lot).used.mg > 0; }
+
+bool carries(const Farm& f, const WalkOpened& e) {
+  const Walk& walk = f.walks.at(e.walk);
+  return std::any_of(walk.stops.begin(), walk.stops.end(), had_its_turn);
+}
+
 Refusal why_not(const Farm& f, const EntryStruck& e) {
   const std::size_t* at = find(f.log_index, e.entry);
   if (at == nullptr) return Refusal::NoSuchEntry;
   const Entry& entry = f.log[*at];
   if (std::holds_alternative<EntryStruck>(entry.event.body)) return Refusal::StrikesAStrike;
-  return entry.struck ? Refusal::AlreadyStruck : Refusal::None;
+  if (entry.struck) return Refusal::AlreadyStruck;
+  if (!entry.counts()) return Refusal::None;
+  return std::visit([&](const auto& body) { return carries(f, body); }, entry.event.body)
+             ? Refusal::OthersStandOnIt
+             : Refusal::None;
 }
 
 }  // namespace

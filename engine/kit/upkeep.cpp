@@ -10,6 +10,10 @@ bool usable(const Lot& lot, Date on) {
   return lot.left().mg > 0 && (!lot.expiry || *lot.expiry >= on);
 }
 
+Mass charge_left(const KitItem& battery) {
+  return {std::max<std::int64_t>(0, kMassPerCharge.mg - battery.vaporized_since_charge.mg)};
+}
+
 Mass acid_for(const std::vector<const Colony*>& colonies, const LabelRules& rules) {
   Mass sum;
   for (const Colony* c : colonies) sum = sum + prompted_dose(rules, c->brood_boxes);
@@ -18,11 +22,13 @@ Mass acid_for(const std::vector<const Colony*>& colonies, const LabelRules& rule
 
 // From the first setting to the last moment somebody stood at a hive with vapor about.
 Ms worn_in(const Walk& w) {
-  const Stamp* first = nullptr;
-  const Stamp* last = nullptr;
+  const Treatment* first = nullptr;
+  for (const Stop& stop : w.stops)
+    for (const Treatment& t : stop.treatments)
+      if (first == nullptr || t.entry < first->entry) first = &t;
+  Ms longest{};
   const auto look = [&](const Stamp& s) {
-    if (first == nullptr || s.at < first->at) first = &s;
-    if (last == nullptr || s.at > last->at) last = &s;
+    longest = std::max(longest, elapsed(first->set_at, s).length);
   };
   for (const Stop& stop : w.stops)
     for (const Treatment& t : stop.treatments) {
@@ -30,7 +36,7 @@ Ms worn_in(const Walk& w) {
       if (t.lifted_at) look(*t.lifted_at);
       if (t.uncovered_at) look(*t.uncovered_at);
     }
-  return first == nullptr ? Ms{} : elapsed(*first, *last).length;
+  return longest;
 }
 
 }  // namespace
@@ -45,8 +51,8 @@ Ms cartridge_worn(const Farm& farm, const KitItem& respirator) {
 }
 
 bool KitNeed::enough() const {
-  return acid_on_hand >= acid && charged >= std::max(1, charges) && vaporizers > 0 && cloths > 0 &&
-         respirators > 0;
+  return acid_on_hand >= acid && charged > 0 && charge_left >= acid && vaporizers > 0 &&
+         cloths > 0 && respirators > 0;
 }
 
 KitNeed need_for(const Farm& farm, const std::vector<const Colony*>& colonies,
@@ -58,7 +64,10 @@ KitNeed need_for(const Farm& farm, const std::vector<const Colony*>& colonies,
     if (usable(lot, on)) need.acid_on_hand = need.acid_on_hand + lot.left();
   need.charges = static_cast<int>((need.acid.mg + kMassPerCharge.mg - 1) / kMassPerCharge.mg);
   for (const KitItem* b : kit_of(farm, KitSort::Battery))
-    if (!b->needs_charge) ++need.charged;
+    if (!b->needs_charge) {
+      ++need.charged;
+      need.charge_left = need.charge_left + charge_left(*b);
+    }
   need.vaporizers = static_cast<int>(kit_of(farm, KitSort::Vaporizer).size());
   need.cloths = static_cast<int>(kit_of(farm, KitSort::Cloth).size());
   need.respirators = static_cast<int>(kit_of(farm, KitSort::Respirator).size());

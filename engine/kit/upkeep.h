@@ -21,6 +21,7 @@ struct KitNeed {
   Mass acid_on_hand;  // of lots that are not past their expiry on the day
   int charges = 0;    // full batteries, at kMassPerCharge each
   int charged = 0;    // batteries that do not need a charge
+  Mass charge_left;   // what those can still vaporize, at kMassPerCharge for a full one
   int vaporizers = 0;
   int cloths = 0;
   int respirators = 0;

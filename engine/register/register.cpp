@@ -155,7 +155,7 @@ void Reader::add_course_of(RegisterRow& row, const Walk& walk, const Stop& stop,
   row.seal = t.cloth ? seal_of(t) : std::nullopt;
   row.seal_end_inferred = t.uncover_inferred;
   row.outcome = outcome_of(walk, t);
-  row.flight = stop.flight;
+  row.flight = t.flight;
   for (const StopMishap& m : stop.mishaps)
     if (belongs(stop, at, m.entry)) row.mishaps.push_back(m);
   if (at + 1 == stop.treatments.size()) row.come_back = reasons_to_come_back(walk, stop);
@@ -189,7 +189,7 @@ void Reader::add_pass(const Entry& e, const ColonyPassedOver& pass) {
     const Stop* stop = walk == nullptr ? nullptr : find_stop(*walk, pass.colony);
     if (stop == nullptr || !stop->passed) return;
     row.outcome = Outcome::PassedOver;
-    row.flight = std::max(walk->conditions.flight, stop->flight);
+    row.flight = std::max(walk->conditions.flight, stop->flight.value_or(walk->flight));
     row.mishaps = stop->mishaps;
     row.come_back = reasons_to_come_back(*walk, *stop);
   }
@@ -205,7 +205,7 @@ void Reader::add_not_reached(const Entry& e, const WalkOpened& opened) {
     row.date = local_date(*walk->closed);
     row.at = walk->closed;
     row.outcome = Outcome::NotReached;
-    row.flight = std::max(walk->conditions.flight, stop.flight);
+    row.flight = std::max(walk->conditions.flight, stop.flight.value_or(walk->flight));
     row.mishaps = stop.mishaps;
     row.come_back = reasons_to_come_back(*walk, stop);
     rows_.push_back(std::move(row));

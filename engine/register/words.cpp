@@ -64,8 +64,9 @@ const char* words(Phase p) {
 }
 
 const char* words(ComeBackWhy w) {
-  return pick(w, List<7>{"bees flew heavily", "short dwell", "short seal", "passed over", "mishap",
-                         "not reached", "left covered: the bees need air"});
+  return pick(w, List<8>{"bees flew heavily", "short dwell", "short seal", "passed over", "mishap",
+                         "not reached", "left covered: the bees need air",
+                         "the clock was changed, time not known"});
 }
 
 const char* words(Basis b) { return pick(b, List<3>{"dihydrate", "product", "anhydrous"}); }
@@ -84,7 +85,7 @@ std::string words(const ComeBackReason& r) {
 const char* sentence(Refusal r) {
   return pick(
       r,
-      List<31>{
+      List<32>{
           "",
           "This entry is out of step with the journal of its tablet; read the journal again.",
           "This yard is not in the farm; add it first.",
@@ -117,6 +118,7 @@ const char* sentence(Refusal r) {
           "The walk is not paused.",
           "This entry is struck already.",
           "A strike cannot be struck; enter it again instead.",
+          "Treatments or counts stand on this entry; strike those first.",
       });
 }
 

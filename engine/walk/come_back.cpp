@@ -1,38 +1,60 @@
 #include "engine/walk/come_back.h"
 
+#include <algorithm>
+
 #include "engine/walk/timers.h"
 
 namespace engine {
 namespace {
 
+using Reasons = std::vector<ComeBackReason>;
+
 bool finished(const Walk& w, const Stop& s) {
   return w.closed || s.phase == Phase::Done || s.phase == Phase::PassedOver;
 }
 
-// A second, longer treatment makes good a short first one: only the best counts.
-void add_short_times(const Walk& w, const Stop& s, std::vector<ComeBackReason>& reasons) {
-  std::optional<Ms> dwell, seal;
-  for (const Treatment& t : s.treatments) {
-    if (const auto d = dwell_of(t); d && (!dwell || d->length > *dwell)) dwell = d->length;
-    if (const auto l = seal_of(t); l && (!seal || l->length > *seal)) seal = l->length;
+void judge_length(const std::optional<Elapsed>& length, Seconds least, ComeBackWhy short_one,
+                  Reasons& reasons) {
+  if (!length) return;
+  if (!length->sure)
+    reasons.push_back({ComeBackWhy::ClockUnsure, {}, {}, {}});
+  else if (length->length < least)
+    reasons.push_back({short_one, {}, {}, length->length});
+}
+
+// What one treatment by itself leaves to be desired.
+Reasons judge(const Walk& w, const Treatment& t) {
+  Reasons reasons;
+  if (t.flight == Flight::Heavy) reasons.push_back({ComeBackWhy::FlyingHeavy, {}, {}, {}});
+  judge_length(dwell_of(t), w.rules.dwell_least, ComeBackWhy::ShortDwell, reasons);
+  judge_length(seal_of(t), w.rules.seal_least, ComeBackWhy::ShortSeal, reasons);
+  return reasons;
+}
+
+// One good treatment is enough, whatever went wrong with the others; else the last one counts.
+// Mishaps count until a good treatment was begun after them.
+void judge_treatments(const Walk& w, const Stop& s, Reasons& reasons) {
+  const auto good = std::find_if(s.treatments.rbegin(), s.treatments.rend(), [&](const auto& t) {
+    return t.uncovered_at && judge(w, t).empty();
+  });
+  if (good == s.treatments.rend() && !s.treatments.empty()) {
+    const Reasons last = judge(w, s.treatments.back());
+    reasons.insert(reasons.end(), last.begin(), last.end());
   }
-  if (dwell && *dwell < w.rules.dwell_least)
-    reasons.push_back({ComeBackWhy::ShortDwell, {}, {}, dwell});
-  if (seal && *seal < w.rules.seal_least) reasons.push_back({ComeBackWhy::ShortSeal, {}, {}, seal});
+  for (const StopMishap& m : s.mishaps)
+    if (good == s.treatments.rend() || m.entry > good->entry)
+      reasons.push_back({ComeBackWhy::HadMishap, {}, m.what, {}});
 }
 
 }  // namespace
 
 std::vector<ComeBackReason> reasons_to_come_back(const Walk& w, const Stop& s) {
-  std::vector<ComeBackReason> reasons;
+  Reasons reasons;
   if (!finished(w, s)) return reasons;
   if (s.phase == Phase::ToDo) reasons.push_back({ComeBackWhy::NotReached, {}, {}, {}});
   if (s.phase == Phase::PassedOver) reasons.push_back({ComeBackWhy::PassedOver, s.passed, {}, {}});
   if (s.phase == Phase::Covered) reasons.push_back({ComeBackWhy::LeftCovered, {}, {}, {}});
-  if (s.flight == Flight::Heavy && !s.treatments.empty())
-    reasons.push_back({ComeBackWhy::FlyingHeavy, {}, {}, {}});
-  add_short_times(w, s, reasons);
-  for (const StopMishap& m : s.mishaps) reasons.push_back({ComeBackWhy::HadMishap, {}, m.what, {}});
+  judge_treatments(w, s, reasons);
   return reasons;
 }
 

@@ -14,10 +14,11 @@ enum class ComeBackWhy {
   HadMishap,    // with what happened
   NotReached,   // the walk was closed before its turn
   LeftCovered,  // the walk was closed while its entrance was closed: the bees need air
+  ClockUnsure,  // the clock was changed over a restart: nobody knows how long it was
 };
-constexpr std::array<const char*, 7> enum_names(ComeBackWhy) {
-  return {"flying_heavy", "short_dwell", "short_seal",  "passed_over",
-          "mishap",       "not_reached", "left_covered"};
+constexpr std::array<const char*, 8> enum_names(ComeBackWhy) {
+  return {"flying_heavy", "short_dwell", "short_seal",   "passed_over",
+          "mishap",       "not_reached", "left_covered", "clock_unsure"};
 }
 
 struct ComeBackReason {

@@ -81,6 +81,16 @@ Refusal why_not(const Walk& w, const WalkClosed&) {
 
 // ---- apply ----
 
+// The vaporizer was lifted some time before, and nothing is known to have closed the entrance.
+void infer_lift(Stop& stop, const Stamp& at) {
+  Treatment& t = stop.treatments.back();
+  t.lifted_at = at;
+  t.lift_inferred = true;
+  t.uncovered_at = at;
+  t.uncover_inferred = true;
+  stop.phase = Phase::Done;
+}
+
 void end_seal(Stop& stop, const Stamp& at, bool inferred) {
   stop.treatments.back().uncovered_at = at;
   stop.treatments.back().uncover_inferred = inferred;
@@ -90,7 +100,10 @@ void end_seal(Stop& stop, const Stamp& at, bool inferred) {
 void apply(Walk& w, const Event&, const ProtectionConfirmed& e) { w.confirmed.insert(e.item); }
 
 void apply(Walk& w, const Event& at, const VaporizerSet& e) {
+  if (const Stop* other = stands_in(w, e.vaporizer))
+    infer_lift(*find_stop(w, other->colony), at.stamp);
   Stop& stop = *find_stop(w, e.colony);
+  if (stop.phase == Phase::UnderVapor) infer_lift(stop, at.stamp);
   if (stop.phase == Phase::Covered) end_seal(stop, at.stamp, true);  // the cloth had to come off
   stop.treatments.push_back({.entry = at.ref,
                              .vaporizer = e.vaporizer,
@@ -100,12 +113,12 @@ void apply(Walk& w, const Event& at, const VaporizerSet& e) {
                              .brood_boxes = e.brood_boxes,
                              .supers_on = e.supers_on,
                              .over_label = over_label(w.rules, e.dose, e.brood_boxes),
-                             .set_at = at.stamp});
+                             .set_at = at.stamp,
+                             .flight = stop.flight.value_or(w.flight)});
   stop.phase = Phase::UnderVapor;
   stop.passed.reset();
   stop.passed_at.reset();
   stop.pass_note.clear();
-  stop.flight = std::max(stop.flight, w.flight);
 }
 
 void apply(Walk& w, const Event& at, const ColonyCovered& e) {
@@ -131,15 +144,24 @@ void apply(Walk& w, const Event& at, const ColonyPassedOver& e) {
   stop.passed_at = at.stamp;
 }
 
+void see_flight(Stop& stop, Flight flight) {
+  if (stop.phase != Phase::UnderVapor) return;
+  Flight& strongest = stop.treatments.back().flight;
+  strongest = std::max(strongest, flight);
+}
+
 void apply(Walk& w, const Event&, const BeesFlying& e) {
   if (e.colony) {
     Stop& stop = *find_stop(w, *e.colony);
-    stop.flight = std::max(stop.flight, e.flight);
+    stop.flight = e.flight;
+    see_flight(stop, e.flight);
     return;
   }
   w.flight = e.flight;
-  for (Stop& s : w.stops)
-    if (s.phase == Phase::UnderVapor) s.flight = std::max(s.flight, e.flight);
+  for (Stop& s : w.stops) {
+    if (s.phase == Phase::ToDo) s.flight.reset();  // the yard's newer word is worth more
+    see_flight(s, e.flight);
+  }
 }
 
 void apply(Walk& w, const Event& at, const Mishap& e) {
@@ -149,7 +171,11 @@ void apply(Walk& w, const Event& at, const Mishap& e) {
 
 void apply(Walk& w, const Event& at, const WalkPaused&) { w.paused = at.stamp; }
 void apply(Walk& w, const Event&, const WalkResumed&) { w.paused.reset(); }
-void apply(Walk& w, const Event& at, const WalkClosed&) { w.closed = at.stamp; }
+void apply(Walk& w, const Event& at, const WalkClosed&) {
+  for (Stop& s : w.stops)
+    if (s.phase == Phase::UnderVapor) infer_lift(s, at.stamp);
+  w.closed = at.stamp;
+}
 
 // The kinds that belong to a walk that has begun.
 template <class Kind>
@@ -223,6 +249,31 @@ Refusal why_not(const Walk& walk, const Body& body) {
 
 Walk apply(Walk walk, const Event& e) {
   assert(why_not(walk, e.body) == Refusal::None);
+  return apply_record(std::move(walk), e);
+}
+
+// A vaporizer that was set was lifted from where it stood, and a walk that was closed had ended,
+// whatever became of the entries between. Protection was worn or not: vapor was there.
+bool stands(const Body& body, Refusal why) {
+  if (std::holds_alternative<VaporizerSet>(body))
+    return why == Refusal::VaporizerInUse || why == Refusal::UnderVapor ||
+           why == Refusal::ProtectionMissing;
+  return std::holds_alternative<WalkClosed>(body) && why == Refusal::UnderVapor;
+}
+
+Walk note_day_sum(Walk walk, ColonyId colony, Mass sum) {
+  Treatment& t = find_stop(walk, colony)->treatments.back();
+  t.over_label = t.over_label || over_label(walk.rules, sum, t.brood_boxes);
+  return walk;
+}
+
+Walk infer_uncovered(Walk walk, ColonyId colony, const Stamp& at) {
+  Stop* stop = find_stop(walk, colony);
+  if (stop != nullptr && stop->phase == Phase::Covered) end_seal(*stop, at, true);
+  return walk;
+}
+
+Walk apply_record(Walk walk, const Event& e) {
   std::visit(
       [&]<class Kind>(const Kind& kind) {
         if constexpr (WalkKind<Kind>) apply(walk, e, kind);
@@ -265,7 +316,6 @@ bool well_formed(const Walk& walk) {
   std::set<KitId> in_use;
   for (const Stop& s : walk.stops) {
     if (!colonies.insert(s.colony).second || !phase_agrees(s)) return false;
-    if (!s.treatments.empty() && !protection_complete(walk)) return false;
     if (s.phase == Phase::UnderVapor && !in_use.insert(s.treatments.back().vaporizer).second)
       return false;
     if (s.phase == Phase::Covered && !in_use.insert(*s.treatments.back().cloth).second)

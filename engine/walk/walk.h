@@ -39,6 +39,8 @@ struct Treatment {
   std::optional<KitId> cloth;
   std::optional<Stamp> uncovered_at;  // equal to lifted_at when nothing closed the entrance
   bool uncover_inferred = false;
+  bool lift_inferred = false;    // nobody noted it, but the vaporizer stood elsewhere after
+  Flight flight = Flight::None;  // the strongest from its setting to its lifting
 };
 
 struct StopMishap {
@@ -56,7 +58,7 @@ struct Stop {
   std::optional<PassReason> passed;   // why, while passed over
   std::string pass_note;
   std::optional<Stamp> passed_at;
-  Flight flight = Flight::None;  // the strongest noted while it was to do or under vapor
+  std::optional<Flight> flight;  // the last one noted of this colony
   std::vector<StopMishap> mishaps;
 };
 
@@ -90,6 +92,19 @@ struct Walk {
 [[nodiscard]] Refusal why_not(const Walk& walk, const Body& body);
 [[nodiscard]] Walk apply(Walk walk, const Event& e);
 
+// The walk after an event that is on record, also where another that led up to it was struck since:
+// what must have happened between is inferred (a vaporizer that stands elsewhere was lifted).
+// `stands` says whether the record can stand like that; if not, it falls.
+[[nodiscard]] bool stands(const Body& body, Refusal why);
+[[nodiscard]] Walk apply_record(Walk walk, const Event& e);
+
+// `sum`: all that the colony got that day, this walk's last setting included; over the label's
+// most, that setting stands as over the label.
+[[nodiscard]] Walk note_day_sum(Walk walk, ColonyId colony, Mass sum);
+
+// The cloth turned up elsewhere, or the colony was set anew: its seal ended no later than that.
+[[nodiscard]] Walk infer_uncovered(Walk walk, ColonyId colony, const Stamp& at);
+
 [[nodiscard]] const Stop* find_stop(const Walk& walk, ColonyId colony);
 [[nodiscard]] bool protection_complete(const Walk& walk);
 // Every colony is done or passed over: nothing is left to do, nothing is closed.
@@ -101,7 +116,7 @@ struct Walk {
 [[nodiscard]] const Stop* lies_on(const Walk& walk, KitId cloth);
 
 // Holds after every apply: phases agree with the last treatment, no vaporizer stands and no cloth
-// lies in two places, only confirmed walks have treatments, no colony stands twice.
+// lies in two places, no colony stands twice.
 [[nodiscard]] bool well_formed(const Walk& walk);
 
 }  // namespace engine

@@ -51,6 +51,21 @@ TEST_CASE("a walk that treated nothing is no round") {
   CHECK(due_on(k.farm, day(14)).come_backs.size() == 1);
 }
 
+TEST_CASE("a visit to a few come-back colonies is no round; one opened for the course is") {
+  for (const bool for_the_course : {false, true}) {
+    Keeper k = keeper_with(4, 1);
+    k.does(at(0), CoursePlanned{id<CourseId>(1), yard(), {day(14), day(19)}});
+    WalkOpened o = opening(k);
+    o.colonies = {colony(1)};
+    if (for_the_course) o.course = id<CourseId>(1);
+    k.does(at(1), o);
+    confirm_all(k);
+    k.does(at(10), set(1));
+    k.does(at(100), uncover(1));
+    CHECK(due_on(k.farm, day(14)).rounds.size() == (for_the_course ? 0 : 1));
+  }
+}
+
 TEST_CASE("an ended course is no longer due") {
   Keeper k = keeper_with(1, 1);
   k.does(at(0), CoursePlanned{id<CourseId>(1), yard(), {day(14)}});

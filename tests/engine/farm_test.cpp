@@ -134,6 +134,71 @@ TEST_CASE("what stood on a struck entry falls with it, and stays readable") {
   CHECK(k.stop(2).phase == Phase::UnderVapor);
 }
 
+namespace {
+
+// Yard walked, one colony after the other, with one cloth; closed; then walked again.
+Keeper two_evenings() {
+  Keeper k = on_a_walk(4, 1);
+  for (int w = 1; w <= 2; ++w) {
+    const int start = w * 10'000;
+    if (w == 2) k.does(at(start), opening(k, 2)), confirm_all(k, 2);
+    for (int n = 1; n <= 4; ++n) {
+      VaporizerSet s = set(n);
+      s.walk = walk(w);
+      k.does(at(start + n * 700), s);
+      k.does(at(start + n * 700 + 90), ColonyCovered{walk(w), colony(n), cloth(1)});
+    }
+    k.does(at(start + 3600), ColonyUncovered{walk(w), colony(4)});
+    k.does(at(start + 3700), WalkClosed{walk(w)});
+  }
+  return k;
+}
+
+std::size_t settings_that_count(const Farm& farm) {
+  std::size_t n = 0;
+  for (const Entry& e : farm.log)
+    if (std::holds_alternative<VaporizerSet>(e.event.body) && e.counts()) ++n;
+  return n;
+}
+
+}  // namespace
+
+TEST_CASE("striking any one entry takes at most that one treatment out of the register") {
+  const Keeper whole = two_evenings();
+  REQUIRE(settings_that_count(whole.farm) == 8);
+  for (const Event& e : whole.events) {
+    Keeper k = whole;
+    const EntryStruck strike{e.ref, "test"};
+    if (k.asks(at(30'000), strike) != Refusal::None) continue;
+    k.does(at(30'000), strike);
+    const bool was_setting = std::holds_alternative<VaporizerSet>(e.body);
+    INFO(kind(e.body) << " " << e.ref.seq);
+    CHECK(settings_that_count(k.farm) == (was_setting ? 7 : 8));
+    for (const auto& [id, walk] : k.farm.walks) CHECK(well_formed(walk));
+  }
+}
+
+TEST_CASE("an entry that treatments or counts stand on cannot be struck before them") {
+  Keeper k = two_evenings();
+  for (const Event& e : k.events) {
+    const bool carries =
+        std::holds_alternative<ColonyAdded>(e.body) || std::holds_alternative<WalkOpened>(e.body) ||
+        std::holds_alternative<YardAdded>(e.body) || std::holds_alternative<StockReceived>(e.body);
+    if (carries) CHECK(k.asks(at(30'000), EntryStruck{e.ref, "x"}) == Refusal::OthersStandOnIt);
+  }
+}
+
+TEST_CASE("a struck covering leaves a lifting that is inferred") {
+  Keeper k = on_a_walk(2, 2);
+  k.does(at(10), set(1));
+  const EntryRef covering = k.does(at(100), cover(1, 1));
+  k.does(at(110), set(2));
+  k.does(at(120), EntryStruck{covering, "no cloth was there"});
+  CHECK(k.stop(1).phase == Phase::Done);
+  CHECK(k.stop(1).treatments.back().lift_inferred);
+  CHECK(k.stop(2).phase == Phase::UnderVapor);
+}
+
 TEST_CASE("replaying the same events gives the same farm, to the bit") {
   for (unsigned seed = 1; seed <= 20; ++seed) {
     std::mt19937 random(seed);
@@ -168,7 +233,7 @@ TEST_CASE("an evening's state hash is the same in every build") {
   k.does(at(110), set(2));
   const EntryRef wrong = k.does(at(200), cover(2, 1));
   k.does(at(210), EntryStruck{wrong, "cloth 2, not 1"});
-  CHECK(state_hash(k.farm) == 608202236560975542ULL);
+  CHECK(state_hash(k.farm) == 18209863100447920362ULL);
 }
 
 TEST_CASE("names sort as people number things") {
@@ -186,8 +251,12 @@ TEST_CASE("what a walk takes is held against what is there") {
   CHECK(need.acid == Mass{6600});  // 3 colonies of 2 boxes at 1 g, and a tenth
   CHECK(need.acid_on_hand == Mass{100'000});
   CHECK(need.enough());
+  CHECK(need.charge_left == Mass{50'000});
+  const KitId other = battery(2);
+  k.does(at(1), KitAdded{other, KitSort::Battery, "B2"});
   k.does(at(1), BatteryChanged{vaporizer(1), battery(1), false});
-  CHECK(need_for(k.farm, colonies_of(k.farm, yard()), rules(), day).charged == 1);
+  k.does(at(2), BatteryChanged{vaporizer(1), other, false});  // taken out while still good
+  CHECK(need_for(k.farm, colonies_of(k.farm, yard()), rules(), day).charged == 2);
 }
 
 TEST_CASE("the respirator's hours count from setting to the last cloth, since the cartridge") {

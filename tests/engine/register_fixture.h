@@ -55,6 +55,11 @@ struct Pen {
     farm = apply(std::move(farm), e);
     return ref;
   }
+  // Why the next event would be impossible.
+  [[nodiscard]] engine::Refusal asks(engine::Body body) const {
+    const engine::EntryRef ref{kTablet, farm.last_seq.at(kTablet) + 1};
+    return why_not(farm, engine::Event{ref, now, std::move(body)});
+  }
   void wait(engine::Ms length) { now = engine::after(now, length); }
 };
 

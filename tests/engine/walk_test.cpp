@@ -104,6 +104,34 @@ TEST_CASE("a dose over the label is recorded as such") {
   CHECK(k.stop(2).treatments.back().over_label);
 }
 
+TEST_CASE("the last word on a colony's flight before its setting is the one that counts") {
+  Keeper k = on_a_walk(2, 2);
+  k.does(at(5), BeesFlying{walk(), colony(1), Flight::Heavy});
+  k.does(at(8), BeesFlying{walk(), colony(1), Flight::None});
+  k.does(at(10), set(1));
+  CHECK(k.stop(1).treatments.back().flight == Flight::None);
+  k.does(at(20), BeesFlying{walk(), colony(1), Flight::Heavy});
+  k.does(at(30), BeesFlying{walk(), colony(1), Flight::None});
+  CHECK(k.stop(1).treatments.back().flight == Flight::Heavy);  // under vapor the strongest counts
+}
+
+TEST_CASE("settings of one day add up to the label's most, over walks as well") {
+  Keeper k = on_a_walk(1, 1);
+  k.does(at(10), set(1));
+  CHECK_FALSE(k.stop(1).treatments.back().over_label);
+  k.does(at(100), uncover(1));
+  k.does(at(110), set(1, 1, Mass{1}));
+  CHECK(k.stop(1).treatments.back().over_label);
+  CHECK(vapor_given_on(k.farm, colony(1), local_date(at(0)))->sum == Mass{2001});
+  k.does(at(200), uncover(1));
+  k.does(at(90'000), opening(k, 2));  // the next day
+  confirm_all(k, 2);
+  VaporizerSet next_day = set(1);
+  next_day.walk = walk(2);
+  k.does(at(90'010), next_day);
+  CHECK_FALSE(find_stop(k.now(2), colony(1))->treatments.back().over_label);
+}
+
 TEST_CASE("after the walk is closed only a forgotten cloth and a mishap can follow") {
   Keeper k = on_a_walk(2, 1);
   k.does(at(10), set(1));
@@ -124,9 +152,9 @@ TEST_CASE("yard-wide heavy flight marks what is under vapor and what is set afte
   k.does(at(120), BeesFlying{walk(), {}, Flight::None});
   k.does(at(200), cover(2, 2));
   k.does(at(210), set(3));
-  CHECK(k.stop(1).flight == Flight::Heavy);
-  CHECK(k.stop(2).flight == Flight::Heavy);
-  CHECK(k.stop(3).flight == Flight::None);
+  CHECK(k.stop(1).treatments.back().flight == Flight::Heavy);
+  CHECK(k.stop(2).treatments.back().flight == Flight::Heavy);
+  CHECK(k.stop(3).treatments.back().flight == Flight::None);
 }
 
 namespace {

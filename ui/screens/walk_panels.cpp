@@ -1,32 +1,24 @@
-// What goes wrong on a walk, one panel each: pass over, bees flying, mishap, strike last.
+// What goes wrong on a walk, one panel each: pass over, bees flying, strike last; and
+// what the label profile cautions.
 #include <fmt/format.h>
 
+#include <algorithm>
 #include <array>
 
 #include "engine/register/words.h"
+#include "ui/screens/grammar.h"
 #include "ui/screens/walk_parts.h"
 #include "ui/screens/walk_words.h"
 
 namespace ui {
 namespace {
 
+// Closes the panel when "Back" was tapped.
 bool go_back(Touch& t, const WalkPage& page, WalkView& view) {
   const DialogButton back[] = {{"Back"}};
   if (walk_footer(t, page.footer, view, back) != 0) return false;
   view.panel = WalkPanel::None;
   return true;
-}
-
-std::string capital(std::string words) {
-  if (!words.empty() && words[0] >= 'a' && words[0] <= 'z')
-    words[0] = static_cast<char>(words[0] - 'a' + 'A');
-  return words;
-}
-
-std::string of_colony(const Look& look, const engine::Walk& walk, const WalkView& view,
-                      const char* what) {
-  const auto colony = subject(look, walk, view);
-  return colony ? fmt::format("{} {}", what, called(look, *colony)) : what;
 }
 
 // Closes the panel and hands the event on.
@@ -57,7 +49,7 @@ Ask pass_over(Touch& t, const Rect& room, const Look& look, const engine::Walk& 
            Mark::Cross, Surface::Muted);
   std::vector<Choice> list;
   for (std::size_t i = 0; i < engine::enum_names(engine::PassReason{}).size(); ++i)
-    list.push_back({.label = capital(engine::words(static_cast<engine::PassReason>(i))),
+    list.push_back({.label = capital_word(engine::words(static_cast<engine::PassReason>(i))),
                     .enabled = refusal == engine::Refusal::None});
   const auto tapped = choices(t, page.room, list, 2);
   if (!tapped) return {};
@@ -90,7 +82,7 @@ Ask flying(Touch& t, const Rect& room, const Look& look, const engine::Walk& wal
   const auto colony = subject(look, walk, view);
   const std::vector<Rect> halves = rows(page.room, 2, t.gap());
   if (colony) {
-    const engine::Flight seen = engine::find_stop(walk, *colony)->flight;
+    const engine::Flight seen = engine::find_stop(walk, *colony)->flight.value_or(walk.flight);
     const std::string name = called(look, *colony);
     if (const auto f = flight_row(t, halves[0], "At colony " + name, name.c_str(), seen))
       return done(view, engine::BeesFlying{walk.id, colony, *f});
@@ -101,31 +93,24 @@ Ask flying(Touch& t, const Rect& room, const Look& look, const engine::Walk& wal
   return {};
 }
 
-// ---- mishap ----
+// ---- cautions ----
 
-// Breathed in, stung and spilled are about the keeper or the ground; the rest is about a colony.
-bool about_colony(engine::MishapKind kind) {
-  return kind != engine::MishapKind::InhaledVapor && kind != engine::MishapKind::Stung &&
-         kind != engine::MishapKind::Spill;
-}
-
-Ask mishap(Touch& t, const Rect& room, const Look& look, const engine::Walk& walk, WalkView& view) {
-  WalkPage page = walk_page(t, room, of_colony(look, walk, view, "Mishap at"));
-  if (go_back(t, page, view)) return {};
-  notice(t, page.room, "Another colony? Tap it on the map first.", Mark::Dot, Surface::Panel);
-  const auto colony = subject(look, walk, view);
-  std::vector<Choice> list;
-  for (std::size_t i = 0; i < engine::enum_names(engine::MishapKind{}).size(); ++i) {
-    const auto kind = static_cast<engine::MishapKind>(i);
-    const char* second = about_colony(kind) ? "the colony goes on the come-back list" : "";
-    if (kind == engine::MishapKind::InhaledVapor) second = "opens first aid";
-    list.push_back({.label = capital(engine::words(kind)), .second = second});
+void cautions(Touch& t, const Rect& room, const Look& look, const engine::Walk& walk,
+              WalkView& view) {
+  WalkPage page = walk_page(t, room, "Cautions of the label profile");
+  if (go_back(t, page, view)) return;
+  notice(t, page.room, "Your label in hand and local rules decide; a profile only repeats a label.",
+         Mark::Warning, Surface::Warning);
+  page.room.y += t.mm(1);
+  page.room.h -= t.mm(1);
+  const auto seen = std::find_if(look.labels.begin(), look.labels.end(),
+                                 [&](const LabelSeen& l) { return l.id == walk.rules.profile; });
+  if (seen == look.labels.end() || seen->cautions.empty()) {
+    notice(t, page.room, "The profile of this walk has no cautions: read those on your label.",
+           Mark::Dot, Surface::Panel);
+    return;
   }
-  const auto tapped = choices(t, page.room, list, 2, 28);
-  if (!tapped) return {};
-  const auto kind = static_cast<engine::MishapKind>(*tapped);
-  view.first_aid = kind == engine::MishapKind::InhaledVapor;
-  return done(view, engine::Mishap{walk.id, about_colony(kind) ? colony : std::nullopt, kind, ""});
+  paragraphs(t, page.room, view.list_page, seen->cautions);
 }
 
 // ---- strike last ----
@@ -177,10 +162,13 @@ Ask walk_panel(Touch& t, const Rect& room, const Look& look, const engine::Walk&
     case WalkPanel::Flying:
       return flying(t, room, look, walk, view);
     case WalkPanel::Mishap:
-      return mishap(t, room, look, walk, view);
+      return walk_mishap(t, room, look, walk, views);
     case WalkPanel::StrikeLast:
       return strike_last(t, room, look, view);
+    case WalkPanel::Cautions:
+      return cautions(t, room, look, walk, view), Ask{};
     case WalkPanel::Map:
+    case WalkPanel::MishapMap:
       return walk_map(t, room, look, walk, views);
     case WalkPanel::Dose:
     case WalkPanel::DoseKeys:
