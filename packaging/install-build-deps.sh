@@ -1,19 +1,21 @@
 #!/usr/bin/env bash
 # Installs what building, testing and the demo need on Debian 12. Does nothing when all is there.
-# Usage: install-build-deps.sh [run|test]   (test: the outside readers of the tests as well)
+# Usage: install-build-deps.sh [run|test]   (test: the second compiler and the outside readers too)
 set -eu
 what=${1:-run}
 
 need="g++ cmake ninja-build pkg-config ca-certificates
   libimgui-dev libsdl2-dev libstb-dev libsqlite3-dev libfmt-dev nlohmann-json3-dev libcli11-dev
-  libsodium-dev libcsv-dev libical-dev fonts-dejavu-core"
+  libsodium-dev libcsv-dev fonts-dejavu-core"
 if [ "$what" = test ]; then
-  need="$need doctest-dev python3 python3-icalendar mtools gdal-bin chromium procps"
+  need="$need clang libclang-rt-14-dev doctest-dev python3 python3-icalendar mtools chromium
+    poppler-utils"
 fi
 
 missing=""
 for package in $need; do
-  dpkg-query -W -f='${Status}' "$package" 2>/dev/null | grep -q 'ok installed' || missing="$missing $package"
+  state=$(dpkg-query -W -f='${Status}' "$package" 2>/dev/null || true)
+  [ "$state" = "install ok installed" ] || missing="$missing $package"
 done
 [ -n "$missing" ] || exit 0
 
