@@ -33,7 +33,11 @@ App::App(storage::Store store, AppParts parts)
     : store_(std::move(store)),
       parts_(std::move(parts)),
       sun_(named(parts_.themes, "sun", sun_theme())),
-      dusk_(named(parts_.themes, "dusk", dusk_theme())) {}
+      dusk_(named(parts_.themes, "dusk", dusk_theme())) {
+  // After a crash the walk goes on where it was.
+  if (engine::walk_under_way(store_.farm(), store_.device()) != nullptr)
+    views_.screen = ScreenName::Walk;
+}
 
 void App::frame(const FrameAt& at) {
   touch_.begin({at.width, at.height, at.px_per_mm, &current_theme(), at.fonts, at.touch_ms});
@@ -54,6 +58,7 @@ Look App::look(const engine::Stamp& now) {
   Look look{.farm = store_.farm(), .device = store_.device(), .now = now, .labels = parts_.labels};
   look.sticks = sticks_seen_;
   look.bundle = job_.seen();
+  look.refused_files = parts_.refused_files;
   look.journal_line = journal_line(now);
   look.store_path = parts_.store_path;
   look.log_folder = parts_.log_folder;
@@ -102,11 +107,8 @@ void App::take(const engine::Body& body, const engine::Stamp& now) {
   if (const engine::Status saved = store_.append(event); !saved.ok()) problem_ = saved.message();
 }
 
-void App::write(const WriteBundle& wanted, const engine::Stamp& now) {
-  std::vector<storage::Sealed> records;
-  const engine::Status read =
-      store_.journal().replay([&](const storage::Sealed& s) { records.push_back(s); });
-  if (!read.ok()) return job_.fail(read.message());
+// Where to, as it is now: a stick may have gone since the screen was drawn.
+engine::Result<storage::BagRequest> App::request_for(const WriteBundle& wanted) const {
   storage::BagRequest request;
   request.parent = wanted.folder;
   const auto stick = std::find_if(sticks_.begin(), sticks_.end(),
@@ -114,16 +116,29 @@ void App::write(const WriteBundle& wanted, const engine::Stamp& now) {
   if (stick != sticks_.end()) {
     request.medium = stick->medium;
     request.device = stick->device;
-  } else {
+  } else if (wanted.stick) {
+    return {engine::Code::NotFound, "The stick is out. Put it back or choose another place."};
+  } else if (wanted.folder == parts_.log_folder) {
     std::error_code ignored;  // write_bag says what is wrong with the folder
     std::filesystem::create_directories(wanted.folder, ignored);
   }
+  return request;
+}
+
+void App::write(const WriteBundle& wanted, const engine::Stamp& now) {
+  auto place = request_for(wanted);
+  if (!place.ok()) return job_.fail(place.status().message(), wanted.folder);
+  storage::BagRequest request = std::move(place).value();
+  std::vector<storage::Sealed> records;
+  const engine::Status read =
+      store_.journal().replay([&](const storage::Sealed& s) { records.push_back(s); });
+  if (!read.ok()) return job_.fail(read.message(), wanted.folder);
   request.device_short = engine::short_device(store_.device());
   request.day = engine::iso_date(wanted.day.value_or(engine::local_date(now)));
   request.bagging_date = engine::iso_date(engine::local_date(now));
   for (auto& [path, bytes] : storage::payload_of_day(store_.farm(), records, wanted.day))
     request.payload.push_back({path, std::move(bytes)});
-  job_.start(std::move(request));
+  job_.start(std::move(request), store_.farm().log.size());
 }
 
 void App::set_sticks(std::vector<storage::Stick> sticks) {

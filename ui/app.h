@@ -20,6 +20,7 @@ namespace ui {
 
 struct AppParts {
   std::vector<LabelSeen> labels;
+  std::vector<std::string> refused_files{};  // of assets: left out, and why
   std::vector<Theme> themes;           // by name "sun" and "dusk"; the built-in ones where missing
   std::optional<engine::Theme> theme;  // overrules the setup
   std::function<engine::UuidBytes(std::int64_t unix_ms)> new_id;
@@ -63,6 +64,7 @@ class App {
   void draw_problem();
   void carry_out(const Ask& ask, const engine::Stamp& now);
   void take(const engine::Body& body, const engine::Stamp& now);
+  [[nodiscard]] engine::Result<storage::BagRequest> request_for(const WriteBundle& wanted) const;
   void write(const WriteBundle& wanted, const engine::Stamp& now);
 
   storage::Store store_;

@@ -13,6 +13,10 @@
 
 namespace ui {
 
+// What went wrong with a stick or folder and what to do, in plain sentences without paths: the
+// keeper chose the place and sees it on the screen.
+[[nodiscard]] std::string plain_failure(const engine::Status& status, storage::Medium medium);
+
 class BundleJob {
  public:
   BundleJob();
@@ -20,10 +24,10 @@ class BundleJob {
   BundleJob(const BundleJob&) = delete;
   BundleJob& operator=(const BundleJob&) = delete;
 
-  // Not while one runs. A stick is let go of when the bundle is whole.
-  void start(storage::BagRequest request);
+  // Not while one runs. A stick is let go of when the bundle is whole. `entries`: of the log now.
+  void start(storage::BagRequest request, std::size_t entries);
   void release(const std::string& path);
-  void fail(std::string line);
+  void fail(std::string line, std::string folder = {});
 
   [[nodiscard]] bool running() const;
   // How it stands now; the line of the last job stays until the next one starts.

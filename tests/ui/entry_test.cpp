@@ -63,6 +63,25 @@ TEST_CASE("OK waits for a number inside the range") {
   }
 }
 
+TEST_CASE("the range is said in plain numbers, or in words of the ask's own") {
+  struct Row {
+    std::string name;
+    ui::NumberAsk ask;
+    std::string says;
+  };
+  const Row rows[] = {
+      {"large whole numbers", {"", "", 20000101, 20991231}, "20000101 to 20991231"},
+      {"decimals", {"", "g", 0.5, 40, 1}, "0.5 to 40 g"},
+      {"a hint", {"", "", 20000101, 20991231, 0, {}, "year, month, day"}, "year, month, day"}};
+  for (const Row& r : rows) {
+    INFO(r.name);
+    Rig rig;
+    ui::NumberEntry entry;
+    rig.show([&](Touch& t) { (void)ui::keypad(t, ui::dialog_panel(t, ""), r.ask, entry); });
+    CHECK(rig.sees(r.says));
+  }
+}
+
 TEST_CASE("keys that make no number change nothing") {
   struct Row {
     std::string keys, want;

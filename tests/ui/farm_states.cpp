@@ -120,6 +120,36 @@ void season(Evening& e) {
   e.redraw();
 }
 
+void leave_covered(Evening& e) {
+  const auto walk = id<engine::WalkId>(600);
+  engine::WalkOpened open{walk, id<engine::YardId>(1)};
+  open.rules = *e.farm.setup.rules;
+  open.colonies = {e.colony(3)};
+  open.vaporizers = {id<engine::KitId>(1)};
+  open.cloths = {id<engine::KitId>(2)};
+  open.respirator = id<engine::KitId>(4);
+  e.write(open);
+  for (int p = 0; p < 5; ++p)
+    e.write(engine::ProtectionConfirmed{walk, static_cast<engine::Protection>(p)});
+  e.write(engine::VaporizerSet{walk,
+                               e.colony(3),
+                               id<engine::KitId>(1),
+                               id<engine::KitId>(5),
+                               id<engine::LotId>(1),
+                               {2000},
+                               2});
+  e.jump(95s);
+  e.write(engine::ColonyCovered{walk, e.colony(3), id<engine::KitId>(2)});
+  e.jump(700s);
+  e.write(engine::WalkClosed{walk});
+  e.redraw();
+}
+
+void start_walk(Evening& e) {
+  e.tap("START");
+  if (e.walk() == nullptr) e.tap("None");
+}
+
 void crowd(Evening& e) {
   labels(e);
   const auto name = [](const std::string& what, int n) {
@@ -181,6 +211,14 @@ void empty(Evening& e) {
   e.redraw();
 }
 
+void left_out(Evening& e) {
+  e.refused_files = {
+      "/home/keeper/.local/share/duskwalk/labels/own.json: rules.per_brood_box_mg: must be 1 to "
+      "20000",
+      "/home/keeper/.local/share/duskwalk/labels/a-second-one.json: is not JSON"};
+  e.redraw();
+}
+
 void written(Evening& e, ui::BundleSeen::State state, const char* line) {
   season(e);
   e.sticks = {stick(), {"CAMERA", "/media/camera", true, {}}};
@@ -198,8 +236,26 @@ std::vector<FarmState> today_states() {
            [](Evening& e) {
              season(e);
              e.tap("Start walk");
-             e.tap("START");
+             start_walk(e);
              e.tap("Today");
+           }},
+          {"today-air",
+           [](Evening& e) {
+             season(e);
+             leave_covered(e);
+           }},
+          {"today-refused",
+           [](Evening& e) {
+             season(e);
+             left_out(e);
+             tap_listed(e, "Files left out");
+           }},
+          {"today-still-open",
+           [](Evening& e) {
+             season(e);
+             leave_covered(e);
+             e.tap("Quarry Gate: round"), e.tap("Start walk"), start_walk(e), e.tap("Today");
+             e.jump(kDay);
            }},
           {"today-crowd", crowded({})}};
 }
@@ -228,6 +284,13 @@ std::vector<FarmState> colony_states() {
   };
   return {{"colony", at({})},
           {"colony-come-back", taps({"Yards", "Thistle Bank", "A4"})},
+          {"colony-air",
+           [](Evening& e) {
+             season(e);
+             leave_covered(e);
+             for (const char* label : {"Yards", "Thistle Bank", "A3"}) tap_listed(e, label);
+           }},
+          {"colony-closed-long", taps({"Yards", "Thistle Bank", "A5"})},
           {"colony-new", taps({"Yards", "Thistle Bank", "Add colony"})},
           {"colony-change", at({"Change"})},
           {"colony-note", at({"Write a note", "eggs seen", "strong"})},
@@ -250,6 +313,8 @@ std::vector<FarmState> kit_states() {
           {"kit-acid", taps({"Kit", "Acid"})},
           {"kit-lot", taps({"Kit", "Acid", "25-002"})},
           {"kit-stock", taps({"Kit", "Acid", "Receive stock"})},
+          {"kit-expiry", taps({"Kit", "Acid", "Receive stock", "Expiry"})},
+          {"kit-vaporizer-bare", taps({"Kit", "Old one"})},
           {"kit-respirator", taps({"Kit", "Respirator", "Respirator 1"})},
           {"kit-enough", taps({"Kit", "Enough?"})},
           {"kit-enough-yard", taps({"Kit", "Enough?", "Quarry Gate"})},
@@ -281,6 +346,23 @@ std::vector<FarmState> register_states() {
                      "KEEPER STICK is full: 2 MB are needed, 1 MB is free. Delete something from "
                      "it or take another stick, then write again.");
            }},
+          {"register-written",
+           [](Evening& e) {
+             written(e, State::Written,
+                     "Written, read back and good: duskwalk-2026-08-14-3f9a1c20-6b1d0c44e2a95f17.");
+             e.sticks.clear(), e.views.book.place = {}, e.log_folder = "/home/keeper/logs";
+           }},
+          {"register-held",
+           [](Evening& e) {
+             written(e, State::Held,
+                     "Another program still uses it: close what shows its files, then tap Make it "
+                     "safe to pull.");
+           }},
+          {"register-stick-out",
+           [](Evening& e) {
+             written(e, State::None, "");
+             e.sticks.clear(), e.log_folder = "/home/keeper/logs";
+           }},
           {"register-crowd", crowded({"Register"})}};
 }
 
@@ -288,6 +370,18 @@ std::vector<FarmState> setup_states() {
   return {{"setup", taps({"Setup"})},
           {"setup-who", taps({"Setup", "Who treats"})},
           {"setup-labels", taps({"Setup", "Label"})},
+          {"setup-labels-refused",
+           [](Evening& e) {
+             season(e);
+             left_out(e);
+             e.tap("Setup"), e.tap("Label");
+           }},
+          {"setup-refused",
+           [](Evening& e) {
+             season(e);
+             left_out(e);
+             e.tap("Setup"), e.tap("Label"), e.tap("files were left out");
+           }},
           {"setup-label", taps({"Setup", "Label", "Elsewhere"})},
           {"setup-numbers", taps({"Setup", "Label numbers"})},
           {"setup-dose-keys", taps({"Setup", "Label numbers", "Dose for a brood box"})},

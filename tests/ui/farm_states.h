@@ -19,6 +19,10 @@ struct FarmState {
 // Five yards in mid-season: a course under way, colonies to come back to, counts, kit in use. Ends
 // on Today, five days after the evening began.
 void season(Evening& e);
+// After season(): a walk of A3 alone that was closed while the cloth lay there.
+void leave_covered(Evening& e);
+// Starts the walk that is about to be opened; no bees are flying.
+void start_walk(Evening& e);
 // 60 yards, 40 colonies in the first, every name 40 letters.
 void crowd(Evening& e);
 // Two label profiles to choose from, as their files give them.

@@ -30,6 +30,27 @@ TEST_CASE("a cloth is added with the number that comes next") {
   CHECK(e.refused.empty());
 }
 
+TEST_CASE("the list turns to the page of what was added last") {
+  Evening e;
+  open_kit(e);
+  e.tap("Cloths");
+  for (int n = 3; n <= 12; ++n) {
+    e.tap("Add cloth"), e.tap("OK");
+    INFO(n);
+    CHECK(e.has("Cloth " + std::to_string(n)));
+  }
+  e.tap("PREV");
+  CHECK_FALSE(e.has("Cloth 12"));  // only once: the pages turn as before
+}
+
+TEST_CASE("a vaporizer without a battery asks for one before anything else") {
+  Evening e;
+  open_kit(e);
+  e.tap("Old one");
+  CHECK(e.sees("none is in it"));
+  CHECK(e.target("Change battery").rect.y < e.target("Cleaned").rect.y);
+}
+
 TEST_CASE("kit is retired only by holding, and leaves the list") {
   Evening e;
   open_kit(e);
@@ -86,6 +107,7 @@ TEST_CASE("stock is received by keypad and letters") {
   e.tap("Amount"), type(e, "35.5");
   e.tap("Expiry"), type(e, "20270230");
   CHECK(e.sees("There is no such day"));
+  CHECK(e.sees("year, month, day: 20270301"));
   type(e, "20270301");
   e.tap("Save stock");
   REQUIRE(e.farm.lots.size() == 3);

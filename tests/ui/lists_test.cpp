@@ -75,6 +75,39 @@ TEST_CASE("rows that are only shown cannot be tapped") {
   CHECK(rig.sees("B3"));
 }
 
+TEST_CASE("titles of one page share one size, and outweigh or match their second lines") {
+  Rig rig;
+  int page = 0;
+  std::vector<ui::Row> rows = {{"Short", "one line"}, {"Other", "one line"}};
+  rows.push_back({std::string(60, 'm').replace(20, 1, " ").replace(40, 1, " "), "one line"});
+  for (const std::size_t shown : {2U, 3U}) {
+    INFO(shown);
+    rig.show([&](Touch& t) {
+      (void)ui::list_rows(t, {20, 20, 420, 640}, page, std::span(rows).first(shown));
+    });
+    std::vector<float> titles, seconds;
+    for (const auto& text : rig.touch.texts())
+      (text.text == "one line" ? seconds : titles).push_back(text.font_px);
+    REQUIRE(titles.size() == shown);
+    for (const float px : titles) CHECK(px == titles.front());
+    CHECK((shown == 2 ? titles[0] > seconds[0] : titles[0] >= seconds[0]));
+  }
+}
+
+TEST_CASE("the page of a row is the one that shows it") {
+  Rig rig;
+  const auto rows = colonies(23);
+  for (std::size_t row = 0; row < rows.size(); ++row) {
+    INFO(row);
+    int page = 0;
+    rig.show([&](Touch& t) {
+      page = ui::page_with(t, {20, 20, 1240, 640}, rows.size(), row);
+      (void)ui::list_rows(t, {20, 20, 1240, 640}, page, rows);
+    });
+    CHECK(rig.find(rows[row].title).label == rows[row].title);
+  }
+}
+
 TEST_CASE("phrases combine: each tap tells which") {
   Rig rig;
   int page = 0;

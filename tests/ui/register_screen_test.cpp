@@ -36,6 +36,21 @@ TEST_CASE("the register opens on the last day that has entries, newest first") {
   CHECK_FALSE(e.target("Day after").enabled);
 }
 
+TEST_CASE("an entry from a clock in the future does not hide today's") {
+  Evening e;
+  open_register(e);
+  engine::NoteWritten note;
+  note.colony = e.colony(1);
+  note.text = "eggs seen";
+  e.write(note);
+  e.jump(std::chrono::hours{24 * 400});
+  e.write(note);
+  e.jump(-std::chrono::hours{24 * 400});
+  e.tap("Register");
+  CHECK(e.sees("Wed 19 Aug 2026, today, 1 entry"));
+  CHECK(e.target("Day after").enabled);
+}
+
 TEST_CASE("an entry is struck with a reason, by holding, and stays readable") {
   Evening e;
   open_entry(e, "A4: 2 g dihydrate set");
@@ -94,6 +109,77 @@ TEST_CASE("all days, then making the stick safe to pull") {
   REQUIRE(e.outside.size() == 2);
   CHECK_FALSE(std::get<ui::WriteBundle>(e.outside[0]).day);
   CHECK(std::get<ui::ReleaseStick>(e.outside[1]).path == "/media/keeper");
+}
+
+TEST_CASE("when the stick is pulled, nothing is written elsewhere in its place") {
+  Evening e;
+  open_writing(e);
+  e.log_folder = "/home/keeper/logs";
+  e.tap("KEEPER STICK");
+  e.sticks.clear();
+  e.redraw();
+  CHECK(e.sees("The stick is out"));
+  CHECK(e.sees("Put it back or choose another place."));
+  CHECK_FALSE(e.target("Write now").enabled);
+  e.sticks = {{"OTHER", "/media/other", false, {}}, {"KEEPER STICK", "/media/keeper", false, {}}};
+  e.redraw();
+  e.tap("Write now");
+  REQUIRE(e.outside.size() == 1);
+  CHECK(std::get<ui::WriteBundle>(e.outside[0]).folder == "/media/keeper");
+  CHECK(std::get<ui::WriteBundle>(e.outside[0]).stick);
+}
+
+TEST_CASE("the stick first shown is not swapped for the tablet either, though nobody tapped it") {
+  Evening e;
+  open_writing(e);
+  e.log_folder = "/home/keeper/logs";
+  e.sticks.clear();
+  e.redraw();
+  CHECK_FALSE(e.target("Write now").enabled);
+  e.tap("On this tablet"), e.tap("Write now");
+  REQUIRE(e.outside.size() == 1);
+  CHECK(std::get<ui::WriteBundle>(e.outside[0]).folder == "/home/keeper/logs");
+  CHECK_FALSE(std::get<ui::WriteBundle>(e.outside[0]).stick);
+}
+
+TEST_CASE("only a stick is said to be safe to pull") {
+  Evening e;
+  open_register(e);
+  e.log_folder = "/home/keeper/logs";
+  e.tap("Write the log");
+  e.bundle = {State::Written, "Written, read back and good: duskwalk-2026-08-14.", 1};
+  e.redraw();
+  CHECK(e.sees("Written on this tablet"));
+  CHECK_FALSE(e.sees("safe to pull"));
+  e.tap("Folder by hand"), e.tap("m"), e.tap("OK");
+  CHECK(e.sees("Written into the folder"));
+  CHECK_FALSE(e.sees("safe to pull"));
+}
+
+TEST_CASE("a stick that is still in use is not to be pulled, though the log is on it") {
+  Evening e;
+  open_writing(e);
+  e.tap("KEEPER STICK");
+  e.bundle = {State::Held, "Another program still uses it.", 1, "/media/keeper"};
+  e.redraw();
+  CHECK(e.sees("Do not pull the stick yet"));
+  CHECK_FALSE(e.sees("Not written"));
+}
+
+TEST_CASE("what was written is said only beside its place, and not after new entries") {
+  Evening e;
+  open_writing(e);
+  e.tap("KEEPER STICK");
+  e.bundle = {State::Safe, "Read back and good.", 1, "/media/keeper", e.farm.log.size()};
+  e.redraw();
+  CHECK(e.sees("Written: safe to pull"));
+  e.tap("CAMERA");
+  CHECK_FALSE(e.sees("Written"));
+  e.tap("KEEPER STICK");
+  CHECK(e.sees("Written: safe to pull"));
+  e.write(engine::NoteWritten{{}, e.colony(1), "eggs seen"});
+  e.redraw();
+  CHECK_FALSE(e.sees("Written"));
 }
 
 TEST_CASE("a folder written by hand is written into") {

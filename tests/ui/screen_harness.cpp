@@ -69,6 +69,8 @@ ui::Look Evening::look() const {
   l.sticks = sticks;
   l.bundle = bundle;
   l.journal_line = journal_line;
+  l.log_folder = log_folder;
+  l.refused_files = refused_files;
   l.store_path = "/home/keeper/.local/share/duskwalk/farm.journal";
   l.fresh_id = id<engine::WalkId>(fresh_).bytes;
   return l;

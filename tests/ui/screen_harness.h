@@ -77,7 +77,8 @@ class Evening {
   std::vector<ui::LabelSeen> labels;
   std::vector<ui::StickSeen> sticks;
   ui::BundleSeen bundle;
-  std::string journal_line;
+  std::string journal_line, log_folder;
+  std::vector<std::string> refused_files;
   std::vector<std::string> refused;
   std::vector<ui::Ask> outside;  // asks that are no events
   int taps = 0;                  // taps and holds so far

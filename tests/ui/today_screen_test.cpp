@@ -53,13 +53,55 @@ TEST_CASE("with a walk under way Today leads back to it and the bar says so") {
   Evening e;
   test::season(e);
   e.tap("Start walk");
-  e.tap("START");
+  test::start_walk(e);
   e.tap("Today");
   CHECK(e.sees("under way in Quarry Gate"));
   CHECK(e.has("Walk: on"));
   CHECK_FALSE(e.has("Start walk"));
   e.tap("Back to the walk");
   CHECK(e.views.screen == ui::ScreenName::Walk);
+}
+
+TEST_CASE("the yard of the walk under way says since when, and warns the day after") {
+  Evening e;
+  test::season(e);
+  e.tap("Start walk");
+  test::start_walk(e);
+  e.tap("Today");
+  CHECK(e.sees("Walk open since 20:"));
+  CHECK(e.sees("WALK ON"));
+  CHECK_FALSE(e.sees("OVERDUE"));
+  e.jump(std::chrono::hours{12});
+  CHECK(e.sees("Walk open since Wed 19 Aug 2026, 20:"));
+  CHECK(e.sees("STILL OPEN"));
+}
+
+TEST_CASE("a colony left closed comes first on Today, and is opened by one tap") {
+  Evening e;
+  test::season(e);
+  test::leave_covered(e);
+  CHECK(e.sees("the bees need air"));
+  e.tap("Cloth is off");
+  CHECK(e.refused.empty());
+  CHECK_FALSE(e.sees("the bees need air"));
+  const auto* off = std::get_if<engine::ColonyUncovered>(&e.farm.log.back().event.body);
+  REQUIRE(off != nullptr);
+  CHECK(off->walk == test::id<engine::WalkId>(600));
+  CHECK(off->colony == e.colony(3));
+}
+
+TEST_CASE("a label file that was left out is among the things to look after") {
+  Evening e;
+  test::season(e);
+  e.refused_files = {"/home/keeper/.local/share/duskwalk/labels/own.json: rules: no dose"};
+  e.redraw();
+  e.tap("Files left out");
+  CHECK(e.sees("own.json: rules: no dose"));
+  e.tap("Open setup");
+  e.tap("1 file was left out");
+  CHECK(e.sees("own.json: rules: no dose"));
+  e.tap("Back");
+  CHECK(e.sees("Check your label: the one in your hand decides."));
 }
 
 TEST_CASE("Today names what the kit lacks for the walk") {

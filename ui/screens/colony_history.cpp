@@ -36,7 +36,7 @@ void add_walks(const Look& look, engine::ColonyId colony, std::vector<Dated>& ou
     for (const engine::Treatment& tr : stop->treatments) {
       const engine::Date on = engine::local_date(tr.set_at);
       Row row{.title = "Vapor: " + engine::words(tr.dose, walk.rules.basis, units)};
-      row.second = day_words(on) + lengths(tr);
+      row.second = short_day(on, look.today()) + lengths(tr);
       row.tag = tr.over_label ? "OVER THE LABEL" : "TREATED";
       row.mark = tr.over_label ? Mark::Warning : Mark::Check;
       row.tag_surface = tr.over_label ? Surface::Warning : Surface::Good;
@@ -123,6 +123,13 @@ std::vector<Row> colony_facts(const Look& look, const engine::Colony& c) {
                                                      "brood box", "brood boxes") +
                                      (c.supers_on ? ", honey supers on" : ", no honey supers")}};
   for (const engine::ComeBackReason& r : come_back_of(look, c.id)) {
+    if (r.why == engine::ComeBackWhy::LeftCovered) {
+      rows.insert(rows.begin(), {.title = "The bees need air: its cloth was left on",
+                                 .tag = "OPEN IT",
+                                 .mark = Mark::Warning,
+                                 .tag_surface = Surface::Alarm});
+      continue;
+    }
     rows.push_back({.title = engine::words(r),
                     .tag = "COME BACK",
                     .mark = Mark::Return,

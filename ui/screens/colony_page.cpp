@@ -1,3 +1,5 @@
+#include <algorithm>
+
 #include "ui/screens/yards_parts.h"
 
 namespace ui {
@@ -12,17 +14,34 @@ void open(YardsView& v, YardsPage page) {
   v.typing = {};
 }
 
-void act_on(Touch& t, Rect& room, const Look& look, YardsView& v, const engine::Colony& c) {
-  const bool visit = !come_back_of(look, c.id).empty();
+// Nothing when no walk left a cloth on it.
+std::optional<engine::Body> cloth_off(const Look& look, const engine::Colony& c) {
+  const std::vector<engine::ComeBackReason> reasons = come_back_of(look, c.id);
+  const bool covered = std::any_of(reasons.begin(), reasons.end(), [](const auto& r) {
+    return r.why == engine::ComeBackWhy::LeftCovered;
+  });
+  if (!covered || !c.last_walk) return std::nullopt;
+  return engine::Body{engine::ColonyUncovered{*c.last_walk, c.id}};
+}
+
+Ask act_on(Touch& t, Rect& room, const Look& look, YardsView& v, const engine::Colony& c) {
+  const auto off = cloth_off(look, c);
   std::vector<Act> list = {{.label = "Count mites", .surface = Surface::Action, .big = true},
                            {.label = "Change"},
                            {.label = "Write a note", .mark = Mark::More},
                            {.label = "Other treatment"},
                            {.label = "Move to yard"},
                            {.label = "Colony lost"}};
-  if (visit) list.push_back({.label = "No visit needed", .mark = Mark::Return});
-  const auto tapped = acts(t, room, list);
-  if (!tapped) return;
+  if (!come_back_of(look, c.id).empty())
+    list.push_back({.label = "No visit needed", .mark = Mark::Return});
+  if (off) {
+    list.front() = {.label = "Count mites"};
+    list.insert(list.begin(), {.label = "Cloth is off", .surface = Surface::Action, .big = true});
+  }
+  auto tapped = acts(t, room, list);
+  if (!tapped) return {};
+  if (off && *tapped == 0) return *off;
+  if (off) --*tapped;
   if (*tapped == 0) v.count = {};
   if (*tapped == 3) v.treatment = {};
   constexpr YardsPage kPages[] = {YardsPage::Count,     YardsPage::ColonyForm, YardsPage::Note,
@@ -30,6 +49,7 @@ void act_on(Touch& t, Rect& room, const Look& look, YardsView& v, const engine::
                                   YardsPage::Settle};
   open(v, kPages[*tapped]);
   if (*tapped == 1) draft_of(c, v);
+  return {};
 }
 
 }  // namespace
@@ -37,11 +57,11 @@ void act_on(Touch& t, Rect& room, const Look& look, YardsView& v, const engine::
 Ask colony_page(Touch& t, Rect room, const Look& look, YardsView& v, const engine::Colony& c) {
   bool back = false;
   head(t, room, c.name, look.farm.yards.at(c.yard).name, &back);
-  act_on(t, room, look, v, c);
+  Ask ask = act_on(t, room, look, v, c);
   const std::vector<Row> rows = colony_facts(look, c);
   list_rows(t, room, v.fact_page, rows, RowKind::Shown);
   if (back) v.colony.reset();
-  return {};
+  return ask;
 }
 
 }  // namespace ui

@@ -51,6 +51,52 @@ DueItem round_item(const Look& look, const engine::DueRound& r) {
   return item;
 }
 
+bool left_covered(const engine::ComeBack& c) {
+  return std::any_of(c.reasons.begin(), c.reasons.end(), [](const engine::ComeBackReason& r) {
+    return r.why == engine::ComeBackWhy::LeftCovered;
+  });
+}
+
+// Before anything else: behind a cloth that was left on the bees get no air.
+void add_air(const Look& look, const engine::Due& due, std::vector<DueItem>& out) {
+  for (const engine::ComeBack& c : due.come_backs) {
+    if (!left_covered(c)) continue;
+    const std::string colony(engine::colony_name(look.farm, c.colony));
+    DueItem item = item_of(look, Kind::Air, c.yard, colony + " is closed");
+    item.row.id += " " + engine::text(c.colony);
+    item.row.second = "the bees need air";
+    set_tag(item.row, "OPEN IT", Mark::Warning, Surface::Alarm);
+    item.name = colony + " in " + item.name;
+    item.walk = c.walk;
+    item.only = {c.colony};
+    item.lines = {"The bees need air: the walk was closed while the cloth lay there.",
+                  "Take it off, then tap Cloth is off."};
+    out.push_back(item);
+  }
+}
+
+// Stands in place of the yard's round.
+void add_walk(const Look& look, const engine::Walk& walk, std::vector<DueItem>& out) {
+  const engine::Date on = engine::local_date(walk.opened);
+  const bool today = on == look.today();
+  std::erase_if(out,
+                [&](const DueItem& i) { return i.kind == Kind::Round && i.yard == walk.yard; });
+  DueItem item = item_of(look, Kind::Walk, walk.yard, "walk");
+  const std::string since =
+      (today ? std::string() : day_words(on) + ", ") + engine::clock_time(walk.opened);
+  item.row.second = "Walk open since " + since;
+  set_tag(item.row, today ? "WALK ON" : "STILL OPEN", today ? Mark::Clock : Mark::Warning,
+          today ? Surface::Active : Surface::Warning);
+  item.lines = {"Walk open since " + since};
+  if (!today)
+    item.lines.push_back(
+        "It was never closed. Take off every cloth, then close it: what was not reached comes back "
+        "onto this list.");
+  const auto first =
+      std::find_if(out.begin(), out.end(), [](const DueItem& i) { return i.kind != Kind::Air; });
+  out.insert(first, item);
+}
+
 // The list comes sorted by yard; one item a yard.
 void add_come_backs(const Look& look, const engine::Due& due, std::vector<DueItem>& out) {
   const std::size_t first = out.size();
@@ -94,6 +140,16 @@ DueItem coming_item(const Look& look, const engine::DueRound& r) {
   return item;
 }
 
+DueItem refused_item(const Look& look) {
+  DueItem item{Kind::Label, "Files left out"};
+  item.row.title = item.name;
+  item.row.second = engine::counted(look.refused_files.size(), "file", "files") + " not good";
+  set_tag(item.row, "SETUP", Mark::Warning, Surface::Warning);
+  for (const std::string& line : look.refused_files) item.lines.push_back(without_folders(line));
+  item.lines.push_back("Put it right on a computer, then start again.");
+  return item;
+}
+
 void add_upkeep(const Look& look, std::vector<DueItem>& out) {
   if (!look.farm.setup.rules) {
     DueItem item{Kind::Label, "Choose your label"};
@@ -105,6 +161,7 @@ void add_upkeep(const Look& look, std::vector<DueItem>& out) {
         "Setup before the first walk and check every number against the label."};
     out.push_back(item);
   }
+  if (!look.refused_files.empty()) out.push_back(refused_item(look));
   const std::vector<std::string> asks = kit_asks(look);
   if (asks.empty()) return;
   DueItem item{Kind::Kit, "Kit to look after"};
@@ -120,7 +177,9 @@ void add_upkeep(const Look& look, std::vector<DueItem>& out) {
 std::vector<DueItem> due_items(const Look& look) {
   const engine::Due due = engine::due_on(look.farm, look.today());
   std::vector<DueItem> out;
+  add_air(look, due, out);
   for (const engine::DueRound& r : due.rounds) out.push_back(round_item(look, r));
+  if (const auto* walk = engine::walk_under_way(look.farm, look.device)) add_walk(look, *walk, out);
   add_come_backs(look, due, out);
   add_upkeep(look, out);
   for (const engine::DueRound& r : due.coming) out.push_back(coming_item(look, r));

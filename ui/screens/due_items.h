@@ -10,13 +10,15 @@
 namespace ui {
 
 struct DueItem {
-  enum class Kind { Round, ComeBack, Count, Coming, Kit, Label } kind = Kind::Round;
+  // Air: a cloth was left on. Walk: the one under way.
+  enum class Kind { Air, Walk, Round, ComeBack, Count, Coming, Kit, Label } kind = Kind::Round;
   std::string name;  // of the yard, or what it is about
   Row row;
   std::optional<engine::YardId> yard;
   std::optional<engine::CourseId> course;
-  std::vector<engine::ColonyId> only;  // come-backs
-  std::vector<std::string> lines;      // what to say about it
+  std::optional<engine::WalkId> walk{};  // Air: the one that left the cloth on
+  std::vector<engine::ColonyId> only;    // come-backs; Air: the colony
+  std::vector<std::string> lines;        // what to say about it
   [[nodiscard]] bool walkable() const { return kind == Kind::Round || kind == Kind::ComeBack; }
 };
 

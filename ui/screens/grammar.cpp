@@ -173,6 +173,18 @@ void fit_row(const Touch& t, Row& row, float list_width) {
   }
 }
 
+std::string without_folders(const std::string& line) {
+  std::string out;
+  for (std::size_t at = 0; at < line.size();) {
+    const std::size_t end = std::min(line.find(' ', at), line.size());
+    std::string word = line.substr(at, end - at);
+    if (!word.empty() && word[0] == '/') word = word.substr(word.rfind('/') + 1);
+    out += word + (end < line.size() ? " " : "");
+    at = end + 1;
+  }
+  return out;
+}
+
 Row field(std::string_view name, std::string_view value, std::string_view hint) {
   Row row;
   row.title = fmt::format("{}: {}", name, value.empty() ? "-" : value);

@@ -47,6 +47,9 @@ void paragraphs(Touch& t, const Rect& rect, int& page, std::span<const std::stri
 // ellipsis (the page behind the row has it in full).
 void fit_row(const Touch& t, Row& row, float list_width);
 
+// What was said about a file, its folders left out: "own.json: ...".
+[[nodiscard]] std::string without_folders(const std::string& line);
+
 // A row that opens an entry: "Lot code: 24-118" with what it is for under it.
 [[nodiscard]] Row field(std::string_view name, std::string_view value, std::string_view hint = {});
 

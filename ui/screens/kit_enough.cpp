@@ -17,6 +17,14 @@ Row need_row(const char* what, const std::string& need, const std::string& there
   return row;
 }
 
+Row charge_row(const Look& look, const engine::KitNeed& n) {
+  const std::string batteries =
+      engine::counted(static_cast<std::size_t>(n.charged), "battery", "batteries");
+  return need_row("Battery charge", show(look, n.acid),
+                  "about " + show(look, n.charge_left) + " in " + batteries,
+                  n.charged > 0 && n.charge_left >= n.acid);
+}
+
 Row need_row(const char* what, int need, int there) {
   return need_row(what, std::to_string(need), std::to_string(there), there >= need);
 }
@@ -24,9 +32,8 @@ Row need_row(const char* what, int need, int there) {
 std::vector<Row> need_rows(const Look& look, const engine::KitNeed& n) {
   return {need_row("Acid, a tenth to spare", show(look, n.acid), show(look, n.acid_on_hand),
                    n.acid_on_hand >= n.acid),
-          need_row("Charged batteries", std::max(1, n.charges), n.charged),
-          need_row("Vaporizers", 1, n.vaporizers), need_row("Cloths", 1, n.cloths),
-          need_row("Respirators", 1, n.respirators)};
+          charge_row(look, n), need_row("Vaporizers", 1, n.vaporizers),
+          need_row("Cloths", 1, n.cloths), need_row("Respirators", 1, n.respirators)};
 }
 
 void choose_yard(Touch& t, const Rect& room, const Look& look, KitView& v) {

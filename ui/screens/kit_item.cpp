@@ -38,12 +38,10 @@ const char* own_act(KitSort sort) {
   return "Cartridge changed";
 }
 
-Ask own_act_done(const Look& look, KitView& v, const engine::KitItem& item) {
+Ask own_act_done(KitView& v, const engine::KitItem& item) {
   if (item.sort == KitSort::Vaporizer) return engine::Body{engine::VaporizerCleaned{item.id}};
   if (item.sort == KitSort::Battery) return engine::Body{engine::BatteryCharged{item.id}};
-  const auto& rules = look.farm.setup.rules;
-  const bool known = !item.cartridge.empty() || !rules;
-  start_words(v.typing, kCartridge, known ? item.cartridge : rules->cartridge);
+  start_words(v.typing, kCartridge, item.cartridge);
   return {};
 }
 
@@ -91,6 +89,23 @@ Ask change_battery(Touch& t, Rect room, const Look& look, KitView& v,
       engine::BatteryChanged{vaporizer.id, all[*tapped]->id, vaporizer.battery && v.was_empty}};
 }
 
+// The big one first: a vaporizer that was just cleaned still wants its battery.
+std::vector<Act> acts_of(const engine::KitItem& item) {
+  std::vector<Act> list;
+  if (item.sort == KitSort::Vaporizer) {
+    list.push_back({.label = "Change battery",
+                    .second = item.battery ? "" : "none is in it",
+                    .surface = Surface::Action,
+                    .big = true});
+    list.push_back({.label = own_act(item.sort)});
+  } else if (item.sort != KitSort::Cloth) {
+    list.push_back({.label = own_act(item.sort), .surface = Surface::Action, .big = true});
+  }
+  list.push_back({.label = "Rename"});
+  list.push_back({.label = "Retire", .surface = Surface::Warning, .hold = true});
+  return list;
+}
+
 Ask retire(KitView& v, const engine::KitItem& item) {
   v.item.reset();
   engine::KitChanged e{item.id};
@@ -108,12 +123,7 @@ Ask kit_item_page(Touch& t, Rect room, const Look& look, KitView& v, const engin
   bool back = false;
   head(t, room, item_name(look, item.id), "", &back);
   if (back) v.item.reset();
-  std::vector<Act> list;
-  if (item.sort != KitSort::Cloth)
-    list.push_back({.label = own_act(item.sort), .surface = Surface::Action, .big = true});
-  if (item.sort == KitSort::Vaporizer) list.push_back({.label = "Change battery"});
-  list.push_back({.label = "Rename"});
-  list.push_back({.label = "Retire", .surface = Surface::Warning, .hold = true});
+  const std::vector<Act> list = acts_of(item);
   const auto tapped = acts(t, room, list);
   room.h = std::min(room.h, t.mm(70));
   told(t, room, "", facts_of(look, item));
@@ -126,7 +136,7 @@ Ask kit_item_page(Touch& t, Rect room, const Look& look, KitView& v, const engin
     v.stock_page = 0;
     v.was_empty = true;
   }
-  return label == own_act(item.sort) ? own_act_done(look, v, item) : Ask{};
+  return label == own_act(item.sort) ? own_act_done(v, item) : Ask{};
 }
 
 }  // namespace ui

@@ -32,6 +32,15 @@ std::string suggested(const Look& look, KitSort sort) {
   return std::to_string(engine::kit_of(look.farm, sort).size() + 1);
 }
 
+// What was added last is seen, on whatever page it stands.
+void turn_to_added(const Touch& t, const Rect& room, KitView& v, const std::vector<Row>& rows) {
+  for (std::size_t i = 0; i < rows.size(); ++i) {
+    if (rows[i].id != v.added) continue;
+    v.page = page_with(t, room, rows.size(), i);
+    v.added.clear();
+  }
+}
+
 Ask items(Touch& t, Rect room, const Look& look, KitView& v, const Sort& s) {
   const std::vector<const engine::KitItem*> all = engine::kit_of(look.farm, s.sort);
   const Rect foot = cut_bottom(room, t.mm(17), t.gap());
@@ -43,6 +52,7 @@ Ask items(Touch& t, Rect room, const Look& look, KitView& v, const Sort& s) {
   }
   std::vector<Row> rows;
   for (const engine::KitItem* item : all) rows.push_back(kit_row(look, *item));
+  turn_to_added(t, room, v, rows);
   if (const auto tapped = list_rows(t, room, v.page, rows)) {
     v.item = all[*tapped]->id;
     v.page_of = KitPage::None;
@@ -53,7 +63,9 @@ Ask items(Touch& t, Rect room, const Look& look, KitView& v, const Sort& s) {
 Ask new_item(Touch& t, const Look& look, KitView& v, const Sort& s) {
   std::string name;
   if (!typed_words(t, v.typing, {s.title}, name)) return {};
-  return engine::Body{engine::KitAdded{engine::KitId{look.fresh_id}, s.sort, name}};
+  const engine::KitId item{look.fresh_id};
+  v.added = engine::text(item);
+  return engine::Body{engine::KitAdded{item, s.sort, name}};
 }
 
 void acid(Touch& t, Rect room, const Look& look, KitView& v) {
@@ -70,6 +82,7 @@ void acid(Touch& t, Rect room, const Look& look, KitView& v) {
     ids.push_back(id);
   }
   if (rows.empty()) nothing_here(t, room, "No acid on the shelf yet.");
+  turn_to_added(t, room, v, rows);
   if (const auto tapped = list_rows(t, room, v.page, rows)) v.lot = ids[*tapped];
 }
 

@@ -61,9 +61,8 @@ bool typing_numbers(Touch& t, const Look& look, KitView& v) {
     return true;
   }
   if (v.typing.field != kExpiry) return false;
-  const NumberAsk ask{v.stock.no_such_day ? "There is no such day. Year, month, day: 20270301"
-                                          : "Expiry as year, month, day: 20270301",
-                      "", 20000101, 20991231, 0};
+  NumberAsk ask{v.stock.no_such_day ? "There is no such day" : "Expiry", "", 20000101, 20991231, 0};
+  ask.hint = "year, month, day: 20270301";
   if (!typed_number(t, v.typing, ask, value)) return true;
   const auto date = date_typed(value);
   v.stock.no_such_day = !date;
@@ -154,6 +153,7 @@ Ask stock_page(Touch& t, Rect room, const Look& look, KitView& v) {
   fields(t, room, look, v);
   if (back || save) v.page_of = KitPage::None;
   if (!save) return {};
+  v.added = engine::text(std::get<engine::StockReceived>(body).lot);
   return body;
 }
 

@@ -25,6 +25,7 @@ struct KitView {
   int page = 0;
   std::optional<engine::KitId> item;  // the one whose page is open
   std::optional<engine::LotId> lot;
+  std::string added;  // id of what was added and has not been shown yet
   KitPage page_of = KitPage::None;
   Typing typing;
   StockDraft stock;

@@ -26,8 +26,12 @@ std::vector<std::string> lacking(const Look& look,
     out.push_back(
         fmt::format("Acid: {} needed, {} there", show(look, n.acid), show(look, n.acid_on_hand)));
   }
-  const int charges = std::max(1, n.charges);
-  if (n.charged < charges) out.push_back(short_of("Charged batteries", charges, n.charged));
+  if (n.charged < 1) {
+    out.push_back(short_of("Charged batteries", std::max(1, n.charges), n.charged));
+  } else if (n.charge_left < n.acid) {
+    out.push_back(fmt::format("Charge in the batteries: for {} needed, for about {} there",
+                              show(look, n.acid), show(look, n.charge_left)));
+  }
   if (n.vaporizers < 1) out.push_back(short_of("Vaporizers", 1, n.vaporizers));
   if (n.cloths < 1) out.push_back(short_of("Cloths", 1, n.cloths));
   if (n.respirators < 1) out.push_back(short_of("Respirators", 1, n.respirators));

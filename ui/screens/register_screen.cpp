@@ -9,9 +9,13 @@ namespace ui {
 
 namespace {
 
+// Today or the last day before it; an entry from a clock in the future hides neither.
 engine::Date shown_day(const RegisterView& v, const std::vector<engine::Date>& days,
                        engine::Date today) {
   if (v.day) return *v.day;
+  const auto past = std::find_if(days.begin(), days.end(),
+                                 [&](engine::Date d) { return d <= today; });  // newest first
+  if (past != days.end()) return *past;
   return days.empty() ? today : days.front();
 }
 
@@ -45,20 +49,20 @@ Row row_of(const Look& look, const engine::Entry& e) {
   return row;
 }
 
-void entries(Touch& t, const Rect& room, const Look& look, RegisterView& v, engine::Date day) {
-  std::vector<const engine::Entry*> list = engine::events_of_day(look.farm, day);
-  std::reverse(list.begin(), list.end());
+using Entries = std::vector<const engine::Entry*>;
+
+void entries(Touch& t, const Rect& room, const Look& look, RegisterView& v, const Entries& list) {
   if (list.empty()) {
     nothing_here(t, room, "Nothing was written on this day.");
     return;
   }
   const auto tapped = list_rows(t, room, v.page, list.size(), [&](std::size_t i) {
-    Row row = row_of(look, *list[i]);
+    Row row = row_of(look, *list[list.size() - 1 - i]);  // newest first
     fit_row(t, row, room.w);
     return row;
   });
   if (!tapped) return;
-  v.entry = list[*tapped]->event.ref;
+  v.entry = list[list.size() - 1 - *tapped]->event.ref;
   v.said.clear();
   v.own_words.clear();
   v.reason_page = 0;
@@ -73,15 +77,15 @@ Ask day_page(Touch& t, Rect room, const Look& look, RegisterView& v,
              const std::vector<engine::Date>& days) {
   const engine::Date day = shown_day(v, days, look.today());
   const auto before = neighbour(days, day, false), after = neighbour(days, day, true);
-  const std::size_t n = engine::events_of_day(look.farm, day).size();
+  const Entries all = engine::events_of_day(look.farm, day);
   head(t, room, "Register",
        day_words(day) + ", " + from_today(day, look.today()) + ", " +
-           engine::counted(n, "entry", "entries"));
+           engine::counted(all.size(), "entry", "entries"));
   const Act list[] = {{.label = "Write the log", .surface = Surface::Action, .big = true},
                       {.label = "Day before", .enabled = before.has_value(), .mark = Mark::Left},
                       {.label = "Day after", .enabled = after.has_value(), .mark = Mark::Right}};
   const auto tapped = acts(t, room, list);
-  entries(t, room, look, v, day);
+  entries(t, room, look, v, all);
   if (tapped == 0U) v.writing = true;
   if (tapped == 1U) turn_to(v, before);
   if (tapped == 2U) turn_to(v, after);
@@ -92,12 +96,12 @@ Ask day_page(Touch& t, Rect room, const Look& look, RegisterView& v,
 
 Ask register_screen(Touch& t, const Rect& room, const Look& look, Views& views) {
   RegisterView& v = views.book;
-  const std::vector<engine::Date> days = engine::days_with_entries(look.farm);
-  if (v.writing) return write_page(t, room, look, v, shown_day(v, days, look.today()));
-  if (v.entry) {
+  if (v.entry && !v.writing) {
     const engine::Entry* entry = engine::find_entry(look.farm, *v.entry);
     if (entry != nullptr) return entry_page(t, room, look, v, *entry);
   }
+  const std::vector<engine::Date> days = engine::days_with_entries(look.farm);
+  if (v.writing) return write_page(t, room, look, v, shown_day(v, days, look.today()));
   return day_page(t, room, look, v, days);
 }
 

@@ -8,9 +8,17 @@
 
 namespace ui {
 
+// Where the log goes. Known by its path, so that it never slides to another place when a stick is
+// pulled.
+struct LogPlace {
+  enum class Kind { None, Stick, Tablet, Hand } kind = Kind::None;
+  std::string path;     // of the stick
+  bool tapped = false;  // chosen by the keeper; else the best there is
+};
+
 struct RegisterView {
   int page = 0;
-  std::optional<engine::Date> day;        // none: the newest that has entries
+  std::optional<engine::Date> day;        // none: today, or the last that has entries
   std::optional<engine::EntryRef> entry;  // the one whose page is open
   int reason_page = 0;
   std::vector<std::string> said;  // reasons for striking
@@ -18,7 +26,7 @@ struct RegisterView {
   Typing typing;
 
   bool writing = false;  // the page that writes the log is open
-  int place = 0;         // which stick; one past the last: the folder written by hand
+  LogPlace place;
   int place_page = 0;
   bool all_days = false;
   std::string folder;

@@ -10,12 +10,34 @@ namespace {
 
 constexpr int kFolder = 1;
 using State = BundleSeen::State;
+using Kind = LogPlace::Kind;
 
 std::string room_words(std::uint64_t bytes) {
   constexpr double kMega = 1e6, kGiga = 1e9;
   const auto b = static_cast<double>(bytes);
   return b < kGiga ? fmt::format("{:.0f} MB free", b / kMega)
                    : fmt::format("{:.1f} GB free", b / kGiga);
+}
+
+const StickSeen* stick_at(const Look& look, const std::string& path) {
+  const auto at = std::find_if(look.sticks.begin(), look.sticks.end(),
+                               [&](const StickSeen& s) { return s.path == path; });
+  return at == look.sticks.end() ? nullptr : &*at;
+}
+
+const StickSeen* chosen_stick(const Look& look, const RegisterView& v) {
+  return v.place.kind == Kind::Stick ? stick_at(look, v.place.path) : nullptr;
+}
+
+// What nobody has chosen follows what is there, but never from a stick to the tablet.
+void settle_place(const Look& look, RegisterView& v) {
+  LogPlace& p = v.place;
+  if (p.tapped || p.kind == Kind::Stick) return;
+  if (!look.sticks.empty()) {
+    p = {Kind::Stick, look.sticks.front().path, false};
+  } else if (!look.log_folder.empty()) {
+    p = {Kind::Tablet, {}, false};
+  }
 }
 
 Row stick_row(const StickSeen& s) {
@@ -27,63 +49,113 @@ Row stick_row(const StickSeen& s) {
   return row;
 }
 
+struct PlaceRow {
+  LogPlace place;
+  Row row;
+};
+
 // Which places there are; the folder by hand comes last.
-std::vector<Row> places(const Look& look, const RegisterView& v) {
-  std::vector<Row> rows;
-  for (const StickSeen& s : look.sticks) rows.push_back(stick_row(s));
+std::vector<PlaceRow> places(const Look& look, const RegisterView& v) {
+  std::vector<PlaceRow> all;
+  for (const StickSeen& s : look.sticks) all.push_back({{Kind::Stick, s.path, true}, stick_row(s)});
   if (!look.log_folder.empty())
-    rows.push_back({.title = "On this tablet", .second = look.log_folder});
-  rows.push_back({.title = v.folder.empty() ? "Folder by hand" : "Folder by hand: " + v.folder,
+    all.push_back({{Kind::Tablet, {}, true},
+                   {.title = "On this tablet", .second = "no stick needed; copy it away later"}});
+  all.push_back({{Kind::Hand, {}, true},
+                 {.title = v.folder.empty() ? "Folder by hand" : "Folder by hand: " + v.folder,
                   .second = "tap to write where",
-                  .id = "Folder by hand"});
-  const int last = static_cast<int>(rows.size()) - 1;
-  const int place = std::clamp(v.place, 0, last);
-  const bool there = place < last || !v.folder.empty();
-  if (there) rows[static_cast<std::size_t>(place)].chosen = true;
-  return rows;
-}
-
-const StickSeen* chosen_stick(const Look& look, const RegisterView& v) {
-  const auto at = static_cast<std::size_t>(std::max(0, v.place));
-  return at < look.sticks.size() ? &look.sticks[at] : nullptr;
-}
-
-// Sticks first, then the tablet's own folder if it has one, then the one written by hand.
-int hand_place(const Look& look) {
-  return static_cast<int>(look.sticks.size()) + (look.log_folder.empty() ? 0 : 1);
+                  .id = "Folder by hand"}});
+  for (PlaceRow& p : all) {
+    p.row.chosen = p.place.kind == v.place.kind && p.place.path == v.place.path &&
+                   (p.place.kind != Kind::Hand || !v.folder.empty());
+  }
+  return all;
 }
 
 std::string target_folder(const Look& look, const RegisterView& v) {
-  if (const StickSeen* s = chosen_stick(look, v)) return s->read_only ? std::string() : s->path;
-  return v.place == hand_place(look) ? v.folder : look.log_folder;
+  switch (v.place.kind) {
+    case Kind::Stick:
+      return v.place.path;
+    case Kind::Tablet:
+      return look.log_folder;
+    case Kind::Hand:
+      return v.folder;
+    case Kind::None:
+      break;
+  }
+  return {};
+}
+
+// How the last log asked for stands, if that was for this place and nothing was entered since.
+State state_of(const Look& look, const RegisterView& v) {
+  const BundleSeen& b = look.bundle;
+  if (b.state == State::Writing) return b.state;
+  if (!b.folder.empty() && b.folder != target_folder(look, v)) return State::None;
+  if (b.entries && *b.entries != look.farm.log.size()) return State::None;
+  return b.state;
+}
+
+bool stick_is_out(const Look& look, const RegisterView& v) {
+  return v.place.kind == Kind::Stick && chosen_stick(look, v) == nullptr;
 }
 
 std::string why_not_write(const Look& look, const RegisterView& v) {
   if (look.bundle.state == State::Writing) return "being written";
   if (look.farm.log.empty()) return "there are no entries yet";
+  if (stick_is_out(look, v))
+    return state_of(look, v) == State::Safe ? "done: pull the stick" : "the stick is out";
   const StickSeen* s = chosen_stick(look, v);
   if (s != nullptr && s->read_only) return "this stick is read-only";
   return target_folder(look, v).empty() ? "no stick is in, no folder chosen" : "";
 }
 
-// What became of the last log that was asked for.
-void outcome(Touch& t, const Rect& rect, const BundleSeen& b) {
-  if (b.state == State::None) {
-    const std::string lines[] = {
-        "Put a stick in, or choose a folder by hand. The log is written, "
-        "read back and checked before it counts."};
-    told(t, rect, "", lines);
-  } else if (b.state == State::Writing) {
-    Rect room = panel(t, rect, Surface::Active);
-    progress(t, cut_bottom(room, t.mm(7), t.mm(1.5F)), b.part, Surface::Active);
-    text(t, room, "Writing. Leave the stick in. " + b.line);
-  } else if (b.state == State::Safe) {
-    const std::string lines[] = {b.line};
-    told(t, rect, "Written: safe to pull", lines, Surface::Good);
-  } else {
-    const std::string lines[] = {b.line, "Your entries are safe on this tablet."};
-    told(t, rect, "Not written", lines, Surface::Alarm);
+// Plain words in large type: the title, what happened, what to do.
+void announce(Touch& t, const Rect& rect, std::string_view title, std::string_view line,
+              std::string_view more, Surface surface) {
+  Rect room = panel(t, rect, surface);
+  const float high = text_height(t, title, room.w, Size::Large);
+  text(t, cut_top(room, std::min(high, room.h * 0.4F), t.mm(1.5F)), title, {.size = Size::Large});
+  if (!more.empty()) {
+    const float foot = text_height(t, more, room.w, Size::Body);
+    text(t, cut_bottom(room, std::min(foot, room.h * 0.3F), t.mm(1)), more);
   }
+  text(t, room, line, {.size = Size::Large, .place = Place::Top});
+}
+
+void writing(Touch& t, const Rect& rect, const BundleSeen& b, bool stick) {
+  Rect room = panel(t, rect, Surface::Active);
+  progress(t, cut_bottom(room, t.mm(7), t.mm(1.5F)), b.part, Surface::Active);
+  text(t, room, (stick ? "Writing. Leave the stick in. " : "Writing. ") + b.line);
+}
+
+// What became of the last log that was asked for.
+void outcome(Touch& t, const Rect& rect, const Look& look, const RegisterView& v) {
+  const BundleSeen& b = look.bundle;
+  const char* where =
+      v.place.kind == Kind::Tablet ? "Written on this tablet" : "Written into the folder";
+  switch (state_of(look, v)) {
+    case State::Writing:
+      return writing(t, rect, b, v.place.kind == Kind::Stick);
+    case State::Safe:
+      return announce(t, rect, b.line.empty() ? "Safe to pull" : "Written: safe to pull", b.line,
+                      "", Surface::Good);
+    case State::Written:
+      return announce(t, rect, where, b.line, "", Surface::Good);
+    case State::Held:
+      return announce(t, rect, "Do not pull the stick yet", b.line, "", Surface::Warning);
+    case State::Failed:
+      return announce(t, rect, "Not written", b.line, "Your entries are safe on this tablet.",
+                      Surface::Alarm);
+    case State::None:
+      break;
+  }
+  if (stick_is_out(look, v))
+    return announce(t, rect, "The stick is out", "Put it back or choose another place.", "",
+                    Surface::Warning);
+  const std::string lines[] = {
+      "Put a stick in, or choose a folder by hand. The log is written, "
+      "read back and checked before it counts."};
+  told(t, rect, "", lines);
 }
 
 void choose_days(Touch& t, Rect& room, const Look& look, RegisterView& v, engine::Date day) {
@@ -94,11 +166,25 @@ void choose_days(Touch& t, Rect& room, const Look& look, RegisterView& v, engine
 }
 
 void choose_place(Touch& t, const Rect& room, const Look& look, RegisterView& v) {
-  const auto tapped = list_rows(t, room, v.place_page, places(look, v));
+  const std::vector<PlaceRow> all = places(look, v);
+  const auto tapped =
+      list_rows(t, room, v.place_page, all.size(), [&](std::size_t i) { return all[i].row; });
   if (!tapped) return;
-  v.place = static_cast<int>(*tapped);
-  if (v.place == hand_place(look))
-    start_words(v.typing, kFolder, v.folder.empty() ? "/" : v.folder);
+  v.place = all[*tapped].place;
+  if (v.place.kind == Kind::Hand) start_words(v.typing, kFolder, v.folder.empty() ? "/" : v.folder);
+}
+
+std::vector<Act> list_of(const Look& look, const RegisterView& v) {
+  const std::string obstacle = why_not_write(look, v);
+  std::vector<Act> list = {{.label = "Write now",
+                            .second = obstacle,
+                            .enabled = obstacle.empty(),
+                            .surface = Surface::Action,
+                            .big = true}};
+  if (chosen_stick(look, v) != nullptr)
+    list.push_back(
+        {.label = "Make it safe to pull", .enabled = look.bundle.state != State::Writing});
+  return list;
 }
 
 }  // namespace
@@ -108,28 +194,20 @@ Ask write_page(Touch& t, Rect room, const Look& look, RegisterView& v, engine::D
     typed_words(t, v.typing, {"Folder to write into", 60}, v.folder);
     return {};
   }
-  v.place = std::clamp(v.place, 0, hand_place(look));
+  settle_place(look, v);
   bool back = false;
   head(t, room, "Write the log", "as a folder that any computer can read", &back);
   if (back) v.writing = false;
-  const std::string obstacle = why_not_write(look, v);
-  const StickSeen* stick = chosen_stick(look, v);
-  std::vector<Act> list = {{.label = "Write now",
-                            .second = obstacle,
-                            .enabled = obstacle.empty(),
-                            .surface = Surface::Action,
-                            .big = true}};
-  if (stick != nullptr)
-    list.push_back(
-        {.label = "Make it safe to pull", .enabled = look.bundle.state != State::Writing});
-  const auto tapped = acts(t, room, list);
-  outcome(t, cut_bottom(room, t.mm(38), t.gap()), look.bundle);
+  const auto tapped = acts(t, room, list_of(look, v));
+  const WriteBundle write{target_folder(look, v),
+                          v.all_days ? std::nullopt : std::optional<engine::Date>(day),
+                          v.place.kind == Kind::Stick};
+  const std::string stick = v.place.path;
+  outcome(t, cut_bottom(room, t.mm(38), t.gap()), look, v);
   choose_days(t, room, look, v, day);
   choose_place(t, room, look, v);
-  if (tapped == 0U)
-    return WriteBundle{target_folder(look, v),
-                       v.all_days ? std::nullopt : std::optional<engine::Date>(day)};
-  if (tapped == 1U && stick != nullptr) return ReleaseStick{stick->path};
+  if (tapped == 0U) return write;
+  if (tapped == 1U) return ReleaseStick{stick};
   return {};
 }
 

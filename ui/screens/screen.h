@@ -39,9 +39,13 @@ struct StickSeen {
 
 // The last bundle asked for.
 struct BundleSeen {
-  enum class State { None, Writing, Safe, Failed } state = State::None;
-  std::string line;     // what to tell the keeper
-  float part = 0;       // 0 to 1 while writing
+  // Safe: whole on a stick that may be pulled (with no line: only let go of). Written: whole in a
+  // folder. Held: on a stick that must not be pulled yet.
+  enum class State { None, Writing, Safe, Written, Held, Failed } state = State::None;
+  std::string line;                      // what to tell the keeper
+  float part = 0;                        // 0 to 1 while writing
+  std::string folder{};                  // where to; empty: said beside any place
+  std::optional<std::size_t> entries{};  // that the log had then
 };
 
 struct Look {
@@ -51,10 +55,11 @@ struct Look {
   std::vector<LabelSeen> labels;
   std::vector<StickSeen> sticks;
   BundleSeen bundle;
-  std::string journal_line;      // trouble with the journal (damaged, disk nearly full); mostly empty
+  std::vector<std::string> refused_files{};  // files of assets that were left out, and why
+  std::string journal_line;  // trouble with the journal (damaged, disk nearly full); mostly empty
   std::string store_path;
-  std::string log_folder;        // a folder on the tablet itself that bundles may go to
-  engine::UuidBytes fresh_id;    // for one new thing; another one in the next frame
+  std::string log_folder;      // a folder on the tablet itself that bundles may go to
+  engine::UuidBytes fresh_id;  // for one new thing; another one in the next frame
   [[nodiscard]] engine::Date today() const { return engine::local_date(now); }
 };
 
@@ -62,6 +67,7 @@ struct Look {
 struct WriteBundle {
   std::string folder;
   std::optional<engine::Date> day;
+  bool stick = false;  // only if a stick is still there
 };
 // Makes it safe to pull the stick.
 struct ReleaseStick {

@@ -32,12 +32,25 @@ std::vector<std::string> facts_of(const Look& look, const LabelSeen& label) {
   return lines;
 }
 
+// One row that leads to what is wrong with the files, or none.
+std::vector<Row> refused_rows(const Look& look) {
+  if (look.refused_files.empty()) return {};
+  const std::size_t n = look.refused_files.size();
+  return {{.title = engine::counted(n, "file was", "files were") + " left out",
+           .second = "tap to read why",
+           .tag = "NOT GOOD",
+           .mark = Mark::Warning,
+           .tag_surface = Surface::Warning,
+           .id = "files left out"}};
+}
+
 }  // namespace
 
 void label_section(Touch& t, Rect room, const Look& look, SetupView& v) {
   const Rect foot = cut_bottom(room, line_height(t, Size::Body) + 2, t.gap());
   text(t, foot, "Check your label: the one in your hand decides.");
-  std::vector<Row> rows;
+  std::vector<Row> rows = refused_rows(look);
+  const std::size_t before = rows.size();
   for (const LabelSeen& label : look.labels) {
     Row row{.title = label.region + ": " + label.name, .id = label.id};
     row.chosen = in_force(look, label);
@@ -49,11 +62,24 @@ void label_section(Touch& t, Rect room, const Look& look, SetupView& v) {
     fit_row(t, row, room.w);
     rows.push_back(row);
   }
-  if (rows.empty()) nothing_here(t, room, "No label profiles were found on this tablet.");
+  if (look.labels.empty() && before == 0)
+    nothing_here(t, room, "No label profiles were found on this tablet.");
   if (const auto tapped = list_rows(t, room, v.page, rows)) {
-    v.label = look.labels[*tapped].id;
+    v.refused = *tapped < before;
+    if (!v.refused) v.label = look.labels[*tapped - before].id;
     v.page = 0;
   }
+}
+
+void refused_page(Touch& t, Rect room, const Look& look, SetupView& v) {
+  bool back = false;
+  head(t, room, "Files left out", "put them right on a computer, then start again", &back);
+  std::vector<std::string> lines;
+  for (const std::string& line : look.refused_files) lines.push_back(without_folders(line));
+  paragraphs(t, room, v.page, lines);
+  if (!back) return;
+  v.refused = false;
+  v.page = 0;
 }
 
 Ask label_page(Touch& t, Rect room, const Look& look, SetupView& v, const LabelSeen& label) {

@@ -8,6 +8,7 @@ namespace ui {
 // setup_label.cpp: the list of profiles, and one of them in full.
 void label_section(Touch& t, Rect room, const Look& look, SetupView& v);
 Ask label_page(Touch& t, Rect room, const Look& look, SetupView& v, const LabelSeen& label);
+void refused_page(Touch& t, Rect room, const Look& look, SetupView& v);
 // setup_numbers.cpp: the numbers of the profile in force, each by the keypad.
 Ask numbers_section(Touch& t, Rect room, const Look& look, SetupView& v);
 // True while something is typed over the screen.

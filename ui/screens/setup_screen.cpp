@@ -106,6 +106,10 @@ Ask setup_screen(Touch& t, const Rect& whole, const Look& look, Views& views) {
   }
   if (v.typing.field == kName || v.typing.field == kAddress) return operator_typed(t, v);
   if (typing_numbers(t, look, v)) return {};
+  if (v.refused && !look.refused_files.empty()) {
+    refused_page(t, room, look, v);
+    return {};
+  }
   for (const LabelSeen& label : look.labels)
     if (v.label == label.id) return label_page(t, room, look, v, label);
   const auto& rules = look.farm.setup.rules;

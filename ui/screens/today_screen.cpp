@@ -71,15 +71,22 @@ void details(Touch& t, Rect room, const Look& look, const DueItem& item) {
 }
 
 // The one thing to do about the chosen item.
-void act_on(Touch& t, const Rect& rect, const DueItem& item, Views& views) {
+Ask act_on(Touch& t, const Rect& rect, const Look& look, const DueItem& item, Views& views) {
+  if (item.kind == Kind::Air) {
+    const engine::Body off = engine::ColonyUncovered{*item.walk, item.only.front()};
+    const bool can = why_not(look, off) == engine::Refusal::None;
+    if (action_button(t, rect, "Cloth is off", item.name, can)) return off;
+    return {};
+  }
   if (item.walkable()) {
     if (action_button(t, rect, "Start walk", item.name)) start_walk(item, views);
-    return;
+    return {};
   }
   const char* label = item.kind == Kind::Kit     ? "Open the kit"
                       : item.kind == Kind::Label ? "Open setup"
                                                  : "Open the yard";
   if (button(t, rect, label, {.large = true})) open_page(item, views);
+  return {};
 }
 
 void back_to_walk(Touch& t, const Rect& rect, const engine::Walk& walk, const Look& look,
@@ -121,6 +128,24 @@ void list_items(Touch& t, const Rect& room, TodayView& view, const std::vector<D
   view.chosen = row.id.empty() ? row.title : row.id;
 }
 
+// Cuts off the foot and what can be done there. A walk under way comes first; opening a colony that
+// was left closed is possible beside it.
+Ask foot_of(Touch& t, Rect& side, const Look& look, const DueItem* item, Views& views) {
+  const Rect foot = cut_bottom(side, t.mm(t.portrait() ? 26 : 34), t.gap());
+  const engine::Walk* walk = engine::walk_under_way(look.farm, look.device);
+  if (walk != nullptr) {
+    back_to_walk(t, foot, *walk, look, views);
+    if (item == nullptr || item->kind != Kind::Air) return {};
+    return act_on(t, cut_bottom(side, t.mm(22), t.gap()), look, *item, views);
+  }
+  if (item != nullptr) return act_on(t, foot, look, *item, views);
+  if (button(t, foot, "Choose a yard", {.large = true})) {
+    views.yards = {};
+    views.screen = ScreenName::Yards;
+  }
+  return {};
+}
+
 }  // namespace
 
 Ask today_screen(Touch& t, const Rect& whole, const Look& look, Views& views) {
@@ -135,17 +160,9 @@ Ask today_screen(Touch& t, const Rect& whole, const Look& look, Views& views) {
   const std::size_t chosen = chosen_of(items, views.today.chosen);
   Rect side = cut_side(t, room);
   list_items(t, room, views.today, items, chosen);
-  const Rect foot = cut_bottom(side, t.mm(t.portrait() ? 26 : 34), t.gap());
-  if (const engine::Walk* walk = engine::walk_under_way(look.farm, look.device)) {
-    back_to_walk(t, foot, *walk, look, views);
-  } else if (!items.empty()) {
-    act_on(t, foot, items[chosen], views);
-  } else if (button(t, foot, "Choose a yard", {.large = true})) {
-    views.yards = {};
-    views.screen = ScreenName::Yards;
-  }
+  const Ask ask = foot_of(t, side, look, items.empty() ? nullptr : &items[chosen], views);
   if (!items.empty()) details(t, side, look, items[chosen]);
-  return {};
+  return ask;
 }
 
 }  // namespace ui

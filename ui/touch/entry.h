@@ -24,6 +24,7 @@ struct NumberAsk {
   double low = 0, high = 0;
   int decimals = 0;  // 0: no decimal key
   std::vector<Preset> presets{};
+  std::string hint{};  // said instead of the range: "year, month, day: 20270301"
 };
 struct NumberEntry {
   std::string typed;  // digits and at most one point ('.', whatever the screen shows)

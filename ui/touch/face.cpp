@@ -21,16 +21,12 @@ void draw_lines(Touch& t, const Rect& room, std::string_view title, std::string_
     text(t, room, title, {.size = size});
     return;
   }
-  // What the title needs, what the second line needs, and the rest shared above and below.
-  const float upper = std::min(line_height(t, size), room.h * 0.6F);
-  const bool one_line =
-      text_width(t, second, Size::Body) <= room.w && upper + line_height(t, Size::Body) <= room.h;
-  const Size lower_size = one_line ? Size::Body : Size::Small;
-  const float lower =
-      std::min(text_height(t, second, room.w, lower_size), std::max(0.0F, room.h - upper));
+  // What the second line needs, what the title needs, and the rest shared above and below.
+  const float lower = std::min(text_height(t, second, room.w, Size::Small), room.h * 0.65F);
+  const float upper = std::min(text_height(t, title, room.w, size), room.h - lower);
   Rect group = inset(room, 0, (room.h - upper - lower) / 2);
   text(t, cut_top(group, upper), title, {.size = size, .place = Place::Bottom});
-  text(t, group, second, {.size = lower_size, .place = Place::Top, .quiet = true});
+  text(t, group, second, {.size = Size::Small, .place = Place::Top, .quiet = true});
 }
 
 void draw_block(Touch& t, const Rect& room, const Block& block) {

@@ -20,7 +20,7 @@ struct Block {
   Size size = Size::Body;
   Size second_size = Size::Small;
 };
-// Title and second line, left in `room`, close together.
+// Title and, small and quiet, a second line under it: left in `room`, close together.
 void draw_lines(Touch& t, const Rect& room, std::string_view title, std::string_view second,
                 Size size);
 // Mark and label side by side, the second line close under them, all in the middle of `room`.

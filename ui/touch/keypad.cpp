@@ -21,9 +21,16 @@ std::string shown(const Touch& t, std::string number) {
   return number;
 }
 
+// Whole numbers in full, others without zeros at their end.
+std::string plain_number(double value) {
+  if (value == std::round(value)) return fmt::format("{:.0f}", value);
+  return fmt::format("{:g}", value);
+}
+
 std::string range_words(const Touch& t, const NumberAsk& ask) {
-  const std::string low = shown(t, fmt::format("{:g}", ask.low));
-  const std::string high = shown(t, fmt::format("{:g}", ask.high));
+  if (!ask.hint.empty()) return ask.hint;
+  const std::string low = shown(t, plain_number(ask.low));
+  const std::string high = shown(t, plain_number(ask.high));
   const std::string words = filled(t.words().range, low, high);
   return ask.unit.empty() ? words : words + " " + ask.unit;
 }

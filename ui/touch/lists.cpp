@@ -15,6 +15,8 @@ namespace ui {
 
 namespace {
 
+constexpr float kShownHigh = 11.5F;  // mm: a line of body type and one of small type under it
+
 struct Paging {
   Rect room;     // for the items
   Rect pager{};  // empty when one page holds all
@@ -46,17 +48,51 @@ void turn(Touch& t, const Paging& p, int& page) {
   if (p.pages > 1) pager(t, p.pager, page, p.pages);
 }
 
-void draw_row(Touch& t, const Rect& rect, const Row& row, Surface surface, bool framed) {
-  draw_face(t, rect, surface, framed, row.chosen);
-  Rect room = inset(rect, t.mm(3), t.mm(1));
+Rect row_room(const Touch& t, const Rect& cell) { return inset(cell, t.mm(3), t.mm(1)); }
+
+float tag_room(const Touch& t, const Row& row, float width) {
+  return std::min(width * 0.5F, tag_width(t, row.tag, row.mark));
+}
+
+// The room that tag or mark leave for the words.
+Rect words_room(const Touch& t, const Row& row, const Rect& cell) {
+  Rect room = row_room(t, cell);
   if (!row.tag.empty()) {
-    const float wide = std::min(room.w * 0.5F, tag_width(t, row.tag, row.mark));
+    cut_right(room, tag_room(t, row, room.w), t.mm(2));
+  } else if (row.mark != Mark::None) {
+    cut_right(room, t.mm(8), t.mm(2));
+  }
+  return room;
+}
+
+bool row_stands(const Touch& t, const Row& row, const Rect& cell, Size size) {
+  const Rect room = words_room(t, row, cell);
+  const float second = row.second.empty() ? 0 : text_height(t, row.second, room.w, Size::Small);
+  return stands_in(t, row.title, room.w, room.h - second, size);
+}
+
+Size title_size(const Touch& t, std::span<const Row> shown, const Rect& cell) {
+  const Size most = cell.h < t.least_h() ? Size::Body : Size::Large;
+  for (int size = static_cast<int>(most); size > static_cast<int>(Size::Small); --size) {
+    const auto stands = [&](const Row& row) {
+      return row_stands(t, row, cell, static_cast<Size>(size));
+    };
+    if (std::all_of(shown.begin(), shown.end(), stands)) return static_cast<Size>(size);
+  }
+  return Size::Small;
+}
+
+void draw_row(Touch& t, const Rect& rect, const Row& row, Surface surface, Size size, bool framed) {
+  draw_face(t, rect, surface, framed, row.chosen);
+  Rect room = row_room(t, rect);
+  if (!row.tag.empty()) {
+    const float wide = tag_room(t, row, room.w);
     tag(t, cut_right(room, wide, t.mm(2)), row.tag, row.mark, row.tag_surface);
   } else if (row.mark != Mark::None) {
     const Rect box = cut_right(room, t.mm(8), t.mm(2));
     draw_mark(t.draw(), row.mark, box, t.theme()[surface].ink);
   }
-  draw_lines(t, room, row.title, row.second, rect.h < t.least_h() ? Size::Body : Size::Large);
+  draw_lines(t, words_room(t, row, rect), row.title, row.second, size);
 }
 
 std::size_t nav_columns(const Touch& t, std::span<const std::string> names, float width) {
@@ -95,24 +131,33 @@ std::optional<std::size_t> list_rows(Touch& t, const Rect& rect, int& page,
 
 std::optional<std::size_t> list_rows(Touch& t, const Rect& rect, int& page, std::size_t count,
                                      const std::function<Row(std::size_t)>& row_at, RowKind kind) {
-  const float least = kind == RowKind::Tapped ? t.least_h() : t.mm(11);
+  const float least = kind == RowKind::Tapped ? t.least_h() : t.mm(kShownHigh);
   const Paging p = paging(t, rect, count, 1, least, page);
   const std::vector<Rect> cells = rows(p.room, p.lines, t.gap());
+  std::vector<Row> shown;
+  for (std::size_t i = p.first; i < p.last; ++i) shown.push_back(row_at(i));
+  const Size size = title_size(t, shown, cells.front());
   std::optional<std::size_t> tapped;
-  for (std::size_t i = p.first; i < p.last; ++i) {
-    const Rect& cell = cells[i - p.first];
-    const Row row = row_at(i);
+  for (std::size_t i = 0; i < shown.size(); ++i) {
+    const Row& row = shown[i];
+    const Rect& cell = cells[i];
     if (kind == RowKind::Shown) {
-      draw_row(t, cell, row, row.chosen ? Surface::Chosen : Surface::Panel, true);
+      draw_row(t, cell, row, row.chosen ? Surface::Chosen : Surface::Panel, size, true);
       continue;
     }
     const Hit hit = t.target(row.title, cell, row.enabled, false, row.id);
     const Surface asked = row.chosen ? Surface::Chosen : Surface::Button;
-    draw_row(t, cell, row, face_of(hit, row.enabled, asked), row.enabled);
-    if (hit.tapped) tapped = i;
+    draw_row(t, cell, row, face_of(hit, row.enabled, asked), size, row.enabled);
+    if (hit.tapped) tapped = p.first + i;
   }
   turn(t, p, page);
   return tapped;
+}
+
+int page_with(const Touch& t, const Rect& rect, std::size_t count, std::size_t row) {
+  int page = 0;
+  const Paging p = paging(t, rect, count, 1, t.least_h(), page);
+  return static_cast<int>(row / p.lines);
 }
 
 std::optional<std::size_t> phrases(Touch& t, const Rect& rect, int& page,

@@ -18,7 +18,7 @@ bool pager(Touch& t, const Rect& rect, int& page, int pages);
 
 struct Row {
   std::string title;
-  std::string second{};  // quieter, under the title
+  std::string second{};  // small and quiet, under the title
   std::string tag{};     // state or reason, at the right, with its mark
   Mark mark = Mark::None;
   Surface tag_surface = Surface::Panel;
@@ -28,13 +28,17 @@ struct Row {
 };
 enum class RowKind { Tapped, Shown };  // shown rows are no targets and may be lower
 
-// As many rows as fit, with a pager under them if that is not all; returns the row tapped.
+// As many rows as fit, with a pager under them if that is not all; returns the row tapped. The
+// titles of one page share one size of type: the largest in which each of them stands.
 std::optional<std::size_t> list_rows(Touch& t, const Rect& rect, int& page,
                                      std::span<const Row> rows, RowKind kind = RowKind::Tapped);
 // The same for long lists: only the rows that are shown are made.
 std::optional<std::size_t> list_rows(Touch& t, const Rect& rect, int& page, std::size_t count,
                                      const std::function<Row(std::size_t)>& row_at,
                                      RowKind kind = RowKind::Tapped);
+
+// The page on which a list of so many rows to be tapped shows the one at `row`.
+[[nodiscard]] int page_with(const Touch& t, const Rect& rect, std::size_t count, std::size_t row);
 
 // Notes that combine: two columns (one if narrow) of phrases to switch on and off.
 struct Phrase {

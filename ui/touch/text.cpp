@@ -209,6 +209,13 @@ Size common_size(const Touch& t, std::span<const std::string_view> words, float 
   return least;
 }
 
+bool stands_in(const Touch& t, std::string_view words, float width, float height, Size size) {
+  const ImFont* font = font_of(t, size);
+  const Lines wrapped = wrap(font, words, width);
+  const float high = line_of(font) * static_cast<float>(wrapped.lines.size());
+  return !wrapped.broke_word && high <= height + 1;
+}
+
 float text_height(const Touch& t, std::string_view words, float width, Size size) {
   const ImFont* font = font_of(t, size);
   return line_of(font) * static_cast<float>(wrap(font, words, width).lines.size());

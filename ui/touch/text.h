@@ -39,6 +39,9 @@ Rect remark(Touch& t, const Rect& rect, std::string_view words, Size size = Size
 // of that width: neighbours look alike.
 [[nodiscard]] Size common_size(const Touch& t, std::span<const std::string_view> words, float width,
                                Size most, Size least = Size::Small);
+// Whether `words`, wrapped at their spaces, stand in the room in that size.
+[[nodiscard]] bool stands_in(const Touch& t, std::string_view words, float width, float height,
+                             Size size);
 // Height that `words` take when wrapped to `width` in that size.
 [[nodiscard]] float text_height(const Touch& t, std::string_view words, float width, Size size);
 
