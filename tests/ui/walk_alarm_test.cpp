@@ -31,7 +31,8 @@ TEST_CASE("the tone comes when a timer becomes due, and every 15 s while a dwell
                       {"only the seal is left", 40s, {seal}, false},
                       {"a seal does not nag", 400s, {seal}, false},
                       {"none", 401s, {}, false},
-                      {"the same dwell anew", 402s, {dwell}, true}};
+                      {"the same dwell anew", 402s, {dwell}, true},
+                      {"a seal that was away does not sound anew", 403s, {seal}, false}};
   ui::AlarmMemory memory;
   for (const Row& r : rows) {
     INFO(r.name);
@@ -39,18 +40,30 @@ TEST_CASE("the tone comes when a timer becomes due, and every 15 s while a dwell
   }
 }
 
-TEST_CASE("due timers of the walk under way, dwells first") {
-  test::Evening e;
+TEST_CASE("a cloth past its time calls nobody while vapor is to come") {
+  test::Evening e({.colonies = 3});
   CHECK(ui::due_timers(e.farm, e.device(), e.now()).empty());
   test::through_gate(e);
-  test::act(e, 3);
+  test::act(e, 2);
+  e.jump(700s);
+  CHECK(ui::due_timers(e.farm, e.device(), e.now()).empty());  // A2 and A3 are still to do
+  CHECK(e.sees("ready"));
+  test::act(e, 1);
+  e.jump(700s);
+  const auto timers = ui::due_timers(e.farm, e.device(), e.now());
+  REQUIRE(timers.size() == 1);
+  CHECK(ui::words(timers[0], e.farm) == "Lift from A2");
+}
+
+TEST_CASE("cloths call once taking them is all there is to do") {
+  test::Evening e({.colonies = 2});
+  test::through_gate(e);
+  test::act(e, 4);
   CHECK(ui::due_timers(e.farm, e.device(), e.now()).empty());
   e.jump(700s);
   const auto timers = ui::due_timers(e.farm, e.device(), e.now());
   REQUIRE(timers.size() == 2);
-  CHECK(ui::words(timers[0], e.farm) == "Lift from A2");
-  CHECK(ui::words(timers[1], e.farm).starts_with("A1 closed 1"));
-  CHECK(ui::words(timers[1], e.farm).ends_with(": take the cloth"));
+  CHECK(ui::words(timers[0], e.farm) == "Take the cloth off A1");
 }
 
 TEST_CASE("a timer that only a changed clock could tell says so") {

@@ -75,9 +75,13 @@ TEST_CASE("a walk of N colonies with K cloths takes at most 2N + K taps after th
   }
 }
 
-TEST_CASE("one tap on START opens the walk with everything noted") {
+TEST_CASE("START asks about flying bees when nobody has said it, then opens with all noted") {
   Evening e({.colonies = 3, .vaporizers = 2, .cloths = 2});
   e.tap("START");
+  CHECK(e.walk() == nullptr);
+  CHECK(e.sees("Bees flying?"));
+  e.tap("Some");
+  CHECK(last_body<engine::WalkOpened>(e).conditions.flight == engine::Flight::Some);
   const auto& opened = last_body<engine::WalkOpened>(e);
   CHECK(opened.colonies.size() == 3);
   CHECK(opened.vaporizers.size() == 2);
@@ -90,13 +94,13 @@ TEST_CASE("one tap on START opens the walk with everything noted") {
 
 TEST_CASE("conditions and kit tapped on the opening page go into the walk") {
   Evening e({.cloths = 3});
-  e.tap("Temperature"), e.tap("1 more"), e.tap("5 more"), e.tap("Done");
+  e.tap("Temperature"), e.tap("1 more"), e.tap("5 more"), e.tap("Done");  // from 20 C
   e.tap("Wind"), e.tap("South-west");
   e.tap("Rain"), e.tap("Some");
   e.tap("Carried"), e.tap("cloth 2"), e.tap("Done");
   e.tap("START");
   const auto& opened = last_body<engine::WalkOpened>(e);
-  CHECK(opened.conditions.temperature == engine::Temperature{150});
+  CHECK(opened.conditions.temperature == engine::Temperature{250});
   CHECK(opened.conditions.wind_from_deg == 225);
   CHECK(opened.conditions.rain);
   CHECK(opened.conditions.flight == engine::Flight::Some);
@@ -113,7 +117,11 @@ TEST_CASE("the opening page warns before it is too late") {
   Evening supers;
   supers.write(engine::ColonyChanged{.colony = supers.colony(2), .supers_on = true});
   supers.redraw();
-  CHECK(supers.sees("1 colony has honey supers on"));
+  CHECK(supers.sees("1 colony has honey supers on: the label forbids it."));
+  Evening unsure({.supers = engine::Supers::Unknown});
+  unsure.write(engine::ColonyChanged{.colony = unsure.colony(2), .supers_on = true});
+  unsure.redraw();
+  CHECK(unsure.sees("1 colony has honey supers on: check your label."));
   Evening bare({.vaporizers = 0});
   CHECK_FALSE(bare.has("START"));
   bare.tap("Go to Kit");
@@ -138,14 +146,14 @@ TEST_CASE("a walk of come-back colonies holds only those") {
   Evening e({.colonies = 5});
   e.views.walk.only = {e.colony(2), e.colony(4)};
   e.redraw();
-  e.tap("START");
+  test::start(e);
   CHECK(last_body<engine::WalkOpened>(e).colonies.size() == 2);
   CHECK(last_body<engine::WalkOpened>(e).reason == "varroa, come-back");
 }
 
 TEST_CASE("no vapor before each protection is confirmed on its own") {
   Evening e;
-  e.tap("Wind"), e.tap("West"), e.tap("START");
+  e.tap("Wind"), e.tap("West"), test::start(e);
   CHECK(e.sees("keep people off the east"));
   CHECK(e.sees("acid gas + P100"));
   const char* items[] = {"Respirator", "Eye protection", "Gloves", "Rinse water", "Nobody"};
@@ -177,7 +185,9 @@ TEST_CASE("grams or ounces, Celsius or Fahrenheit, as the setup says") {
                                .mass_unit = engine::MassUnit::Ounce});
   e.redraw();
   e.tap("Temperature"), e.tap("1 more"), e.tap("1 more");
-  CHECK(e.sees("51 \u00b0F"));
+  CHECK(e.sees("69 \u00b0F"));
+  e.tap("50 \u00b0F");  // 10 degrees Celsius by definition of the scales
+  CHECK(e.views.walk.conditions.temperature == engine::Temperature{100});
   e.tap("Done");
   through_gate(e);
   CHECK(e.sees("Colony A1: 0.071 oz, set in the entrance"));  // 2 g / 28.349523125
@@ -221,6 +231,15 @@ TEST_CASE("honey supers that the label forbids make the setting a held one") {
   CHECK(e.sees("Honey supers are on: the label forbids it."));
   e.hold("A1 is set");
   CHECK(last_body<engine::VaporizerSet>(e).supers_on);
+}
+
+TEST_CASE("honey supers on under a label that does not say ask for the label, and are held") {
+  Evening e({.supers = engine::Supers::Unknown});
+  e.write(engine::ColonyChanged{.colony = e.colony(1), .supers_on = true});
+  through_gate(e);
+  CHECK(e.sees("Honey supers are on: check your label."));
+  CHECK_THROWS(e.tap("A1 is set"));
+  e.hold("A1 is set");
 }
 
 TEST_CASE("a dose over the label warns, has to be held and is recorded as such") {
@@ -300,7 +319,7 @@ TEST_CASE("every mishap is one button; vapor breathed in opens first aid at once
   using K = engine::MishapKind;
   const Row rows[] = {{"Vaporizer dropped", K::Dropped, true},
                       {"Seal leaking", K::LeakingSeal, true},
-                      {"Acid spilled", K::Spill, false},
+                      {"Acid spilled", K::Spill, true},
                       {"Stung", K::Stung, false},
                       {"Vapor breathed in", K::InhaledVapor, false},
                       {"Vaporizer not recovering", K::NotRecovering, true}};
@@ -360,7 +379,7 @@ TEST_CASE("a second dose in one walk has to be held") {
   through_gate(e);
   act(e, 6);
   e.tap("Map"), e.tap("A1");
-  CHECK(e.sees("Treated in this walk already."));
+  CHECK(e.sees("Got 2 g today already, last at "));
   e.hold("A1 is set");
   CHECK(stop(e, 1).treatments.size() == 2);
 }
@@ -388,7 +407,7 @@ TEST_CASE("closing early says what is left, and is refused under vapor") {
   act(e, 1);
   e.tap("Pause, close");
   CHECK(e.sees("Cloths still lie on A1"));
-  CHECK(e.sees("3 colonies go to the come-back list."));
+  CHECK(e.sees("If you close now: 3 colonies go to the come-back list."));
   e.hold("Close the walk");
   CHECK(e.walk() == nullptr);
   CHECK(engine::come_back_list(e.farm).size() == 4);
@@ -398,9 +417,9 @@ TEST_CASE("the end tells treated, passed over, come-backs with reasons") {
   Evening e({.colonies = 3});
   through_gate(e);
   e.tap("Pass over"), e.tap("Queenless");
-  act(e, 1);
-  e.tap("Mishap"), e.tap("Seal leaking");
-  act(e, 5);
+  act(e, 2);
+  e.tap("Mishap"), e.tap("Seal leaking");  // at A2, covered last
+  act(e, 4);
   CHECK(e.sees("A1: passed over: queenless"));
   CHECK(e.sees("A2: mishap: seal leaking"));
   e.tap("Write the log");
@@ -409,6 +428,144 @@ TEST_CASE("the end tells treated, passed over, come-backs with reasons") {
   e.redraw();
   e.tap("Close the walk");
   CHECK(e.walk() == nullptr);
+}
+
+TEST_CASE("a closed walk shows its summary and offers the log, until Done") {
+  Evening e({.colonies = 2});
+  through_gate(e);
+  act(e, 6);
+  e.tap("Close the walk");
+  CHECK(e.sees("walk closed at"));
+  CHECK(e.sees("treated"));
+  e.tap("Write the log");
+  CHECK(e.views.screen == ui::ScreenName::Register);
+  CHECK(e.views.book.writing);
+  e.views.screen = ui::ScreenName::Walk;
+  e.redraw();
+  e.tap("Done");
+  CHECK(e.sees("Which yard?"));
+}
+
+TEST_CASE("a cloth left on by a closed walk is offered to be taken off") {
+  Evening e({.colonies = 3});
+  through_gate(e);
+  act(e, 2);
+  e.tap("Pause, close"), e.hold("Close the walk"), e.tap("Done");
+  e.views.walk.yard = e.farm.yards.begin()->first;
+  e.redraw();
+  CHECK(e.sees("A1 is still covered since"));
+  e.tap("A1 is still covered");
+  CHECK(last_body<engine::ColonyUncovered>(e).colony == e.colony(1));
+  CHECK_FALSE(e.sees("still covered"));
+}
+
+TEST_CASE("a mishap is about the likely colony, or the one that is tapped") {
+  Evening e;
+  through_gate(e);
+  act(e, 3);  // A1 covered, A2 under vapor
+  e.tap("Mishap"), e.tap("Seal leaking");
+  CHECK(last_body<engine::Mishap>(e).colony == e.colony(1));
+  CHECK(e.sees("Saved: A1 seal leaking"));
+  CHECK(e.sees("Colony A2"));
+  e.tap("Mishap"), e.tap("Vaporizer dropped");
+  CHECK(last_body<engine::Mishap>(e).colony == e.colony(2));
+  e.tap("Mishap"), e.tap("At A3"), e.tap("Acid spilled");
+  CHECK(last_body<engine::Mishap>(e).colony == e.colony(3));
+  e.tap("Mishap"), e.tap("Another"), e.tap("A5"), e.tap("Seal leaking");
+  CHECK(last_body<engine::Mishap>(e).colony == e.colony(5));
+  CHECK_FALSE(e.views.walk.chosen.has_value());
+  e.tap("Map"), e.tap("Back");
+  CHECK_FALSE(e.sees("Saved:"));
+}
+
+TEST_CASE("a colony tapped on the map for a mishap is let go of after it") {
+  Evening e;
+  through_gate(e);
+  act(e, 2);
+  e.tap("Map"), e.tap("A1"), e.tap("Mishap"), e.tap("Seal leaking");
+  CHECK(last_body<engine::Mishap>(e).colony == e.colony(1));
+  CHECK(e.sees("Colony A2: 2 g"));
+}
+
+TEST_CASE("a dose during a dwell is that of the next colony, and says so") {
+  Evening e;
+  through_gate(e);
+  act(e, 1);
+  e.tap("Dose");
+  CHECK(e.sees("Next: A2"));
+}
+
+TEST_CASE("a second dose of the day is held when the sum is over the label") {
+  Evening e({.colonies = 1});
+  through_gate(e);
+  e.tap("Dose"), e.tap("Label most 4 g"), e.tap("Back");
+  act(e, 3);
+  e.tap("Close the walk"), e.tap("Done");
+  e.views.walk.yard = e.farm.yards.begin()->first;
+  e.redraw();
+  through_gate(e);
+  CHECK(e.sees("Got 4 g today already, last at "));
+  CHECK(e.sees("Together over the label: at most 4 g."));
+  CHECK_THROWS(e.tap("A1 is set"));
+  e.hold("A1 is set");
+}
+
+TEST_CASE("after a long break the protection is ticked again before the next setting") {
+  struct Row {
+    std::string name;
+    std::chrono::seconds length;
+    bool pause, want;
+  };
+  const Row rows[] = {{"a pause just under ten minutes", 599s, true, false},
+                      {"a pause of ten minutes", 600s, true, true},
+                      {"half an hour", 1800s, false, true},
+                      {"just under half an hour", 1740s, false, false}};
+  for (const Row& r : rows) {
+    INFO(r.name);
+    Evening e;
+    through_gate(e);
+    act(e, 2);
+    if (r.pause) e.tap("Pause, close"), e.tap("Pause the walk");
+    e.jump(r.length);
+    if (r.pause) e.tap("Resume the walk");
+    CHECK(e.sees("After the break") == r.want);
+    if (!r.want) continue;
+    const auto entries = e.farm.log.size();
+    for (const char* item : {"Respirator", "Eye protection", "Gloves", "Rinse water", "Nobody"}) {
+      CHECK(action(e) == nullptr);
+      e.tap(item);
+    }
+    e.redraw();
+    CHECK(e.sees("Colony A2: 2 g"));
+    CHECK(e.farm.log.size() == entries);
+  }
+}
+
+TEST_CASE("the cautions of the label profile can be read at the gate") {
+  Evening e;
+  e.labels = {{.id = e.farm.setup.rules->profile,
+               .cautions = {"An invented caution of the test."},
+               .rules = *e.farm.setup.rules}};
+  test::start(e);
+  e.tap("Cautions");
+  CHECK(e.sees("An invented caution of the test."));
+  e.tap("Back");
+  CHECK(e.sees("Before the first vapor"));
+}
+
+TEST_CASE("six cloths keep six tiles, in the order of the cloths") {
+  for (const test::Panel& panel : {test::landscape(), test::portrait()}) {
+    INFO(panel.name);
+    Evening e({.colonies = 14, .cloths = 6}, panel);
+    through_gate(e);
+    act(e, 12);
+    const ui::Rect first = e.target("cloth 1 on A1").rect;
+    for (int i = 2; i <= 6; ++i)
+      CHECK(e.has("cloth " + std::to_string(i) + " on A" + std::to_string(i)));
+    act(e, 2);
+    CHECK(e.target("cloth 1 on A7").rect == first);
+    CHECK_FALSE(e.has("more cloths"));
+  }
 }
 
 TEST_CASE("a restart in mid-walk loses nothing: the screen needs no memory") {

@@ -6,7 +6,11 @@ namespace test {
 
 using namespace std::chrono_literals;
 
-void start(Evening& e) { e.tap("START"); }
+void start(Evening& e) {
+  const bool said = e.views.walk.flight_said;
+  e.tap("START");
+  if (!said) e.tap("None");
+}
 
 void through_gate(Evening& e) {
   start(e);
@@ -55,6 +59,16 @@ std::vector<WalkState> opening_states() {
          e.tap("Label");
        },
        false},
+      {"open-flight", {}, [](Evening& e) { e.tap("START"); }, false},
+      {"open-left-on",
+       {},
+       [](Evening& e) {
+         through_gate(e), act(e, 2);
+         e.tap("Pause, close"), e.hold("Close the walk"), e.tap("Done");
+         e.views.walk.yard = e.farm.yards.begin()->first;
+         e.redraw();
+       },
+       false},
       {"gate",
        {},
        [](Evening& e) { e.tap("Wind"), e.tap("West"), start(e), e.tap("Gloves"); },
@@ -70,6 +84,18 @@ std::vector<WalkState> walking_states() {
       {"cover-due", {}, [](Evening& e) { through_gate(e), act(e, 1), e.jump(92s); }},
       {"cover-over", {}, [](Evening& e) { through_gate(e), act(e, 5), e.jump(150s); }},
       {"set-middle", {.colonies = 14, .cloths = 4}, [](Evening& e) { through_gate(e), act(e, 6); }},
+      {"six-cloths",
+       {.colonies = 14, .cloths = 6},
+       [](Evening& e) { through_gate(e), act(e, 14), e.jump(30s); }},
+      {"six-cloths-ready",
+       {.colonies = 14, .cloths = 6},
+       [](Evening& e) { through_gate(e), act(e, 14), e.jump(400s); }},
+      {"eight-cloths",
+       {.colonies = 14, .cloths = 8},
+       [](Evening& e) { through_gate(e), act(e, 16), e.jump(9s); }},
+      {"cloths-left",
+       {.colonies = 4, .cloths = 6},
+       [](Evening& e) { through_gate(e), act(e, 8), e.jump(500s); }},
       {"short-seal",
        {},
        [](Evening& e) {
@@ -119,6 +145,24 @@ std::vector<WalkState> panel_states() {
       {"pass-over", {}, [](Evening& e) { through_gate(e), e.tap("Pass over"); }, false},
       {"flying", {}, [](Evening& e) { through_gate(e), e.tap("Bees flying"); }, false},
       {"mishap", {}, [](Evening& e) { through_gate(e), e.tap("Mishap"); }, false},
+      {"mishap-three", {}, [](Evening& e) { through_gate(e), act(e, 3), e.tap("Mishap"); }, false},
+      {"mishap-long",
+       {.names = kLong},
+       [](Evening& e) { through_gate(e), act(e, 3), e.tap("Mishap"); },
+       false},
+      {"mishap-map",
+       {},
+       [](Evening& e) { through_gate(e), act(e, 3), e.tap("Mishap"), e.tap("Another"); },
+       false},
+      {"saved",
+       {},
+       [](Evening& e) { through_gate(e), act(e, 3), e.tap("Mishap"), e.tap("Seal leaking"); }},
+      {"again",
+       {},
+       [](Evening& e) { through_gate(e), act(e, 2), e.jump(2000s), e.tap("Gloves"); },
+       false},
+      {"cautions", {}, [](Evening& e) { start(e), e.tap("Cautions"); }, false},
+      {"dose-next", {}, [](Evening& e) { through_gate(e), act(e, 1), e.tap("Dose"); }, false},
       {"strike", {}, [](Evening& e) { through_gate(e), act(e, 1), e.tap("Strike last"); }, false},
       {"dose", {}, [](Evening& e) { through_gate(e), e.tap("Dose"); }, false},
       {"dose-over",
@@ -132,6 +176,10 @@ std::vector<WalkState> panel_states() {
       {"close", {}, [](Evening& e) { through_gate(e), act(e, 4), e.tap("Pause, close"); }, false},
       {"first-aid", {}, [](Evening& e) { through_gate(e), e.tap("First aid"); }, false},
       {"end", {.colonies = 3}, [](Evening& e) { through_gate(e), act(e, 8); }, false},
+      {"closed",
+       {.colonies = 3},
+       [](Evening& e) { through_gate(e), act(e, 8), e.tap("Close the walk"); },
+       false},
       {"end-come-back",
        {.colonies = 5},
        [](Evening& e) {

@@ -16,7 +16,7 @@ struct WalkState {
 };
 [[nodiscard]] const std::vector<WalkState>& walk_states();
 
-// From the opening page: START and the five confirmations.
+// From the opening page: START, "None" where nobody has said whether bees fly, and the five confirmations.
 void start(Evening& e);
 void through_gate(Evening& e);
 // The walk's own order up to that many taps of the action button, each when it is due.

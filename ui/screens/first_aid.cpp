@@ -1,15 +1,16 @@
 // What to do when oxalic acid has touched somebody. Short, large, and nothing to choose.
 //
-// Sources, read for this page:
+// Sources; of the sheet and of OSHA's page excerpts were read for this page, the NIOSH Pocket Guide
+// was not opened:
 //   eyes       New Jersey Department of Health, Right to Know fact sheet 1445, oxalic acid
 //              (January 2010): flush at least 30 minutes, lift the lids, remove contact lenses,
-//              medical attention. NIOSH Pocket Guide: irrigate immediately.
-//   skin       same sheet: remove clothing, wash at once with large amounts of water. NIOSH Pocket
-//              Guide: water flush promptly.
+//              medical attention. From memory of the NIOSH Pocket Guide: irrigate immediately.
+//   skin       same sheet: remove clothing, wash at once with large amounts of water. From memory
+//              of the NIOSH Pocket Guide: water flush promptly.
 //   breathing  same sheet: fresh air, breathing support, medical attention. OSHA Chemical Sampling
 //              Information: fluid in the lungs may come delayed.
-//   swallowed  NIOSH Pocket Guide: medical attention immediately. Not to make vomit: from memory of
-//              safety sheets, as for every acid.
+//   swallowed  from memory of the NIOSH Pocket Guide: medical attention immediately. Not to make
+//              vomit: from memory of safety sheets, as for every acid.
 // The page defers to the label and to people who know more.
 #include <array>
 

@@ -26,12 +26,12 @@ struct DueTimer {
   }
 };
 
-// Of the walk under way on this tablet: dwells first, the longest overdue first. A timer that is
-// not sure counts as due: somebody has to look.
+// Of the walk under way on this tablet: dwells first, then (if no vapor is to come any more) seals,
+// the longest overdue first. A timer that is not sure counts as due: somebody has to look.
 [[nodiscard]] std::vector<DueTimer> due_timers(const engine::Farm& farm, engine::DeviceId device,
                                                const engine::Stamp& now);
 
-// "Lift from B3"; "A1 closed 10:00: take the cloth"; "Clock was changed: check A1 yourself".
+// "Lift from B3"; "Take the cloth off A1"; "Clock was changed: check A1 yourself".
 [[nodiscard]] std::string words(const DueTimer& timer, const engine::Farm& farm);
 
 // What has sounded already; one for the life of the app.

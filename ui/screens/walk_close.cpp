@@ -31,7 +31,8 @@ void draw_left_over(Touch& t, Rect& room, const Look& look, const engine::Walk& 
            Mark::Warning, Surface::Warning);
   if (to_do > 0)
     notice(t, room,
-           engine::counted(to_do, "colony goes", "colonies go") + " to the come-back list.",
+           fmt::format("If you close now: {} to the come-back list.",
+                       engine::counted(to_do, "colony goes", "colonies go")),
            Mark::Return, Surface::Panel);
 }
 
@@ -50,6 +51,7 @@ Ask close_button(Touch& t, const Rect& rect, const Look& look, const engine::Wal
   if (!hit) return {};
   view.panel = WalkPanel::None;
   view.chosen.reset();
+  view.closed_walk = walk.id;
   return closed;
 }
 

@@ -21,6 +21,14 @@ engine::Mass step_of(const Look& look) {
   return ounces(look) ? engine::Mass{std::llround(kMgPerOunce / 100)} : engine::Mass{250};
 }
 
+// During a dwell the dose is that of the colony after, not of the one under vapor.
+std::string title_for(const Look& look, const engine::Walk& walk, const WalkView& view,
+                      const engine::Colony& colony) {
+  const engine::Advice a = engine::what_now(walk, look.now, view.chosen);
+  if (a.colony == colony.id) return "Dose for " + colony.name;
+  return fmt::format("Next: {}, its dose", colony.name);
+}
+
 struct Dosing {
   const Look& look;
   const engine::Walk& walk;
@@ -87,7 +95,7 @@ Ask draw_colony(Touch& t, const Rect& rect, const Dosing& d, WalkView& view) {
 
 // The keys need the whole screen.
 void type_dose(Touch& t, const Dosing& d, WalkView& view) {
-  Rect room = dialog_panel(t, "Dose for " + d.colony.name);
+  Rect room = dialog_panel(t, title_for(d.look, d.walk, view, d.colony));
   const Rect foot = cut_bottom(room, t.least_h(), t.gap());
   const double unit = ounces(d.look) ? kMgPerOunce : 1000;
   const double most = static_cast<double>((kMost * d.colony.brood_boxes).mg) / unit;
@@ -124,7 +132,7 @@ Ask walk_dose(Touch& t, const Rect& room, const Look& look, const engine::Walk& 
                  dose_for(look, walk, view, *id),
                  engine::label_most(walk.rules, colony.brood_boxes)};
   if (view.panel == WalkPanel::DoseKeys) return type_dose(t, d, view), Ask{};
-  WalkPage page = walk_page(t, room, "Dose for " + colony.name);
+  WalkPage page = walk_page(t, room, title_for(look, walk, view, colony));
   const float two = t.least_h() * 2 + t.gap();
   const Rect boxes = cut_bottom(page.room, t.portrait() ? two : t.least_h() * 1.15F, t.gap());
   const Rect presets = cut_bottom(page.room, t.portrait() ? two : t.least_h() * 1.15F, t.gap());

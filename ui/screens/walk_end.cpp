@@ -1,4 +1,5 @@
-// Every colony has had its turn: what came of it, and the two things left to do.
+// The end of a walk. Every colony has had its turn: what came of it, and closing it as the thing to
+// do. Then, closed: the same once more, and the log to write.
 #include <fmt/format.h>
 
 #include <algorithm>
@@ -37,7 +38,7 @@ std::size_t count(const engine::Walk& walk, engine::Phase phase) {
 
 void draw_facts(Touch& t, Rect& room, const Look& look, const engine::Walk& walk,
                 std::size_t again) {
-  const engine::Ms took = engine::elapsed(walk.opened, look.now).length;
+  const engine::Ms took = engine::elapsed(walk.opened, walk.closed.value_or(look.now)).length;
   const std::vector<Rect> cells = t.portrait()
                                       ? columns(cut_top(room, t.mm(21), t.gap()), 4, t.mm(2))
                                       : grid(cut_top(room, t.mm(42), t.gap()), 2, 2, t.mm(2));
@@ -56,20 +57,24 @@ void draw_facts(Touch& t, Rect& room, const Look& look, const engine::Walk& walk
   }
 }
 
-Ask draw_ends(Touch& t, const Rect& rect, const Look& look, const engine::Walk& walk,
-              Views& views) {
-  const std::vector<Rect> cells = t.portrait() ? columns(rect, 2, t.gap()) : rows(rect, 2, t.gap());
-  if (button(t, cells[0], "Write the log", {.large = true})) {
-    views.screen = ScreenName::Register;
-    views.book = {};
-    views.book.writing = true;
-    return {};
-  }
-  const engine::WalkClosed closed{walk.id};
-  if (action_button(t, cells[1], "Close the walk", {},
-                    why_not(look, closed) == engine::Refusal::None))
-    return engine::Body{closed};
-  return {};
+void write_log(Views& views) {
+  views.screen = ScreenName::Register;
+  views.book = {};
+  views.book.writing = true;
+}
+
+// Facts, the colonies to come back to; returns the room that is left for buttons.
+Rect draw_summary(Touch& t, Rect room, const Look& look, const engine::Walk& walk, int& list_page) {
+  const std::vector<Row> again = come_backs(look, walk);
+  Rect side = room;
+  if (!t.portrait()) side = cut_right(room, room.w * 0.42F, t.gap());
+  draw_facts(t, side, look, walk, again.size());
+  if (t.portrait()) room = side;
+  const Rect ends = t.portrait() ? cut_bottom(room, t.least_h() * 3.2F, t.gap()) : side;
+  const std::string title = again.empty() ? "No colony needs another visit." : "Come back to:";
+  text(t, cut_top(room, line_height(t, Size::Body), t.mm(1.5F)), title, {.quiet = true});
+  list_rows(t, room, list_page, again, RowKind::Shown);
+  return ends;
 }
 
 }  // namespace
@@ -82,16 +87,36 @@ Ask walk_end(Touch& t, const Rect& room, const Look& look, const engine::Walk& w
     constexpr WalkPanel kPanels[] = {WalkPanel::Map, WalkPanel::Mishap, WalkPanel::StrikeLast};
     view.panel = kPanels[*counted];
   }
-  const std::vector<Row> again = come_backs(look, walk);
-  Rect side = page.room;
-  if (!t.portrait()) side = cut_right(page.room, page.room.w * 0.42F, t.gap());
-  draw_facts(t, side, look, walk, again.size());
-  if (t.portrait()) page.room = side;
-  const Rect ends = t.portrait() ? cut_bottom(page.room, t.least_h() * 1.8F, t.gap()) : side;
-  const std::string title = again.empty() ? "No colony needs another visit." : "Come back to:";
-  text(t, cut_top(page.room, line_height(t, Size::Body), t.mm(1.5F)), title, {.quiet = true});
-  list_rows(t, page.room, view.list_page, again, RowKind::Shown);
-  return draw_ends(t, ends, look, walk, views);
+  Rect ends = draw_summary(t, page.room, look, walk, view.list_page);
+  if (button(t, cut_bottom(ends, t.least_h(), t.gap()), "Write the log",
+             {.second = "the walk stays open"}))
+    write_log(views);
+  const engine::WalkClosed closed{walk.id};
+  if (!action_button(t, ends, "Close the walk", "then write the log",
+                     why_not(look, closed) == engine::Refusal::None))
+    return {};
+  view.closed_walk = walk.id;
+  view.list_page = 0;
+  return engine::Body{closed};
+}
+
+Ask walk_closed(Touch& t, const Rect& room, const Look& look, const engine::Walk& walk,
+                Views& views) {
+  WalkView& view = views.walk;
+  WalkPage page =
+      walk_page(t, room,
+                fmt::format("{}: walk closed at {}", engine::yard_called(look.farm, walk.yard),
+                            engine::clock_time(*walk.closed)));
+  walk_footer(t, page.footer, view, {});
+  Rect ends = draw_summary(t, page.room, look, walk, view.list_page);
+  const Rect done = cut_bottom(ends, t.least_h(), t.gap());
+  if (action_button(t, ends, "Write the log", "so that it is not on this tablet only"))
+    write_log(views);
+  if (button(t, done, "Done", {.large = true})) {
+    view.closed_walk.reset();
+    view.list_page = 0;
+  }
+  return {};
 }
 
 }  // namespace ui

@@ -34,12 +34,9 @@ std::string downwind_words(const engine::Walk& walk) {
                      engine::compass(*from + 180));
 }
 
-struct Item {
-  Protection item;
-  std::string label, second;
-};
+}  // namespace
 
-std::vector<Item> items(const Look& look, const engine::Walk& walk) {
+std::vector<ProtectionItem> protection_items(const Look& look, const engine::Walk& walk) {
   return {{Protection::Respirator, "Respirator on", cartridge_words(look, walk)},
           {Protection::EyeProtection, "Eye protection on", "tight goggles or a full face mask"},
           {Protection::Gloves, "Gloves on", "acid-proof, sleeves closed over them"},
@@ -47,21 +44,20 @@ std::vector<Item> items(const Look& look, const engine::Walk& walk) {
           {Protection::NobodyDownwind, "Nobody downwind", downwind_words(walk)}};
 }
 
-}  // namespace
-
 Ask walk_gate(Touch& t, const Rect& room, const Look& look, const engine::Walk& walk,
               Views& views) {
   WalkView& view = views.walk;
   WalkPage page = walk_page(t, room, "Before the first vapor: check each one");
-  const DialogButton buttons[] = {{"Strike last"}, {"Pause, close"}};
+  const DialogButton buttons[] = {{"Strike last"}, {"Pause, close"}, {"Cautions"}};
   const auto counted = walk_footer(t, page.footer, view, buttons);
   if (counted == 0) view.panel = WalkPanel::StrikeLast;
   if (counted == 1) view.panel = WalkPanel::Close;
+  if (counted == 2) view.panel = WalkPanel::Cautions;
   const std::string caution =
       "Hot acid vapor burns lungs, eyes and skin. Keep the hot pan off dry grass. The label and "
       "local rules decide.";
   notice(t, page.room, caution, Mark::Warning, Surface::Warning);
-  const std::vector<Item> list = items(look, walk);
+  const std::vector<ProtectionItem> list = protection_items(look, walk);
   page.room.y += t.mm(1);
   page.room.h -= t.mm(1);
   const std::size_t cols = t.portrait() ? 1 : 2;

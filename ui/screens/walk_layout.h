@@ -18,7 +18,8 @@ struct NowPlan {
   Rect next;    // the steps after
   Rect tools;   // the large buttons
 };
-// For that many vaporizers; `room` lies inside the screen.
-[[nodiscard]] NowPlan now_plan(const Touch& t, const Rect& room, std::size_t vaporizers);
+// For that many vaporizers and cloths; `room` lies inside the screen.
+[[nodiscard]] NowPlan now_plan(const Touch& t, const Rect& room, std::size_t vaporizers,
+                               std::size_t cloths);
 
 }  // namespace ui

@@ -3,6 +3,7 @@
 
 #include <algorithm>
 
+#include "engine/register/lookup.h"
 #include "engine/walk/come_back.h"
 #include "engine/walk/timers.h"
 #include "ui/screens/walk_parts.h"
@@ -23,14 +24,25 @@ std::string time_of(const std::vector<engine::Timer>& timers, engine::ColonyId c
   return {};
 }
 
-State state_of(const engine::Walk& walk, const engine::Stop& stop, const engine::Stamp& now) {
+// Which cloth it is; where a tile has no room for that, the time it has to lie.
+std::string cloth_word(const Touch& t, const Look& look, const engine::Walk& walk,
+                       const engine::Stop& stop) {
+  const std::string time = time_of(engine::seals(walk, look.now), stop.colony);
+  const auto& cloth = stop.treatments.back().cloth;
+  if (!cloth) return time;
+  const std::string name = engine::kit_called(look.farm, *cloth);
+  return text_width(t, name, Size::Small) <= t.least_w() - t.mm(4) ? name : time;
+}
+
+State state_of(const Touch& t, const Look& look, const engine::Walk& walk,
+               const engine::Stop& stop) {
   switch (stop.phase) {
     case engine::Phase::ToDo:
       return {"to do", Mark::Open, Surface::Button};
     case engine::Phase::UnderVapor:
-      return {time_of(engine::dwells(walk, now), stop.colony), Mark::Vapor, Surface::Active};
+      return {time_of(engine::dwells(walk, look.now), stop.colony), Mark::Vapor, Surface::Active};
     case engine::Phase::Covered:
-      return {time_of(engine::seals(walk, now), stop.colony), Mark::Cloth, Surface::Waiting};
+      return {cloth_word(t, look, walk, stop), Mark::Cloth, Surface::Waiting};
     case engine::Phase::PassedOver:
       return {"passed", Mark::Cross, Surface::Muted};
     case engine::Phase::Done:
@@ -42,7 +54,8 @@ State state_of(const engine::Walk& walk, const engine::Stop& stop, const engine:
 }
 
 // A yard's x runs east and y north; the screen's y runs down.
-void place(const Look& look, const engine::Walk& walk, bool portrait, std::vector<Tile>& tiles) {
+// Returns whether they stand by their true places.
+bool place(const Look& look, const engine::Walk& walk, bool portrait, std::vector<Tile>& tiles) {
   const auto spot_of = [&](const engine::Stop& s) { return look.farm.colonies.at(s.colony).spot; };
   const bool all = std::all_of(walk.stops.begin(), walk.stops.end(),
                                [&](const engine::Stop& s) { return spot_of(s).has_value(); });
@@ -52,6 +65,7 @@ void place(const Look& look, const engine::Walk& walk, bool portrait, std::vecto
     tiles[i].x = all ? static_cast<float>(spot->x_cm) : static_cast<float>(i % cols);
     tiles[i].y = all ? static_cast<float>(-spot->y_cm) : static_cast<float>(i / cols);
   }
+  return all;
 }
 
 // Whether every name can be read on the tile it gets; two lines of small type at most.
@@ -85,34 +99,51 @@ std::optional<std::size_t> as_list(Touch& t, const Rect& room, int& page,
   return list_rows(t, room, page, list);
 }
 
-}  // namespace
-
-Ask walk_map(Touch& t, const Rect& room, const Look& look, const engine::Walk& walk, Views& views) {
-  WalkView& view = views.walk;
-  WalkPage page = walk_page(t, room, "Tap a colony");
+std::vector<Tile> tiles_of(const Touch& t, const Look& look, const engine::Walk& walk,
+                           const WalkView& view) {
   const auto current = subject(look, walk, view);
   std::vector<Tile> tiles;
   for (const engine::Stop& s : walk.stops) {
-    const State state = state_of(walk, s, look.now);
+    const State state = state_of(t, look, walk, s);
     tiles.push_back({.label = called(look, s.colony),
                      .word = state.word,
                      .mark = state.mark,
                      .surface = state.surface,
                      .current = current == s.colony});
   }
-  place(look, walk, t.portrait(), tiles);
+  return tiles;
+}
+
+void draw_footer(Touch& t, const Rect& rect, WalkView& view, WalkPanel after) {
+  const bool order = view.chosen && after == WalkPanel::None;
   const std::vector<DialogButton> buttons =
-      view.chosen ? std::vector<DialogButton>{{"Back"}, {"In the walk's order"}}
-                  : std::vector<DialogButton>{{"Back"}};
-  const auto counted = walk_footer(t, page.footer, view, buttons);
-  if (counted) view.panel = WalkPanel::None;
+      order ? std::vector<DialogButton>{{"Back"}, {"In the walk's order"}}
+            : std::vector<DialogButton>{{"Back"}};
+  const auto counted = walk_footer(t, rect, view, buttons);
+  if (counted) view.panel = after;
   if (counted == 1) view.chosen.reset();
-  const auto tapped = names_fit(t, page.room, tiles) ? map(t, page.room, view.map_page, tiles)
-                                                     : as_list(t, page.room, view.map_page, tiles);
-  if (tapped) {
-    view.chosen = walk.stops[*tapped].colony;
-    view.panel = WalkPanel::None;
-  }
+}
+
+}  // namespace
+
+Ask walk_map(Touch& t, const Rect& room, const Look& look, const engine::Walk& walk, Views& views) {
+  WalkView& view = views.walk;
+  const bool mishap = view.panel == WalkPanel::MishapMap;
+  const WalkPanel after = mishap ? WalkPanel::Mishap : WalkPanel::None;
+  std::vector<Tile> tiles = tiles_of(t, look, walk, view);
+  const bool true_places = place(look, walk, t.portrait(), tiles);
+  std::string title = mishap ? "Mishap: at which colony?" : "Tap a colony";
+  WalkPage page = walk_page(t, room, "");
+  const bool fit = names_fit(t, page.room, tiles);
+  if (fit && true_places) title += mishap ? "" : " (north is up)";
+  const float line = line_height(t, Size::Large);
+  text(t, {room.x, room.y, room.w, line}, title, {.size = Size::Large});
+  draw_footer(t, page.footer, view, after);
+  const auto tapped =
+      fit ? map(t, page.room, view.map_page, tiles) : as_list(t, page.room, view.map_page, tiles);
+  if (!tapped) return {};
+  (mishap ? view.mishap_at : view.chosen) = walk.stops[*tapped].colony;
+  view.panel = after;
   return {};
 }
 

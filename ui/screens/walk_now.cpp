@@ -3,6 +3,7 @@
 #include <fmt/format.h>
 
 #include <algorithm>
+#include <tuple>
 
 #include "engine/register/lookup.h"
 #include "engine/register/words.h"
@@ -28,7 +29,7 @@ std::size_t had_their_turn(const engine::Walk& walk) {
 
 std::string alarm_words(const Look& look, const std::vector<DueTimer>& due) {
   const std::string first = words(due.front(), look.farm);
-  return due.size() == 1 ? first : fmt::format("{}  (+{} more)", first, due.size() - 1);
+  return due.size() == 1 ? first : fmt::format("{}  +{}", first, due.size() - 1);
 }
 
 void draw_strip(Touch& t, Rect rect, const Look& look, const engine::Walk& walk) {
@@ -53,7 +54,28 @@ bool only_early(const Step& s) {
   return waits && s.advice.timer && s.advice.timer->sure && s.advice.too_short;
 }
 
-void draw_say(Touch& t, Rect rect, const Look& look, const engine::Walk& walk, const Step& s) {
+// "Saved: A3 seal leaking", once the mishap asked for stands in the farm; until the next tap.
+std::string saved_words(const Look& look, const WalkView& view) {
+  if (!view.mishap_since || look.farm.log.size() <= *view.mishap_since) return {};
+  const engine::Entry* last = engine::last_entry(look.farm, look.device);
+  if (last == nullptr) return {};
+  const auto* mishap = std::get_if<engine::Mishap>(&last->event.body);
+  if (mishap == nullptr) return {};
+  const std::string at = mishap->colony ? called(look, *mishap->colony) + " " : "";
+  return fmt::format("Saved: {}{}", at, engine::words(mishap->what));
+}
+
+// What a tap may change: when one of these is other than before, somebody tapped.
+auto tapped_state(const WalkView& view) {
+  return std::make_tuple(view.panel, view.chosen, view.first_aid);
+}
+
+void draw_say(Touch& t, Rect rect, const Look& look, const engine::Walk& walk, const WalkView& view,
+              const Step& s) {
+  if (const std::string saved = saved_words(look, view); !saved.empty()) {
+    notice(t, rect, saved, Mark::Check, Surface::Good);
+    return void(text(t, rect, sentence(look, walk, s), {.size = Size::Huge}));
+  }
   const bool warn = !s.careful.empty() && !only_early(s);
   const std::string line = warn ? s.careful : under_line(look, walk, s);
   const float high = warn ? notice_height(t, line, rect.w)
@@ -156,16 +178,19 @@ void wake_each_second(Touch& t, const Look& look, const engine::Walk& walk) {
 
 Ask walk_now(Touch& t, const Rect& room, const Look& look, const engine::Walk& walk, Views& views) {
   WalkView& view = views.walk;
-  const NowPlan plan = now_plan(t, room, walk.vaporizers.size());
+  const NowPlan plan = now_plan(t, room, walk.vaporizers.size(), walk.cloths.size());
   const Step step = step_now(look, walk, view);
+  const auto before = tapped_state(view);
   draw_strip(t, plan.strip, look, walk);
-  draw_say(t, plan.say, look, walk, step);
+  draw_say(t, plan.say, look, walk, view, step);
   draw_dwells(t, plan.dwells, look, walk, view);
   draw_cloths(t, plan.cloths, look, walk, view);
   draw_next(t, plan.next, look, walk, view);
   draw_tools(t, plan.tools, view);
   wake_each_second(t, look, walk);
-  if (!draw_action(t, plan.action, look, step) || !step.body) return {};
+  const bool acted = draw_action(t, plan.action, look, step);
+  if (acted || tapped_state(view) != before) view.mishap_since.reset();
+  if (!acted || !step.body) return {};
   view.chosen.reset();
   if (std::holds_alternative<engine::VaporizerSet>(*step.body)) view.dose.reset();
   return *step.body;

@@ -35,7 +35,9 @@ std::string reason(const Look& look, const WalkView& view) {
   return "varroa";
 }
 
-engine::WalkOpened opening(const Look& look, const WalkView& view) {
+}  // namespace
+
+engine::WalkOpened walk_opening(const Look& look, const WalkView& view) {
   engine::WalkOpened o;
   o.walk = engine::WalkId{look.fresh_id};
   o.yard = *view.yard;
@@ -52,6 +54,8 @@ engine::WalkOpened opening(const Look& look, const WalkView& view) {
   o.reason = reason(look, view);
   return o;
 }
+
+namespace {
 
 // ---- warnings, the gravest first ----
 
@@ -79,6 +83,9 @@ std::vector<std::string> warnings(const Look& look, const WalkView& view) {
   if (supers > 0 && rules && rules->supers == engine::Supers::Forbidden)
     out.push_back(engine::counted(supers, "colony has", "colonies have") +
                   " honey supers on: the label forbids it.");
+  if (supers > 0 && rules && rules->supers == engine::Supers::Unknown)
+    out.push_back(engine::counted(supers, "colony has", "colonies have") +
+                  " honey supers on: check your label.");
   if (view.conditions.temperature && *view.conditions.temperature < kCold)
     out.push_back(fmt::format("Cold: below {} the bees sit tight. Check your label.",
                               engine::show(kCold, look.farm.setup.temperature_unit)));
@@ -147,14 +154,17 @@ void draw_facts(Touch& t, const Rect& rect, const Look& look, WalkView& view) {
 void draw_flight(Touch& t, Rect rect, WalkView& view) {
   text(t, cut_top(rect, line_height(t, Size::Body), t.mm(1)), "Bees flying now", {.quiet = true});
   const std::vector<std::string> options = {"None", "Some", "Heavy"};
-  if (const auto tapped = choice(t, rect, options, static_cast<int>(view.conditions.flight)))
-    view.conditions.flight = static_cast<engine::Flight>(*tapped);
+  const int said = view.flight_said ? static_cast<int>(view.conditions.flight) : -1;
+  const auto tapped = choice(t, rect, options, said);
+  if (!tapped) return;
+  view.conditions.flight = static_cast<engine::Flight>(*tapped);
+  view.flight_said = true;
 }
 
 // ---- START ----
 
 Ask draw_start(Touch& t, Rect rect, const Look& look, Views& views) {
-  const WalkView& view = views.walk;
+  WalkView& view = views.walk;
   if (carried(look, view, engine::KitSort::Vaporizer).empty()) {
     notice(t, rect, "No vaporizer in Kit or carried.", Mark::Warning, Surface::Warning);
     rect.h = std::min(rect.h, t.mm(34));
@@ -172,11 +182,62 @@ Ask draw_start(Touch& t, Rect rect, const Look& look, Views& views) {
   const std::string line =
       fmt::format("{}, {} {}", engine::counted(list.size(), "colony", "colonies"),
                   shown(look, acid), engine::words(look.farm.setup.rules->basis));
-  const engine::WalkOpened body = opening(look, view);
+  const engine::WalkOpened body = walk_opening(look, view);
   const engine::Refusal refusal = why_not(look, body);
   const bool may = refusal == engine::Refusal::None;
   if (!action_button(t, rect, "START", may ? line : engine::sentence(refusal), may)) return {};
-  return engine::Body{body};
+  if (view.flight_said) return engine::Body{body};
+  view.page = OpenPage::Flight;
+  return {};
+}
+
+// ---- a cloth that an earlier walk left lying ----
+
+struct LeftOn {
+  engine::WalkId walk;
+  engine::ColonyId colony;
+  engine::Stamp since;
+};
+
+// Of this yard, the one that lies longest first.
+std::vector<LeftOn> left_covered(const Look& look, engine::YardId yard) {
+  std::vector<LeftOn> list;
+  for (const engine::ComeBack& c : engine::come_back_list(look.farm)) {
+    const bool left = std::any_of(c.reasons.begin(), c.reasons.end(), [](const auto& r) {
+      return r.why == engine::ComeBackWhy::LeftCovered;
+    });
+    if (c.yard != yard || !left) continue;
+    const engine::Stop* stop = engine::find_stop(look.farm.walks.at(c.walk), c.colony);
+    list.push_back({c.walk, c.colony, *stop->treatments.back().lifted_at});
+  }
+  std::stable_sort(list.begin(), list.end(),
+                   [](const LeftOn& a, const LeftOn& b) { return a.since.at < b.since.at; });
+  return list;
+}
+
+std::string since_words(const Look& look, const engine::Stamp& since) {
+  const engine::Date day = engine::local_date(since);
+  const std::string clock = engine::clock_time(since);
+  return day == look.today() ? clock : fmt::format("{}, {}", engine::iso_date(day), clock);
+}
+
+Ask draw_left_on(Touch& t, Rect& room, const Look& look, const std::vector<LeftOn>& list) {
+  const LeftOn& first = list.front();
+  std::string second = "tap when it is off";
+  if (list.size() > 1) second += fmt::format("; {} more after this", list.size() - 1);
+  const std::string label = fmt::format("{} is still covered since {}: take the cloth off",
+                                        called(look, first.colony), since_words(look, first.since));
+  const Rect rect = cut_top(room, t.least_h() * 1.3F, t.gap());
+  const engine::ColonyUncovered off{first.walk, first.colony};
+  const bool may = why_not(look, off) == engine::Refusal::None;
+  if (!button(t, rect, label,
+              {.enabled = may,
+               .surface = Surface::Warning,
+               .mark = Mark::Cloth,
+               .second = second,
+               .id = "still covered"}))
+    return {};
+  return engine::Body{off};
 }
 
 struct OpenPlan {
@@ -186,7 +247,7 @@ struct OpenPlan {
 OpenPlan open_plan(const Touch& t, Rect room, std::size_t warnings) {
   OpenPlan p;
   Rect left = room;
-  const bool wide = room.w > room.h;
+  const bool wide = !t.portrait();
   if (wide) left = cut_left(room, std::floor(room.w * 0.58F), t.gap());
   p.flight = cut_top(left, t.least_h() + line_height(t, Size::Body) + t.mm(1), t.gap());
   const float lines = 3 * t.least_h() + 2 * t.gap();
@@ -211,12 +272,16 @@ Ask walk_open(Touch& t, const Rect& room, const Look& look, Views& views) {
     view.only.clear();
     return {};
   }
+  Ask asked;
+  if (const auto left = left_covered(look, *view.yard); !left.empty())
+    asked = draw_left_on(t, page.room, look, left);
   const std::vector<std::string> warned = warnings(look, view);
   const OpenPlan plan = open_plan(t, page.room, warned.size());
   draw_flight(t, plan.flight, view);
   draw_facts(t, plan.facts, look, view);
   draw_warnings(t, plan.warnings, warned);
-  return draw_start(t, plan.start, look, views);
+  Ask started = draw_start(t, plan.start, look, views);
+  return std::holds_alternative<std::monostate>(asked) ? started : asked;
 }
 
 }  // namespace ui

@@ -1,4 +1,4 @@
-// The pages behind the buttons of the opening page: temperature, wind, kit, label.
+// The pages behind the buttons of the opening page: temperature, wind, kit, label, flight.
 #include <fmt/format.h>
 
 #include <algorithm>
@@ -24,7 +24,7 @@ bool go_back(Touch& t, const WalkPage& page, WalkView& view) {
 
 // One degree of the unit shown; the first tap starts where most walks are.
 engine::Temperature warmer(std::optional<engine::Temperature> from, int degrees, bool fahrenheit) {
-  if (!from) return {100};
+  if (!from) return {200};
   constexpr int kLow = -300, kHigh = 500;  // tenths of a degree Celsius
   int tenths = from->tenths_c + degrees * 10;
   if (fahrenheit) {
@@ -34,12 +34,27 @@ engine::Temperature warmer(std::optional<engine::Temperature> from, int degrees,
   return {std::clamp(tenths, kLow, kHigh)};
 }
 
+constexpr int kPresets[] = {5, 10, 15, 20, 25, 30};  // degrees Celsius, whatever unit is shown
+
+void draw_presets(Touch& t, const Rect& rect, engine::TemperatureUnit unit,
+                  std::optional<engine::Temperature>& value) {
+  const std::vector<Rect> cells =
+      t.portrait() ? grid(rect, 3, 2, t.gap()) : columns(rect, std::size(kPresets), t.gap());
+  for (std::size_t i = 0; i < std::size(kPresets); ++i) {
+    const engine::Temperature preset{kPresets[i] * 10};
+    const Surface surface = value == preset ? Surface::Chosen : Surface::Button;
+    if (button(t, cells[i], engine::show(preset, unit), {.surface = surface})) value = preset;
+  }
+}
+
 void temperature(Touch& t, const Rect& room, const Look& look, WalkView& view) {
   WalkPage page = walk_page(t, room, "Temperature in the yard");
   if (go_back(t, page, view)) return;
   const auto unit = look.farm.setup.temperature_unit;
   auto& value = view.conditions.temperature;
   const Rect keys = cut_bottom(page.room, t.least_h() * 1.5F, t.gap());
+  const float high = t.portrait() ? t.least_h() * 2 + t.gap() : t.least_h() * 1.5F;
+  draw_presets(t, cut_bottom(page.room, high, t.gap()), unit, value);
   Rect box = page.room;
   box.h = std::min(box.h, t.mm(36));
   t.fill(box, Surface::Panel, t.mm(0.4F));
@@ -115,6 +130,31 @@ void kit(Touch& t, const Rect& room, const Look& look, WalkView& view) {
     std::erase(view.left_at_home, items[*tapped]);
 }
 
+// ---- flight ----
+
+// Asked at START when nobody has said it yet; the answer starts the walk.
+Ask flight(Touch& t, const Rect& room, const Look& look, WalkView& view) {
+  WalkPage page = walk_page(t, room, "Bees flying?");
+  const DialogButton back[] = {{"Back"}};
+  if (walk_footer(t, page.footer, view, back)) {
+    view.page = OpenPage::Start;
+    return {};
+  }
+  notice(t, page.room, "Look at the entrances. Vapor reaches only bees that are home.", Mark::Dot,
+         Surface::Panel);
+  const Choice list[] = {{"None", "starts the walk"},
+                         {"Some", "starts the walk"},
+                         {"Heavy", "starts the walk; all go on the come-back list"}};
+  const auto tapped = choices(t, page.room, list, t.portrait() ? 1 : 3, 60);
+  if (!tapped) return {};
+  view.conditions.flight = static_cast<engine::Flight>(*tapped);
+  view.flight_said = true;
+  view.page = OpenPage::Start;
+  const engine::WalkOpened body = walk_opening(look, view);
+  if (why_not(look, body) != engine::Refusal::None) return {};  // the page behind says why
+  return engine::Body{body};
+}
+
 // ---- label ----
 
 Ask label(Touch& t, const Rect& room, const Look& look, WalkView& view) {
@@ -161,6 +201,8 @@ Ask walk_open_page(Touch& t, const Rect& room, const Look& look, Views& views) {
       return kit(t, room, look, view), Ask{};
     case OpenPage::Label:
       return label(t, room, look, view);
+    case OpenPage::Flight:
+      return flight(t, room, look, view);
     case OpenPage::Start:
       return walk_open(t, room, look, views);
   }

@@ -75,6 +75,12 @@ std::optional<std::size_t> choices(Touch& t, const Rect& rect, std::span<const C
   return tapped;
 }
 
+std::string capital_word(std::string words) {
+  if (!words.empty() && words[0] >= 'a' && words[0] <= 'z')
+    words[0] = static_cast<char>(words[0] - 'a' + 'A');
+  return words;
+}
+
 std::vector<const engine::KitItem*> carried(const Look& look, const WalkView& view,
                                             engine::KitSort sort) {
   std::vector<const engine::KitItem*> items = engine::kit_of(look.farm, sort);

@@ -37,6 +37,9 @@ struct Choice {
 std::optional<std::size_t> choices(Touch& t, const Rect& rect, std::span<const Choice> list,
                                    std::size_t cols, float most_mm = 26);
 
+// "Seal leaking" of "seal leaking".
+[[nodiscard]] std::string capital_word(std::string words);
+
 // What may be carried: not retired and not left at home.
 [[nodiscard]] std::vector<const engine::KitItem*> carried(const Look& look, const WalkView& view,
                                                           engine::KitSort sort);
@@ -44,8 +47,22 @@ std::optional<std::size_t> choices(Touch& t, const Rect& rect, std::span<const C
 // The respirator that is worn: the first that is not retired.
 [[nodiscard]] const engine::KitItem* respirator_of(const Look& look);
 
+// The five things to have on or at hand, with what each needs tonight.
+struct ProtectionItem {
+  engine::Protection item;
+  std::string label, second;
+};
+[[nodiscard]] std::vector<ProtectionItem> protection_items(const Look& look,
+                                                           const engine::Walk& walk);
+
 // "from the west"; "calm"; "not noted".
 [[nodiscard]] std::string wind_words(const engine::Conditions& c);
+
+// The event that START writes, from what was noted.
+[[nodiscard]] engine::WalkOpened walk_opening(const Look& look, const WalkView& view);
+
+// After a break the protection is to be ticked again before the next setting (walk_again.cpp).
+[[nodiscard]] bool again_wanted(const Look& look, const engine::Walk& walk, const WalkView& view);
 
 // ---- the single pages ----
 
@@ -57,6 +74,12 @@ Ask walk_now(Touch& t, const Rect& room, const Look& look, const engine::Walk& w
 Ask walk_end(Touch& t, const Rect& room, const Look& look, const engine::Walk& walk, Views& views);
 Ask walk_panel(Touch& t, const Rect& room, const Look& look, const engine::Walk& walk,
                Views& views);
+Ask walk_mishap(Touch& t, const Rect& room, const Look& look, const engine::Walk& walk,
+                Views& views);
+Ask walk_again(Touch& t, const Rect& room, const Look& look, const engine::Walk& walk,
+               Views& views);
+Ask walk_closed(Touch& t, const Rect& room, const Look& look, const engine::Walk& walk,
+                Views& views);
 Ask walk_dose(Touch& t, const Rect& room, const Look& look, const engine::Walk& walk, Views& views);
 Ask walk_map(Touch& t, const Rect& room, const Look& look, const engine::Walk& walk, Views& views);
 Ask walk_close(Touch& t, const Rect& room, const Look& look, const engine::Walk& walk,

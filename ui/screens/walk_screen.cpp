@@ -12,6 +12,12 @@ void forget_opening(WalkView& view) {
   view.only.clear();
   view.course.reset();
   view.conditions = {};
+  view.flight_said = false;
+  view.closed_walk.reset();
+  view.mishap_at.reset();
+  view.mishap_since.reset();
+  view.again.clear();
+  view.again_done.reset();
   view.page = OpenPage::Start;
   view.panel = WalkPanel::None;
   view.chosen.reset();
@@ -24,6 +30,12 @@ Ask opening(Touch& t, const Rect& room, const Look& look, Views& views) {
   WalkView& view = views.walk;
   view.panel = WalkPanel::None;
   if (view.yard && look.farm.yards.count(*view.yard) == 0) view.yard.reset();
+  if (view.yard) view.closed_walk.reset();  // another screen asks for the next walk
+  if (view.closed_walk) {
+    const auto closed = look.farm.walks.find(*view.closed_walk);
+    if (closed != look.farm.walks.end() && closed->second.closed)
+      return walk_closed(t, room, look, closed->second, views);
+  }
   if (!view.yard) return walk_yards(t, room, look, views);
   return walk_open_page(t, room, look, views);
 }
@@ -40,6 +52,7 @@ Ask walk_screen(Touch& t, const Rect& room, const Look& look, Views& views) {
   const engine::Advice advice = engine::what_now(*walk, look.now, view.chosen);
   if (advice.what == engine::Do::ConfirmProtection) return walk_gate(t, room, look, *walk, views);
   if (advice.what == engine::Do::Finished) return walk_end(t, room, look, *walk, views);
+  if (again_wanted(look, *walk, view)) return walk_again(t, room, look, *walk, views);
   return walk_now(t, room, look, *walk, views);
 }
 

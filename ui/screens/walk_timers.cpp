@@ -3,6 +3,7 @@
 #include <fmt/format.h>
 
 #include <algorithm>
+#include <span>
 
 #include "engine/register/lookup.h"
 #include "engine/register/words.h"
@@ -21,43 +22,86 @@ struct TimerTile {
   engine::Timer timer;
   Surface surface = Surface::Waiting;
   bool chosen = false;
+  bool calm = false;  // past its goal, but something else comes first: "ready", no alarm
 };
 
-std::string time_words(const engine::Timer& timer) {
+// How the tiles of one group are written, so that none is smaller than its neighbour.
+struct Writing {
+  Size size = Size::Small;
+  bool stacked = false;  // the name above the time
+};
+
+bool ready(const TimerTile& tile) { return tile.calm && tile.timer.sure && tile.timer.due(); }
+
+std::string time_words(const TimerTile& tile) {
+  const engine::Timer& timer = tile.timer;
   if (!timer.sure) return "check";
-  if (timer.due()) return clock_text(std::chrono::floor<std::chrono::seconds>(timer.left()));
-  return to_go(timer.left());
+  return timer.due() ? "due" : to_go(timer.left());
 }
 
 Surface surface_of(const TimerTile& tile, const Hit& hit) {
   if (hit.pressed) return Surface::Pressed;
+  if (ready(tile)) return tile.surface;
   return tile.timer.due() || !tile.timer.sure ? Surface::Warning : tile.surface;
 }
 
-// Name and time side by side if both can be large, else the name above; then what it is stands
-// there only if there is room (the target's own name says it).
-void draw_inside(Touch& t, Rect room, const TimerTile& tile) {
-  const std::string time = time_words(tile.timer);
-  const float name = text_width(t, tile.colony, Size::Large) + t.mm(2);
+Rect inside(const Touch& t, const Rect& rect) { return inset(rect, t.mm(1.3F), t.mm(1.2F)); }
+
+// What most times of the tile need: the size of type does not change from second to second.
+float time_width(const Touch& t, const TimerTile& tile, Size size) {
+  const std::string longest = to_go(tile.timer.goal - std::chrono::seconds{1});
+  return std::max(text_width(t, longest, size), text_width(t, "due", size)) + 1;
+}
+
+// The largest type in which each name and each time stand side by side under what it is.
+Writing writing_for(const Touch& t, const Rect& cell, std::span<const TimerTile> tiles) {
+  const Rect room = inside(t, cell);
   const float high = room.h - line_height(t, Size::Small);
-  const auto fits = [&](Size size) {
-    return name + text_width(t, time, size) + 1 <= room.w && line_height(t, size) <= high + 2;
-  };
-  if (fits(Size::Large)) {
-    const Size size = fits(Size::Huge) ? Size::Huge : Size::Large;
-    text(t, cut_bottom(room, line_height(t, Size::Small)), tile.what,
-         {.size = Size::Small, .quiet = true});
-    text(t, cut_right(room, text_width(t, time, size) + 1), time,
-         {.size = size, .align = Align::Right});
-    text(t, room, tile.colony, {.size = Size::Large});
-    return;
+  for (const Size size : {Size::Huge, Size::Large, Size::Body, Size::Small}) {
+    const bool fit = std::all_of(tiles.begin(), tiles.end(), [&](const TimerTile& tile) {
+      return text_width(t, tile.colony, size) + time_width(t, tile, size) + t.mm(1) <= room.w;
+    });
+    if (fit && line_height(t, size) <= high + 2) return {size, false};
   }
+  return {Size::Body, true};
+}
+
+// Amber, and it does not flash: the word, or a tick where the name leaves no room for it.
+void draw_ready(Touch& t, Rect rect, Size size) {
+  const float high = std::min(rect.h, line_height(t, size) + t.mm(0.6F));
+  rect = {rect.x, rect.mid_y() - high / 2, rect.w, high};
+  t.fill(rect, Surface::Warning);
+  if (text_width(t, "ready", Size::Small) + 2 <= rect.w)
+    text(t, rect, "ready", {.size = size, .align = Align::Center});
+  else
+    draw_mark(t.draw(), Mark::Check, rect, t.theme()[Surface::Warning].ink);
+}
+
+void draw_time(Touch& t, const Rect& rect, const TimerTile& tile, Size size) {
+  if (ready(tile)) return draw_ready(t, rect, size);
+  text(t, rect, time_words(tile), {.size = size, .align = Align::Right});
+}
+
+// The name over the time: for long names.
+void draw_stacked(Touch& t, Rect room, const TimerTile& tile) {
   Rect under = cut_bottom(room, line_height(t, Size::Body));
-  text(t, cut_right(under, text_width(t, time, Size::Body) + 1, t.mm(1)), time,
-       {.align = Align::Right});
+  const float wide =
+      std::max(text_width(t, "ready", Size::Small) + t.mm(1), time_width(t, tile, Size::Body));
+  draw_time(t, cut_right(under, wide, t.mm(1)), tile, Size::Body);
   if (text_width(t, tile.what, Size::Small) < under.w)
     text(t, under, tile.what, {.size = Size::Small, .quiet = true});
   text(t, room, tile.colony, {.size = Size::Body});
+}
+
+// Name and time side by side if they can be, under what it is.
+void draw_inside(Touch& t, Rect room, const TimerTile& tile, const Writing& writing) {
+  if (writing.stacked) return draw_stacked(t, room, tile);
+  const Rect what = cut_top(room, line_height(t, Size::Small));
+  if (text_width(t, tile.what, Size::Small) <= what.w)  // else the target's own name says it
+    text(t, what, tile.what, {.size = Size::Small, .quiet = true});
+  const float name = text_width(t, tile.colony, writing.size) + 1;
+  text(t, cut_left(room, name, t.mm(1)), tile.colony, {.size = writing.size});
+  draw_time(t, room, tile, writing.size);
 }
 
 // A second tap lets go again.
@@ -68,14 +112,15 @@ void choose(WalkView& view, engine::ColonyId colony) {
     view.chosen = colony;
 }
 
-void draw_tile_face(Touch& t, const Rect& rect, const TimerTile& tile, const Hit& hit) {
+void draw_tile_face(Touch& t, const Rect& rect, const TimerTile& tile, const Hit& hit,
+                    const Writing& writing) {
   t.fill(rect, surface_of(tile, hit), t.mm(tile.chosen ? 1.2F : 0.4F));
-  draw_inside(t, inset(rect, t.mm(2.2F), t.mm(1.4F)), tile);
+  draw_inside(t, inside(t, rect), tile, writing);
 }
 
-bool draw_tile(Touch& t, const Rect& rect, const TimerTile& tile) {
+bool draw_tile(Touch& t, const Rect& rect, const TimerTile& tile, const Writing& writing) {
   const Hit hit = t.target(tile.label, rect);
-  draw_tile_face(t, rect, tile, hit);
+  draw_tile_face(t, rect, tile, hit, writing);
   return hit.tapped;
 }
 
@@ -84,9 +129,29 @@ void draw_rest(Touch& t, const Rect& rect, std::string_view words) {
   text(t, inset(rect, t.mm(2)), words, {.align = Align::Center, .quiet = true});
 }
 
-std::vector<Rect> cells_for(const Touch& t, const Rect& rect, std::size_t n) {
+// A tile must hold the longest word of the names on it.
+float word_width(const Touch& t, std::string_view name) {
+  float wide = 0;
+  while (!name.empty()) {
+    const std::size_t end = std::min(name.find(' '), name.size());
+    wide = std::max(wide, text_width(t, name.substr(0, end), Size::Small));
+    name.remove_prefix(std::min(end + 1, name.size()));
+  }
+  return wide;
+}
+
+float least_tile(const Touch& t, const Look& look, const engine::Walk& walk) {
+  float wide = 0;
+  for (const engine::Stop& s : walk.stops)
+    wide = std::max(wide, word_width(t, called(look, s.colony)));
+  return std::max(t.least_w(), wide + t.mm(4));
+}
+
+// As few columns as hold all, as many as there is room for.
+std::vector<Rect> cells_for(const Touch& t, const Rect& rect, std::size_t n, float least_w) {
   const std::size_t lines = std::max<std::size_t>(1, fit_count(rect.h, t.least_h(), t.gap()));
-  const std::size_t cols = n <= lines ? 1 : 2;
+  const std::size_t most = std::max<std::size_t>(1, fit_count(rect.w, least_w, t.gap()));
+  const std::size_t cols = std::clamp<std::size_t>((n + lines - 1) / lines, 1, most);
   const std::size_t used = std::clamp<std::size_t>((n + cols - 1) / cols, 1, lines);
   return grid(rect, cols, used, t.gap());
 }
@@ -116,33 +181,36 @@ TimerTile dwell_tile(const Look& look, const engine::Walk& walk, const WalkView&
   return tile;
 }
 
-struct Shown {
-  std::vector<engine::ClothPlace> places;
-  std::size_t hidden = 0;
-};
-
-// As many as there are cells; those that lie before those that are free. Places stay as they are
-// while all fit, so that a cloth is always found in the same spot.
-Shown shown_cloths(const Look& look, const engine::Walk& walk, std::size_t cells) {
-  Shown s{engine::cloth_places(walk, look.now), 0};
-  if (s.places.size() <= cells) return s;
-  std::stable_sort(s.places.begin(), s.places.end(), [](const auto& a, const auto& b) {
-    if (!a.seal || !b.seal) return a.seal.has_value() && !b.seal.has_value();
-    return a.seal->elapsed > b.seal->elapsed;
+// Cloths past their time only call when no vapor is to come (walk_alarm.h).
+bool vapor_to_come(const engine::Walk& walk) {
+  return std::any_of(walk.stops.begin(), walk.stops.end(), [](const engine::Stop& s) {
+    return s.phase == engine::Phase::ToDo || s.phase == engine::Phase::UnderVapor;
   });
-  s.hidden = s.places.size() - (cells - 1);
-  s.places.resize(cells - 1);
-  return s;
 }
 
-void draw_cloth(Touch& t, const Rect& rect, const Look& look, const engine::ClothPlace& place,
-                WalkView& view) {
-  const std::string cloth = engine::kit_called(look.farm, place.cloth);
-  if (!place.seal) return draw_rest(t, rect, cloth + " is free");
-  TimerTile tile{.colony = called(look, place.seal->colony), .what = cloth, .timer = *place.seal};
-  tile.label = fmt::format("{} on {}", cloth, tile.colony);
+TimerTile cloth_tile(const Look& look, const engine::Walk& walk, const WalkView& view,
+                     const engine::ClothPlace& place) {
+  TimerTile tile{.colony = called(look, place.seal->colony),
+                 .what = engine::kit_called(look.farm, place.cloth),
+                 .timer = *place.seal};
+  tile.label = fmt::format("{} on {}", tile.what, tile.colony);
   tile.chosen = view.chosen == place.seal->colony;
-  if (draw_tile(t, rect, tile)) choose(view, place.seal->colony);
+  tile.calm = vapor_to_come(walk);
+  return tile;
+}
+
+// The cloths that have no tile, in one button: how many, and what the first of them is up to.
+void draw_hidden(Touch& t, const Rect& rect, std::span<const engine::ClothPlace> hidden,
+                 WalkView& view) {
+  std::optional<engine::Timer> first;
+  for (const engine::ClothPlace& p : hidden)
+    if (p.seal && (!first || p.seal->elapsed > first->elapsed)) first = p.seal;
+  std::string second = "on the map";
+  if (first) second = first->due() ? "one is ready" : to_go(first->left());
+  const Surface surface = first && first->due() ? Surface::Warning : Surface::Button;
+  const std::string more = engine::counted(hidden.size(), "more cloth", "more cloths");
+  if (button(t, rect, more, {.surface = surface, .second = second, .id = "more cloths"}))
+    view.panel = WalkPanel::Map;
 }
 
 }  // namespace
@@ -153,24 +221,34 @@ void draw_dwells(Touch& t, const Rect& rect, const Look& look, const engine::Wal
   if (one && rect.h >= t.mm(21.5F)) return draw_one_dwell(t, rect, look, walk);
   const auto dwells = engine::dwells(walk, look.now);
   if (dwells.empty()) return draw_rest(t, rect, "No vapor now");
-  if (one) return draw_tile_face(t, rect, dwell_tile(look, walk, view, dwells.front()), {});
-  const std::vector<Rect> cells = cells_for(t, rect, dwells.size());
-  for (std::size_t i = 0; i < std::min(cells.size(), dwells.size()); ++i)
-    if (draw_tile(t, cells[i], dwell_tile(look, walk, view, dwells[i])))
-      choose(view, dwells[i].colony);
+  std::vector<TimerTile> tiles;
+  for (const engine::Timer& d : dwells) tiles.push_back(dwell_tile(look, walk, view, d));
+  if (one) return draw_tile_face(t, rect, tiles[0], {}, writing_for(t, rect, tiles));
+  const std::vector<Rect> cells = cells_for(t, rect, tiles.size(), least_tile(t, look, walk));
+  const Writing writing = writing_for(t, cells[0], tiles);
+  for (std::size_t i = 0; i < std::min(cells.size(), tiles.size()); ++i)
+    if (draw_tile(t, cells[i], tiles[i], writing)) choose(view, dwells[i].colony);
 }
 
+// A cloth keeps its tile through the whole walk, so that it is always found in the same spot.
 void draw_cloths(Touch& t, const Rect& rect, const Look& look, const engine::Walk& walk,
                  WalkView& view) {
   if (walk.cloths.empty()) return draw_rest(t, rect, "No cloths on this walk");
-  const std::vector<Rect> cells = cells_for(t, rect, walk.cloths.size());
-  const Shown s = shown_cloths(look, walk, cells.size());
-  for (std::size_t i = 0; i < s.places.size(); ++i)
-    draw_cloth(t, cells[i], look, s.places[i], view);
-  if (s.hidden == 0) return;
-  const std::string more = engine::counted(s.hidden, "more cloth", "more cloths");
-  if (button(t, cells[s.places.size()], more, {.second = "on the map", .id = "more cloths"}))
-    view.panel = WalkPanel::Map;
+  const std::size_t n = walk.cloths.size();
+  const std::vector<Rect> cells = cells_for(t, rect, n, least_tile(t, look, walk));
+  const std::size_t shown = n <= cells.size() ? n : cells.size() - 1;
+  const auto places = engine::cloth_places(walk, look.now);
+  std::vector<TimerTile> tiles;
+  for (std::size_t i = 0; i < shown; ++i)
+    if (places[i].seal) tiles.push_back(cloth_tile(look, walk, view, places[i]));
+  const Writing writing = writing_for(t, cells[0], tiles);
+  for (std::size_t i = 0, next = 0; i < shown; ++i) {
+    if (!places[i].seal)
+      draw_rest(t, cells[i], engine::kit_called(look.farm, places[i].cloth) + " is free");
+    else if (draw_tile(t, cells[i], tiles[next++], writing))
+      choose(view, places[i].seal->colony);
+  }
+  if (shown < n) draw_hidden(t, cells[shown], std::span(places).subspan(shown), view);
 }
 
 }  // namespace ui

@@ -1,6 +1,7 @@
 // ui/screens/walk_view.h -- what the walk screens remember between frames.
 #pragma once
 #include <optional>
+#include <set>
 #include <string>
 #include <vector>
 
@@ -10,10 +11,22 @@
 namespace ui {
 
 // The pages of opening a walk; Start shows all in short.
-enum class OpenPage { Start, Temperature, Wind, Kit, Label };
+enum class OpenPage { Start, Temperature, Wind, Kit, Label, Flight };
 
 // What lies over the walk under way.
-enum class WalkPanel { None, Map, PassOver, Flying, Mishap, StrikeLast, Dose, DoseKeys, Close };
+enum class WalkPanel {
+  None,
+  Map,
+  PassOver,
+  Flying,
+  Mishap,
+  MishapMap,  // the map again, to say which colony a mishap is about
+  StrikeLast,
+  Dose,
+  DoseKeys,
+  Close,
+  Cautions
+};
 
 struct WalkView {
   // Set by other screens: open a walk of this yard, of these colonies only (empty: all).
@@ -24,18 +37,25 @@ struct WalkView {
   // While the walk is being opened.
   OpenPage page = OpenPage::Start;
   engine::Conditions conditions;
+  bool flight_said = false;                 // nothing is taken for "none" unless somebody looked
   std::vector<engine::KitId> left_at_home;  // vaporizers and cloths not carried tonight
   NumberEntry number;
 
   // While it is under way.
   WalkPanel panel = WalkPanel::None;
-  bool first_aid = false;                    // lies over everything, panels too
-  std::optional<engine::ColonyId> chosen;    // tapped on the map; none: the walk's own order
-  std::optional<engine::Mass> dose;          // other than the prompt
-  std::optional<engine::ColonyId> dose_for;  // the colony that dose is meant for
+  bool first_aid = false;                     // lies over everything, panels too
+  std::optional<engine::ColonyId> chosen;     // tapped on the map; none: the walk's own order
+  std::optional<engine::Mass> dose;           // other than the prompt
+  std::optional<engine::ColonyId> dose_for;   // the colony that dose is meant for
+  std::optional<engine::ColonyId> mishap_at;  // said on the mishap panel
+  std::optional<std::size_t> mishap_since;    // the farm's log when a mishap was asked for
+  std::set<engine::Protection> again;         // ticked once more after a break
+  std::optional<engine::Stamp> again_done;    // when all of them were
   int strike_reason = 0;
   int map_page = 0;
   int list_page = 0;
+
+  std::optional<engine::WalkId> closed_walk;  // its summary stands until "Done"
 };
 
 }  // namespace ui

@@ -32,12 +32,20 @@ const engine::Colony* colony_in(const Look& look, engine::ColonyId id) {
 std::string careful_set(const Look& look, const engine::Walk& walk, const Step& s) {
   std::string why;
   const engine::Stop* stop = engine::find_stop(walk, s.advice.colony);
-  if (stop != nullptr && !stop->treatments.empty()) why = "Treated in this walk already. ";
-  if (engine::over_label(walk.rules, s.dose, s.brood_boxes))
-    why += fmt::format("Over the label: at most {}. ",
+  const auto given = engine::vapor_given_on(look.farm, s.advice.colony, look.today());
+  if (given)
+    why = fmt::format("Got {} today already, last at {}. ", shown(look, given->sum),
+                      engine::clock_time(given->last));
+  else if (stop != nullptr && !stop->treatments.empty())
+    why = "Treated in this walk already. ";  // before midnight
+  const engine::Mass sum = given ? given->sum + s.dose : s.dose;
+  if (engine::over_label(walk.rules, sum, s.brood_boxes))
+    why += fmt::format("{}ver the label: at most {}. ", given ? "Together o" : "O",
                        shown(look, *engine::label_most(walk.rules, s.brood_boxes)));
   if (s.supers_on && walk.rules.supers == engine::Supers::Forbidden)
     why += "Honey supers are on: the label forbids it. ";
+  if (s.supers_on && walk.rules.supers == engine::Supers::Unknown)
+    why += "Honey supers are on: check your label. ";
   return why;
 }
 
