@@ -1,12 +1,19 @@
 #!/usr/bin/env bash
-# Plays the demo evening into FOLDER, which is emptied first, and prints what happened.
+# Plays the demo evening into FOLDER and prints what happened. What an earlier evening left there is
+# cleared first; a folder that holds anything else is refused.
 # Usage: play_evening.sh DUSKWALK FOLDER
 set -eu -o pipefail
 duskwalk=$(realpath "$1")
 demo=$(cd "$(dirname "$0")" && pwd)
 mkdir -p "$2"
 out=$(cd "$2" && pwd)
-find "$out" -mindepth 1 -delete
+mark=$out/.duskwalk-demo
+if [ ! -e "$mark" ] && [ -n "$(ls -A "$out")" ]; then
+  echo "$out: holds files that are not of a demo evening; name a new or empty folder" >&2
+  exit 2
+fi
+echo "This folder is cleared whenever the demo evening is played into it." >"$mark"
+find "$out" -mindepth 1 ! -path "$mark" -delete
 export TZ=America/Chicago DUSKWALK_STORE=$out/evening.journal
 
 echo "-- duskwalk play evening.play, which reads the three spreadsheets first"
