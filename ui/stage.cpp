@@ -41,22 +41,34 @@ engine::Result<std::unique_ptr<Stage>> Stage::on(Display display) {
   return stage;
 }
 
-void Stage::build(App& app, const engine::Stamp& now, std::int64_t touch_ms) {
-  const ImGuiIO& io = ImGui::GetIO();
-  ImGui::NewFrame();
-  app.frame({io.DisplaySize.x, io.DisplaySize.y, display_->px_per_mm(), fonts_, now, touch_ms});
-  ImGui::Render();
+int Stage::build(const Page& page, const engine::Stamp& now, std::int64_t touch_ms) {
+  const auto frame = [&] {
+    const ImGuiIO& io = ImGui::GetIO();
+    ImGui::NewFrame();
+    page({io.DisplaySize.x, io.DisplaySize.y, display_->px_per_mm(), fonts_, now, touch_ms});
+    ImGui::Render();
+  };
+  const double since = static_cast<double>(touch_ms - shown_at_ms_) / 1000.0;
+  shown_at_ms_ = touch_ms;
+  const int frames = input_.run(ImGui::GetIO(), since, frame);
+  // What a tap changed is seen in a frame of its own.
+  return frames + input_.run(ImGui::GetIO(), 0, frame);
+}
+
+void Stage::present(Colour ground) {
+  display_->set_background(IM_COL32(ground.r, ground.g, ground.b, 255));
+  display_->draw(*ImGui::GetDrawData());
 }
 
 int Stage::show(App& app, const engine::Stamp& now, std::int64_t touch_ms) {
-  const double since = static_cast<double>(touch_ms - shown_at_ms_) / 1000.0;
-  shown_at_ms_ = touch_ms;
-  int frames = input_.run(ImGui::GetIO(), since, [&] { build(app, now, touch_ms); });
-  // What a tap changed is seen in a frame of its own.
-  frames += input_.run(ImGui::GetIO(), 0, [&] { build(app, now, touch_ms); });
-  const Colour page = app.background();
-  display_->set_background(IM_COL32(page.r, page.g, page.b, 255));
-  display_->draw(*ImGui::GetDrawData());
+  const int frames = build([&app](const FrameAt& at) { app.frame(at); }, now, touch_ms);
+  present(app.background());
+  return frames;
+}
+
+int Stage::show(const Page& page, Colour ground, const engine::Stamp& now, std::int64_t touch_ms) {
+  const int frames = build(page, now, touch_ms);
+  present(ground);
   return frames;
 }
 

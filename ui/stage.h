@@ -3,6 +3,7 @@
 //
 // Owns Dear ImGui's context. One thread only.
 #pragma once
+#include <functional>
 #include <memory>
 #include <optional>
 #include <string>
@@ -30,6 +31,9 @@ class Stage {
   // Builds a frame for each press and lift that waits and one more, and shows the last one.
   // Returns how many frames were built. `touch_ms` is monotonic.
   int show(App& app, const engine::Stamp& now, std::int64_t touch_ms);
+  // The same for a page that needs no farm: what to say when there is no App to be had.
+  using Page = std::function<void(const FrameAt&)>;
+  int show(const Page& page, Colour ground, const engine::Stamp& now, std::int64_t touch_ms);
   // Takes over what the window said: size, lost pictures. False: it wants to be closed.
   [[nodiscard]] bool obey_window();
   engine::Status save_png(const std::string& path);
@@ -37,7 +41,8 @@ class Stage {
  private:
   explicit Stage(Display display);
   engine::Status letters();
-  void build(App& app, const engine::Stamp& now, std::int64_t touch_ms);
+  int build(const Page& page, const engine::Stamp& now, std::int64_t touch_ms);
+  void present(Colour ground);
 
   std::optional<Display> display_;  // goes before the context whose letters it shows
   Input input_;

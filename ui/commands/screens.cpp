@@ -5,6 +5,7 @@
 #include "storage/stick.h"
 #include "ui/app_assets.h"
 #include "ui/commands/commands.h"
+#include "ui/commands/notice.h"
 #include "ui/platform/alarm.h"
 #include "ui/platform/waker.h"
 #include "ui/stage.h"
@@ -39,6 +40,7 @@ engine::Result<std::unique_ptr<App>> make_app(const ScreensCall& call, const Sur
   AppParts parts;
   parts.labels = std::move(assets.value().labels);
   parts.themes = std::move(assets.value().themes);
+  parts.refused_files = std::move(assets.value().refused);
   parts.theme = call.theme;
   parts.new_id = around.new_id;
   parts.store_path = store_file(call, around).value();
@@ -54,6 +56,7 @@ class Loop {
         stage_(stage),
         around_(around),
         waker_(Waker::source_for(stage.display().video_driver())) {
+    app_.set_sticks(watch_.now());  // those that are in already; changed() tells of others only
     if (watch_.fd() >= 0) waker_.watch(watch_.fd(), POLLPRI);
   }
 
@@ -83,11 +86,28 @@ class Loop {
   Alarm alarm_;
 };
 
+// On standard error at once, and on the screen if there is one, until it was read: a tablet that
+// starts into Duskwalk shows no terminal.
+int tell(const engine::Status& why, const ScreensCall& call, const Surroundings& around) {
+  say_failure(why);
+  auto display = Display::open(display_options(call));
+  if (!display.ok() || !can_be_seen(display.value().video_driver())) return 1;
+  auto stage = Stage::on(std::move(display).value());
+  if (!stage.ok()) return 1;
+  Waker waker(Waker::source_for(stage.value()->display().video_driver()));
+  Notice notice(why.message());
+  while (stage.value()->obey_window() && notice.turn(*stage.value(), around.now())) {
+    (void)waker.wait(stage.value()->input().busy() ? kFingerFrame : engine::Ms{60'000});
+    stage.value()->input().poll();
+  }
+  return 1;
+}
+
 }  // namespace
 
 int screens_command(const ScreensCall& call, const Surroundings& around) {
   auto app = make_app(call, around);
-  if (!app.ok()) return say_failure(app.status());
+  if (!app.ok()) return tell(app.status(), call, around);
   auto display = Display::open(display_options(call));
   if (!display.ok()) return say_failure(display.status());
   auto stage = Stage::on(std::move(display).value());

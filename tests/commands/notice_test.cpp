@@ -1,0 +1,55 @@
+#include "ui/commands/notice.h"
+
+#include <doctest/doctest.h>
+
+using namespace ui;
+
+namespace {
+
+engine::Stamp second(int s) { return {engine::Utc{}, {}, "boot", engine::Ms{s * 1000}}; }
+
+const char* const kLine =
+    "The journal /home/edda/farm.journal: another program has it open. Close that one first.";
+
+std::unique_ptr<Stage> stage_of(int width, int height) {
+  DisplayOptions options;
+  options.width_px = width, options.height_px = height, options.diagonal_mm = 256.5F;
+  auto display = Display::open_headless(options);
+  REQUIRE(display.ok());
+  auto stage = Stage::on(std::move(display).value());
+  REQUIRE(stage.ok());
+  return std::move(stage).value();
+}
+
+}  // namespace
+
+TEST_CASE("why the screens cannot open stands on the screen, whole, in both layouts") {
+  for (const auto& [width, height] : {std::pair{1280, 800}, std::pair{800, 1280}}) {
+    INFO(width);
+    const auto stage = stage_of(width, height);
+    Notice notice(kLine);
+    CHECK(notice.turn(*stage, second(1)));
+    bool shown = false;
+    for (const ShownText& text : notice.touch().texts()) {
+      CHECK(!text.cut);
+      shown = shown || text.text.find("another program has it open") != std::string::npos;
+    }
+    CHECK(shown);
+  }
+}
+
+TEST_CASE("the notice stays until its button is tapped") {
+  const auto stage = stage_of(1280, 800);
+  Notice notice(kLine);
+  REQUIRE(notice.turn(*stage, second(1)));
+  REQUIRE(notice.touch().targets().size() == 1);
+  const Target quit = notice.touch().targets().front();
+  CHECK(quit.label == "Quit");
+  stage->input().press(1, 1);  // beside it
+  stage->input().release(1, 1);
+  CHECK(notice.turn(*stage, second(3)));
+  stage->input().press(quit.rect.mid_x(), quit.rect.mid_y());
+  CHECK(notice.turn(*stage, second(5)));
+  stage->input().release(quit.rect.mid_x(), quit.rect.mid_y());
+  CHECK(!notice.turn(*stage, second(6)));
+}
