@@ -27,6 +27,7 @@ struct Baton {
   int width = 0, height = 0;
   float inches = 0;
   unsigned lives = 0;  // children so far: each makes other ids
+  std::int64_t boot = 0;
 };
 
 struct Play {
@@ -37,19 +38,23 @@ struct Play {
 };
 
 PlayClock clock_of(const Baton& b) {
-  return {engine::Stamp{engine::Utc{engine::Ms{b.at_ms}}, std::chrono::minutes{b.zone_min}, "play",
-                        engine::Ms{b.boot_ms}},
+  return {engine::Stamp{engine::Utc{engine::Ms{b.at_ms}}, std::chrono::minutes{b.zone_min},
+                        fmt::format("play-{}", b.boot), engine::Ms{b.boot_ms}},
           b.touch_ms};
 }
 
-Baton baton_of(const Player& player, std::size_t next_step, unsigned lives) {
+Baton baton_of(const Player& player, std::size_t next_step, const Baton& before) {
   const PlayClock& c = player.clock();
   const PlayStep screen = player.screen_step();
-  return {next_step,          c.now.at.time_since_epoch().count(),
-          c.now.zone.count(), c.now.since_boot.count(),
-          c.touch_ms,         screen.width,
-          screen.height,      screen.inches,
-          lives + 1};
+  Baton next = before;
+  next.next_step = next_step;
+  next.at_ms = c.now.at.time_since_epoch().count();
+  next.zone_min = c.now.zone.count();
+  next.boot_ms = c.now.since_boot.count();
+  next.touch_ms = c.touch_ms;
+  next.width = screen.width, next.height = screen.height, next.inches = screen.inches;
+  ++next.lives;
+  return next;
 }
 
 engine::Result<std::unique_ptr<App>> make_app(const Play& play, const Baton& baton,
@@ -63,6 +68,7 @@ engine::Result<std::unique_ptr<App>> make_app(const Play& play, const Baton& bat
   AppParts parts;
   parts.labels = std::move(assets.value().labels);
   parts.themes = std::move(assets.value().themes);
+  parts.refused_files = std::move(assets.value().refused);
   parts.new_id = [ids](std::int64_t ms) { return (*ids)(ms); };
   parts.store_path = play.store;
   parts.log_folder = play.call.out + "/logs";
@@ -94,9 +100,10 @@ int live(const Play& play, const Baton& baton, int pipe_fd) {
                 play.call.out, clock_of(baton));
   player.set_screen(
       PlayStep{0, PlayAct::Screen, {}, {}, {}, baton.width, baton.height, baton.inches});
+  player.set_stick_folder(stick_before(play.steps, baton.next_step));
   for (std::size_t i = baton.next_step; i < play.steps.size(); ++i) {
     if (play.steps[i].act == PlayAct::Crash) {
-      const Baton next = baton_of(player, i + 1, baton.lives);
+      const Baton next = baton_of(player, i + 1, baton);
       if (::write(pipe_fd, &next, sizeof next) == sizeof next) ::raise(SIGKILL);
       return say_failure(engine::Code::Failed, "crash: the next life cannot be told");
     }
@@ -145,8 +152,18 @@ std::string store_for(const PlayCall& call, const Surroundings& around) {
   return own;
 }
 
-Baton first_baton() {
+// Each play is a boot of its own: the boot clock starts anew, and timers of an earlier play on the
+// same store go by the wall clock. Told from the store, so that the same play gives the same boot.
+std::int64_t boot_of(const std::string& store) {
+  storage::JournalOptions options;
+  options.create = false;
+  const auto journal = storage::Journal::open(store, options);
+  return journal.ok() ? journal.value().size() : 0;
+}
+
+Baton first_baton(const std::string& store) {
   Baton baton;
+  baton.boot = boot_of(store);
   baton.at_ms = engine::stamp_from_rfc3339(kStart)->at.time_since_epoch().count();
   baton.boot_ms = baton.touch_ms = 3'600'000;
   baton.width = 1280, baton.height = 800, baton.inches = 10.1F;
@@ -166,7 +183,7 @@ int play_command(const PlayCall& call, const Surroundings& around) {
   if (error)
     return say_failure(engine::Code::Failed, "--out: " + call.out + ": " + error.message());
   const Play play{call, around, std::move(steps).value(), store_for(call, around)};
-  Baton baton = first_baton();
+  Baton baton = first_baton(play.store);
   int code = 0;
   while (run_child(play, baton, code)) {
   }

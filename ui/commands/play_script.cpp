@@ -17,6 +17,12 @@ std::string_view trimmed(std::string_view text) {
   return text.substr(first, text.find_last_not_of(kBlank) - first + 1);
 }
 
+std::string_view without_comment(std::string_view line) {
+  for (std::size_t at = line.find('#'); at != std::string_view::npos; at = line.find('#', at + 1))
+    if (at == 0 || kBlank.find(line[at - 1]) != std::string_view::npos) return line.substr(0, at);
+  return line;
+}
+
 // Takes the first word off.
 std::string_view word(std::string_view& text) {
   const std::size_t end = std::min(text.find_first_of(kBlank), text.size());
@@ -115,10 +121,10 @@ engine::Result<std::vector<PlayStep>> read_play_script(std::string_view text) {
   std::size_t line = 0;
   while (!text.empty()) {
     const std::size_t end = std::min(text.find('\n'), text.size());
-    std::string_view rest = trimmed(text.substr(0, end));
+    std::string_view rest = trimmed(without_comment(text.substr(0, end)));
     text.remove_prefix(std::min(end + 1, text.size()));
     ++line;
-    if (rest.empty() || rest.front() == '#') continue;
+    if (rest.empty()) continue;
     PlayStep step;
     step.line = line;
     const std::string_view verb = word(rest);
@@ -128,6 +134,15 @@ engine::Result<std::vector<PlayStep>> read_play_script(std::string_view text) {
     steps.push_back(std::move(step));
   }
   return steps;
+}
+
+std::optional<std::string> stick_before(const std::vector<PlayStep>& steps, std::size_t next) {
+  std::optional<std::string> folder;
+  for (std::size_t i = 0; i < next && i < steps.size(); ++i) {
+    if (steps[i].act == PlayAct::StickIn) folder = steps[i].words;
+    if (steps[i].act == PlayAct::StickOut) folder.reset();
+  }
+  return folder;
 }
 
 }  // namespace ui

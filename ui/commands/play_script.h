@@ -1,8 +1,12 @@
 // ui/commands/play_script.h -- a play script as a list of steps. Pure.
 //
+// A `#` at the start of a line or after white space starts a comment, so a label that itself holds
+// " #" cannot be named whole; any part of it before that can.
+//
 // Named PlayStep and PlayAct because the screens have a Step and an Act of their own in this
 // namespace: two types of one name would be undefined behaviour at link time.
 #pragma once
+#include <optional>
 #include <string>
 #include <string_view>
 #include <vector>
@@ -40,5 +44,9 @@ struct PlayStep {
 
 // BadInput names the line and what is wrong with it.
 [[nodiscard]] engine::Result<std::vector<PlayStep>> read_play_script(std::string_view text);
+
+// The folder of the stick that is in before step `next` (from 0) is played; none: it is out.
+[[nodiscard]] std::optional<std::string> stick_before(const std::vector<PlayStep>& steps,
+                                                      std::size_t next);
 
 }  // namespace ui

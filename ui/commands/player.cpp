@@ -43,6 +43,7 @@ engine::Status Player::ready() {
     auto app = make_app_();
     if (!app.ok()) return app.status();
     app_ = std::move(app).value();
+    if (const engine::Status plugged = plug(); !plugged.ok()) return plugged;
   }
   if (!stage_) {
     DisplayOptions options;
@@ -63,6 +64,7 @@ void Player::show() {
   stage_->show(*app_, clock_.now, clock_.touch_ms);
   app_->finish_jobs();
   stage_->show(*app_, clock_.now, clock_.touch_ms);
+  if (app_->alarm_wanted(clock_.now)) ++tones_;
 }
 
 // Second by second, as the real loop would draw a running countdown.
@@ -73,6 +75,7 @@ engine::Status Player::wait(engine::Ms length) {
     clock_.touch_ms += step.count();
     length -= step;
     stage_->show(*app_, clock_.now, clock_.touch_ms);
+    if (app_->alarm_wanted(clock_.now)) ++tones_;
   }
   return {};
 }
@@ -80,10 +83,6 @@ engine::Status Player::wait(engine::Ms length) {
 engine::Status Player::touch(const std::string& label, bool hold) {
   const auto found = target_called(app_->touch().targets(), label);
   if (!found.ok()) return found.status();
-  if (hold && !found.value().hold)
-    return {engine::Code::Failed, fmt::format("\"{}\" is tapped, not held", label)};
-  if (!hold && found.value().hold)
-    return {engine::Code::Failed, fmt::format("\"{}\" must be held", label)};
   const Rect& r = found.value().rect;
   clock_.touch_ms += kApartMs;
   stage_->input().press(r.mid_x(), r.mid_y());
@@ -109,17 +108,21 @@ bool Player::sees(const std::string& words) const {
 }
 
 engine::Status Player::save_targets(const std::string& name) {
-  return storage::write_whole_file(out_ + "/" + name + ".json", targets_json(app_->touch()));
+  return storage::write_whole_file(out_ + "/" + name + ".json",
+                                   targets_json(app_->touch(), tones_));
 }
 
-engine::Status Player::stick_in(const std::string& folder) {
+// Tells the app of the stick that is in, or that none is.
+engine::Status Player::plug() {
+  if (!stick_folder_) return app_->set_sticks({}), engine::Status{};
   std::error_code error;
-  std::filesystem::create_directories(folder, error);
+  const std::string folder = std::filesystem::absolute(*stick_folder_, error).string();
+  if (!error) std::filesystem::create_directories(folder, error);
   if (error) return {engine::Code::Failed, fmt::format("{}: {}", folder, error.message())};
   auto stick = storage::folder_as_stick(folder);
   if (!stick.ok()) return stick.status();
+  stick.value().medium = storage::Medium::Stick;
   app_->set_sticks({std::move(stick).value()});
-  show();
   return {};
 }
 
@@ -142,6 +145,8 @@ engine::Status Player::play(const PlayStep& step) {
     clock_.now.at = step.at.at;
     clock_.now.zone = step.at.zone;
   }
+  if (step.act == PlayAct::StickIn) stick_folder_ = step.words;
+  if (step.act == PlayAct::StickOut) stick_folder_.reset();
   if (const engine::Status up = ready(); !up.ok()) return up;
   switch (step.act) {
     case PlayAct::Tap:
@@ -165,9 +170,8 @@ engine::Status Player::play(const PlayStep& step) {
     case PlayAct::Read:
       return read(step.words);
     case PlayAct::StickIn:
-      return stick_in(step.words);
     case PlayAct::StickOut:
-      app_->set_sticks({});
+      if (const engine::Status plugged = plug(); !plugged.ok()) return plugged;
       [[fallthrough]];
     case PlayAct::At:
       show();

@@ -3,9 +3,14 @@
 // The clock is virtual: it stands still but for `wait`; `at` sets only the wall clock, as a keeper
 // or a lost battery would, and leaves the boot clock running on. Each tap takes its own time on the
 // touch clock alone, so that the guard against glove bounce never hits a script.
+//
+// `tap` is a short press: on a target that wants to be held it does nothing. `hold` presses for the
+// full time and lifts: on a target that wants a tap it acts like one. A stick's folder is relative
+// to the current directory and is made when it is missing; the screens take it for a real stick.
 #pragma once
 #include <functional>
 #include <memory>
+#include <optional>
 #include <string>
 
 #include "ui/commands/play_script.h"
@@ -34,9 +39,10 @@ class Player {
   // Anything but Crash. Failed: what did not hold, without the line.
   engine::Status play(const PlayStep& step);
   [[nodiscard]] const PlayClock& clock() const { return clock_; }
-  // The screen in force, for the one who goes on after a crash.
+  // The screen and the stick in force, for the one who goes on after a crash.
   [[nodiscard]] PlayStep screen_step() const { return screen_; }
   void set_screen(const PlayStep& screen) { screen_ = screen; }
+  void set_stick_folder(std::optional<std::string> folder) { stick_folder_ = std::move(folder); }
 
  private:
   engine::Status ready();
@@ -44,7 +50,7 @@ class Player {
   engine::Status wait(engine::Ms length);
   engine::Status touch(const std::string& label, bool hold);
   engine::Status save_targets(const std::string& name);
-  engine::Status stick_in(const std::string& folder);
+  engine::Status plug();
   engine::Status read(const std::string& file);
   [[nodiscard]] bool sees(const std::string& words) const;
 
@@ -53,6 +59,8 @@ class Player {
   std::string out_;
   PlayClock clock_;
   PlayStep screen_{0, PlayAct::Screen, {}, {}, {}, 1280, 800, 10.1F};
+  std::optional<std::string> stick_folder_;
+  int tones_ = 0;  // how often the alarm was wanted since this life began
   std::unique_ptr<Stage> stage_;
   std::unique_ptr<App> app_;
 };

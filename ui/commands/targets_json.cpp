@@ -19,7 +19,7 @@ ordered_json rect_json(const Rect& r, float px_per_unit) {
 
 }  // namespace
 
-std::string targets_json(const Touch& touch) {
+std::string targets_json(const Touch& touch, int tones) {
   const float px_per_mm = touch.frame().px_per_mm;
   ordered_json json;
   json["screen"] = {{"px", rect_json(touch.screen(), 1)},
@@ -41,6 +41,7 @@ std::string targets_json(const Touch& touch) {
                              {"contrast", std::round(contrast_ratio(t.ink, t.ground) * 100) / 100},
                              {"font_px", rounded(t.font_px)},
                              {"cut", t.cut}});
+  json["tones"] = tones;
   return json.dump(1, ' ', false, ordered_json::error_handler_t::replace) + "\n";
 }
 

@@ -7,7 +7,8 @@
 namespace ui {
 
 // {"screen": {...}, "targets": [{"label", "enabled", "hold", "px": {x, y, w, h}, "mm": {...}}],
-//  "texts": [{"text", "px", "mm", "colour", "ground", "contrast", "font_px", "cut"}]}
-[[nodiscard]] std::string targets_json(const Touch& touch);
+//  "texts": [{"text", "px", "mm", "colour", "ground", "contrast", "font_px", "cut"}],
+//  "tones": how often the alarm has sounded}
+[[nodiscard]] std::string targets_json(const Touch& touch, int tones);
 
 }  // namespace ui

@@ -1,0 +1,34 @@
+# Sourced by the tests of the commands. Wants $duskwalk; makes $work, which goes at the end.
+# shellcheck shell=bash
+work=$(mktemp -d)
+trap 'rm -rf "$work"' EXIT
+export TZ=America/Chicago
+bad=0
+fail() { echo "FAILED: $*"; bad=1; }
+
+# fails CODE WORDS CALL...: exit code, one line that holds the words, silence on standard output
+fails() {
+  local code=$1 words=$2
+  shift 2
+  "$duskwalk" "$@" >"$work/out" 2>"$work/err"
+  local got=$?
+  [ $got = "$code" ] || fail "exit $got, not $code: $*"
+  [ ! -s "$work/out" ] || fail "prints on standard output though it failed: $*"
+  [ "$(wc -l <"$work/err")" = 1 ] || fail "not one line: $* -> $(cat "$work/err")"
+  grep -qF -- "$words" "$work/err" || fail "no \"$words\" in: $(cat "$work/err")"
+}
+# does WORDS CALL...: exit 0, and the words on standard output
+does() {
+  local words=$1
+  shift
+  "$duskwalk" "$@" >"$work/out" 2>"$work/err" || fail "exit $?: $* -> $(cat "$work/err")"
+  grep -qF -- "$words" "$work/out" || fail "no \"$words\" from $*: $(cat "$work/out")"
+}
+# full CALL...: standard output is a full disk
+full() {
+  "$duskwalk" "$@" >/dev/full 2>"$work/err"
+  local got=$?
+  [ $got = 1 ] || fail "exit $got, not 1, when standard output is full: $*"
+  [ "$(wc -l <"$work/err")" = 1 ] || fail "standard output full, not one line: $* -> $(cat "$work/err")"
+  grep -qF "standard output cannot be written" "$work/err" || fail "$* -> $(cat "$work/err")"
+}
