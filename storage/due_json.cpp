@@ -39,6 +39,16 @@ ordered_json count_json(const engine::Farm& farm, const engine::DueCount& c) {
   return json;
 }
 
+ordered_json open_walks_json(const engine::Farm& farm) {
+  ordered_json array = ordered_json::array();
+  for (const auto& [device, id] : farm.walk_under_way) {
+    const engine::Walk& walk = farm.walks.at(id);
+    array.push_back(
+        {{"yard", farm.yards.at(walk.yard).name}, {"opened", engine::rfc3339(walk.opened)}});
+  }
+  return array;
+}
+
 template <class List, class Make>
 ordered_json array_of(const engine::Farm& farm, const List& list, Make make) {
   ordered_json array = ordered_json::array();
@@ -53,7 +63,8 @@ std::string due_json(const engine::Farm& farm, const engine::Due& due, engine::D
                           {"rounds", array_of(farm, due.rounds, round_json)},
                           {"coming", array_of(farm, due.coming, round_json)},
                           {"come_backs", array_of(farm, due.come_backs, come_back_json)},
-                          {"counts", array_of(farm, due.counts, count_json)}};
+                          {"counts", array_of(farm, due.counts, count_json)},
+                          {"open_walks", open_walks_json(farm)}};
   return json.dump(2, ' ', false, ordered_json::error_handler_t::replace);
 }
 

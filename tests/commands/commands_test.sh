@@ -5,32 +5,11 @@
 set -u
 duskwalk=$1
 demo=$2
-work=$(mktemp -d)
-trap 'rm -rf "$work"' EXIT
-export DUSKWALK_STORE=$work/farm.journal TZ=America/Chicago
-bad=0
-fail() { echo "FAILED: $*"; bad=1; }
+# shellcheck source=tests/commands/calls.sh
+. "$(dirname "$0")/calls.sh"
+export DUSKWALK_STORE=$work/farm.journal
 
-# fails CODE WORDS CALL...: exit code, one line that holds the words, silence on standard output
-fails() {
-  local code=$1 words=$2
-  shift 2
-  "$duskwalk" "$@" >"$work/out" 2>"$work/err"
-  local got=$?
-  [ $got = "$code" ] || fail "exit $got, not $code: $*"
-  [ ! -s "$work/out" ] || fail "prints on standard output though it failed: $*"
-  [ "$(wc -l <"$work/err")" = 1 ] || fail "not one line: $* -> $(cat "$work/err")"
-  grep -qF -- "$words" "$work/err" || fail "no \"$words\" in: $(cat "$work/err")"
-}
-# does WORDS CALL...: exit 0, and the words on standard output
-does() {
-  local words=$1
-  shift
-  "$duskwalk" "$@" >"$work/out" 2>"$work/err" || fail "exit $?: $* -> $(cat "$work/err")"
-  grep -qF -- "$words" "$work/out" || fail "no \"$words\" from $*: $(cat "$work/out")"
-}
-
-fails 2 "no store" due
+fails 2 "$DUSKWALK_STORE: there is no store; \`duskwalk read FILE.csv\` makes one" due
 does "3" read "$demo/yards.csv"
 does "29" read "$demo/colonies.csv"
 does "11" read "$demo/counts.csv"
@@ -52,6 +31,7 @@ P
 does "" bundle "$work"
 bundle=$(head -1 "$work/out")
 does "whole" verify "$bundle"
+grep -q "safe to pull" "$work/out" && fail "a folder is taken for a stick: $(cat "$work/out")"
 (cd "$bundle" && sha256sum --quiet --strict -c manifest-sha256.txt) || fail "sha256sum: manifest"
 (cd "$bundle" && sha256sum --quiet --strict -c tagmanifest-sha256.txt) || fail "sha256sum: tags"
 printf x >>"$bundle/data/day.csv"
@@ -61,7 +41,34 @@ does "rows" register --out "$work/r.csv"
 does "rows" register --from 2026-08-01 --to 2026-08-31 --yard "Alder Bend" --out "$work/r.html"
 grep -q "Alder Bend" "$work/r.html" || fail "the register does not name its yard"
 
+cp "$work/r.html" "$work/r1.html"
+does "rows" register --from 2026-08-01 --to 2026-08-31 --yard "  alder BEND " --out "$work/r.html"
+cmp -s "$work/r.html" "$work/r1.html" || fail "upper and lower case of a yard make a difference"
+
 fails 2 "no day" due --on 2026-02-30
+fails 2 "--on" due --on ""
+fails 2 "--day" bundle "$work" --day ""
+fails 2 "--from" register --from "" --out "$work/x.csv"
+fails 2 "--to" register --to "" --out "$work/x.csv"
+fails 2 "--yard" register --yard "" --out "$work/x.csv"
+fails 2 "--store" due --store ""
+fails 2 "nothing was written on 2030-01-01" bundle "$work/sticks" --day 2030-01-01
+mkdir "$work/sticks" "$work/folder.csv"
+fails 2 "nothing was written on 2030-01-01" bundle "$work/sticks" --day 2030-01-01
+[ -z "$(ls -A "$work/sticks")" ] || fail "a day without entries left a bundle"
+fails 2 "no such folder" register --out /nonexistent/r.csv
+fails 2 "is a folder" register --out "$work/sticks/../folder.csv"
+fails 1 "" register --out /proc/r.csv
+fails 2 "\"es\" is not yet there; en is" --language es
+fails 2 "--help" due --colour
+fails 2 "--help" --colour
+fails 2 "--help" due --json --theme sun
+does "On 2026-08-14" due --on 2026-08-14
+for call in "due" "due --json" verify --help --version "read $demo/yards.csv" \
+  "register --out $work/r.csv"; do
+  # shellcheck disable=SC2086
+  full $call
+done
 fails 2 "no yard" register --yard Nowhere --out "$work/x.csv"
 fails 2 ".csv or .html" register --out "$work/x.doc"
 fails 2 "after --to" register --from 2026-09-01 --to 2026-08-01 --out "$work/x.csv"
@@ -76,11 +83,6 @@ printf 'Colour,Size\nred,3\n' >"$work/strange.csv"
 fails 2 "strange.csv" read "$work/strange.csv"
 printf 'Yard,Colony,Brood boxes\nAlder Bend,A1,many\nAlder Bend,Z9,2\n' >"$work/mixed.csv"
 does "row 2: refused" read "$work/mixed.csv"
-
-head -c 4096 /dev/urandom >"$work/none.journal"
-cp "$work/none.journal" "$work/copy"
-fails 1 "" due --store "$work/none.journal"
-cmp -s "$work/none.journal" "$work/copy" || fail "a file that is no store was written to"
 
 printf 'tap NOWHERE\n' >"$work/bad.play"
 fails 1 "line 1" play "$work/bad.play" --out "$work/p" --store "$work/play.journal"

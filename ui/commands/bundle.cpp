@@ -1,10 +1,13 @@
 #include <fmt/format.h>
 
+#include <algorithm>
+
 #include "engine/register/words.h"
 #include "storage/bag.h"
 #include "storage/day_bundle.h"
 #include "storage/stick.h"
 #include "ui/commands/commands.h"
+#include "ui/commands/stick_holding.h"
 
 namespace ui {
 namespace {
@@ -13,18 +16,32 @@ namespace {
 void note_medium(storage::BagRequest& request) {
   const auto mounts = storage::read_mountinfo();
   if (!mounts.ok()) return;
-  for (const storage::Stick& stick : storage::sticks(mounts.value()))
-    if (request.parent == stick.path || request.parent.starts_with(stick.path + "/"))
-      request.medium = stick.medium, request.device = stick.device;
+  if (const auto stick = stick_holding(request.parent, storage::sticks(mounts.value())))
+    request.medium = stick->medium, request.device = stick->device;
+}
+
+// A stick that the command line did not mount it does not unmount either: it is flushed.
+engine::Status flush_stick(const std::string& folder) {
+  const auto released = storage::release(folder, std::string_view{});
+  return released.ok() ? engine::Status{} : released.status();
+}
+
+bool wrote_on(const std::vector<storage::Sealed>& records, engine::Date day) {
+  return std::any_of(records.begin(), records.end(), [&](const storage::Sealed& sealed) {
+    return storage::local_date(sealed.record) == day;
+  });
 }
 
 }  // namespace
 
 int bundle_command(const BundleCall& call, const Surroundings& around) {
-  const auto store = open_store(call, around, false);
+  const auto store = open_whole_store(call, around, false);
   if (!store.ok()) return say_failure(store.status());
   const auto records = records_of(store.value());
   if (!records.ok()) return say_failure(records.status());
+  if (call.day && !wrote_on(records.value(), *call.day))
+    return say_failure(engine::Code::BadInput, fmt::format("--day: nothing was written on {}",
+                                                           engine::iso_date(*call.day)));
   const engine::Stamp now = around.now();
   storage::BagRequest request;
   request.parent = call.folder;
@@ -37,7 +54,12 @@ int bundle_command(const BundleCall& call, const Surroundings& around) {
     request.payload.push_back({path, std::move(bytes)});
   const auto written = storage::write_bag(request);
   if (!written.ok()) return say_failure(written.status());
+  const bool on_stick = request.medium == storage::Medium::Stick;
+  if (on_stick)
+    if (const engine::Status flushed = flush_stick(request.parent); !flushed.ok())
+      return say_failure(flushed);
   fmt::print("{}\n{}\n", written.value().folder, written.value().say);
+  if (on_stick) fmt::print("Everything is on the stick: safe to pull.\n");
   return 0;
 }
 

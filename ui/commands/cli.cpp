@@ -1,24 +1,41 @@
 #include <fmt/format.h>
 
 #include <CLI/CLI.hpp>
+#include <cerrno>
+#include <cstdio>
+#include <cstring>
+#include <iostream>
 #include <optional>
+#include <system_error>
 
 #include "ui/commands/commands.h"
 
 namespace ui {
 namespace {
 
-// A day as text until the words are all read; a wrong one is named by its option.
-struct DayText {
+// The words of an option, kept apart from "not given": an empty word is an answer, a wrong one.
+struct GivenText {
   std::string text;
+  CLI::Option* option = nullptr;
+  [[nodiscard]] bool given() const { return option != nullptr && option->count() > 0; }
+  // As a day; a wrong one is named by its option.
   [[nodiscard]] bool read(std::optional<engine::Date>& into) const {
-    if (text.empty()) return true;
+    if (!given()) return true;
     into = engine::date_from_iso(text);
     return into.has_value();
   }
 };
 
 std::string first_line(std::string text) { return text.substr(0, text.find('\n')); }
+
+// What was printed is still on its way until it is flushed: a full disk shows itself here.
+int all_printed(int code) {
+  std::cout.flush();
+  if (std::fflush(stdout) == 0 && std::ferror(stdout) == 0 && std::cout) return code;
+  if (code != 0) return code;  // one line was said already
+  return say_failure(engine::Code::Failed,
+                     fmt::format("standard output cannot be written: {}", std::strerror(errno)));
+}
 
 class Program {
  public:
@@ -38,18 +55,38 @@ class Program {
     try {
       cli_.parse(argc, argv);
     } catch (const CLI::Success& help) {
-      return cli_.exit(help);
+      return all_printed(cli_.exit(help));
     } catch (const CLI::ParseError& wrong) {
       return say_failure(engine::Code::BadInput,
                          first_line(wrong.what()) + " (duskwalk --help shows the calls)");
     }
-    return command_();
+    if (const std::string wrong = wrong_word(); !wrong.empty())
+      return say_failure(engine::Code::BadInput, wrong);
+    try {
+      return all_printed(command_());
+    } catch (const std::system_error& unprinted) {  // fmt::print: the buffer went over
+      return say_failure(engine::Code::Failed, fmt::format("standard output cannot be written: {}",
+                                                           unprinted.code().message()));
+    }
   }
 
  private:
+  // Empty: the words that every call shares are fine.
+  [[nodiscard]] std::string wrong_word() const {
+    if (language_ != "en")
+      return fmt::format("--language: \"{}\" is not yet there; en is", language_);
+    for (const CLI::Option* option : stores_)
+      if (option->count() > 0 && store_.empty()) return "--store: the file's name is missing";
+    return {};
+  }
+
+  void add_store_to(CLI::App& app) {
+    stores_.push_back(app.add_option("--store", store_, "the store's file"));
+  }
+
   CLI::App* sub(const char* name, const char* does, std::function<int()> run) {
     CLI::App* command = cli_.add_subcommand(name, does);
-    command->add_option("--store", store_, "the store's file");
+    add_store_to(*command);
     command->callback([this, run = std::move(run)] { command_ = run; });
     return command;
   }
@@ -60,18 +97,18 @@ class Program {
     return call;
   }
 
-  static int wrong_day(const char* option, const DayText& day) {
-    return say_failure(engine::Code::BadInput,
-                       fmt::format("{}: \"{}\" is no day like 2026-08-14", option, day.text));
+  static int wrong_day(const GivenText& day) {
+    return say_failure(engine::Code::BadInput, fmt::format("{}: \"{}\" is no day like 2026-08-14",
+                                                           day.option->get_name(), day.text));
   }
 
   void add_screens() {
-    cli_.add_option("--store", store_, "the store's file");
+    add_store_to(cli_);
     cli_.add_flag("--full-screen", screens_.full_screen, "use the whole screen");
     cli_.add_option("--scale", scale_, "millimetres per pixel, when the display lies")
         ->check(CLI::Range(0.02, 2.0));
     cli_.add_option("--theme", theme_, "sun or dusk")->check(CLI::IsMember({"sun", "dusk"}));
-    cli_.add_option("--language", language_, "en")->check(CLI::IsMember({"en"}));
+    cli_.add_option("--language", language_, "en");
     command_ = [this] {
       screens_.mm_per_px = scale_;
       screens_.theme = engine::from_name<engine::Theme>(theme_);
@@ -88,20 +125,20 @@ class Program {
 
   void add_due() {
     CLI::App* c = sub("due", "what is due", [this] {
-      if (!on_.read(due_.on)) return wrong_day("--on", on_);
+      if (!on_.read(due_.on)) return wrong_day(on_);
       return due_command(with_store(due_), around_);
     });
-    c->add_option("--on", on_.text, "day, such as 2026-08-14; today when left out");
+    on_.option = c->add_option("--on", on_.text, "day, such as 2026-08-14; today when left out");
     c->add_flag("--json", due_.json, "as JSON");
   }
 
   void add_bundle() {
     CLI::App* c = sub("bundle", "write the log as a bundle and check it", [this] {
-      if (!day_.read(bundle_.day)) return wrong_day("--day", day_);
+      if (!day_.read(bundle_.day)) return wrong_day(day_);
       return bundle_command(with_store(bundle_), around_);
     });
     c->add_option("folder", bundle_.folder, "folder that gets the bundle")->required();
-    c->add_option("--day", day_.text, "only this day");
+    day_.option = c->add_option("--day", day_.text, "only this day");
   }
 
   void add_verify() {
@@ -112,13 +149,14 @@ class Program {
 
   void add_register() {
     CLI::App* c = sub("register", "write the treatment register", [this] {
-      if (!from_.read(register_.from)) return wrong_day("--from", from_);
-      if (!to_.read(register_.to)) return wrong_day("--to", to_);
+      if (!from_.read(register_.from)) return wrong_day(from_);
+      if (!to_.read(register_.to)) return wrong_day(to_);
+      if (yard_.given()) register_.yard = yard_.text;
       return register_command(with_store(register_), around_);
     });
-    c->add_option("--from", from_.text, "first day");
-    c->add_option("--to", to_.text, "last day");
-    c->add_option("--yard", register_.yard, "only this yard");
+    from_.option = c->add_option("--from", from_.text, "first day");
+    to_.option = c->add_option("--to", to_.text, "last day");
+    yard_.option = c->add_option("--yard", yard_.text, "only this yard");
     c->add_option("--out", register_.file, "FILE.csv or FILE.html")->required();
   }
 
@@ -141,7 +179,8 @@ class Program {
   VerifyCall verify_;
   RegisterCall register_;
   PlayCall play_;
-  DayText on_, day_, from_, to_;
+  GivenText on_, day_, from_, to_, yard_;
+  std::vector<const CLI::Option*> stores_;
 };
 
 }  // namespace

@@ -48,7 +48,7 @@ struct VerifyCall : CommonCall {
 };
 struct RegisterCall : CommonCall {
   std::optional<engine::Date> from, to;
-  std::string yard;
+  std::optional<std::string> yard;
   std::string file;
 };
 struct PlayCall : CommonCall {
@@ -76,6 +76,11 @@ int say_failure(engine::Code code, const std::string& line);
 // The store by --store or environment; a new one is made only when `create`.
 [[nodiscard]] engine::Result<storage::Store> open_store(const CommonCall& call,
                                                         const Surroundings& around, bool create);
+// The same, but one with damage fails with its line: what is shown or written of it must be all of
+// it. The screens and verify open a damaged one, to show what is left.
+[[nodiscard]] engine::Result<storage::Store> open_whole_store(const CommonCall& call,
+                                                              const Surroundings& around,
+                                                              bool create);
 [[nodiscard]] engine::Result<std::string> store_file(const CommonCall& call,
                                                      const Surroundings& around);
 // All of the journal, in its order.

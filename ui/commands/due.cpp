@@ -45,10 +45,20 @@ void print_counts(const Farm& farm, const std::vector<DueCount>& list) {
                       : std::string("never counted"));
 }
 
+// A walk that was never closed: what it treated is not settled yet.
+void print_open_walks(const Farm& farm, DeviceId own) {
+  for (const auto& [device, id] : farm.walk_under_way) {
+    const Walk& walk = farm.walks.at(id);
+    fmt::print("Walk open in {} since {} {}{}\n", farm.yards.at(walk.yard).name,
+               iso_date(local_date(walk.opened)), clock_time(walk.opened),
+               device == own ? "" : " on tablet " + short_device(device));
+  }
+}
+
 }  // namespace
 
 int due_command(const DueCall& call, const Surroundings& around) {
-  const auto store = open_store(call, around, false);
+  const auto store = open_whole_store(call, around, false);
   if (!store.ok()) return say_failure(store.status());
   const Farm& farm = store.value().farm();
   const Date on = call.on.value_or(local_date(around.now()));
@@ -58,6 +68,7 @@ int due_command(const DueCall& call, const Surroundings& around) {
     return 0;
   }
   fmt::print("On {}\n", iso_date(on));
+  print_open_walks(farm, store.value().device());
   print_rounds(farm, "Rounds due", due.rounds);
   print_rounds(farm, "Rounds to come", due.coming);
   print_come_backs(farm, due.come_backs);

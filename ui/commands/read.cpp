@@ -10,7 +10,7 @@ int read_command(const ReadCall& call, const Surroundings& around) {
   const auto text = storage::read_sheet(call.file);
   if (!text.ok()) return say_failure(text.status());
   // A sheet that cannot be read must not leave a new, empty store behind.
-  auto store = open_store(call, around, false);
+  auto store = open_whole_store(call, around, false);
   const bool there = store.ok();
   if (!there && store.status().code() != engine::Code::NotFound) return say_failure(store.status());
   const engine::Stamp now = around.now();
@@ -19,7 +19,7 @@ int read_command(const ReadCall& call, const Surroundings& around) {
                                            text.value(), id, engine::local_date(now));
   if (!reading.ok())
     return say_failure(reading.status().code(), call.file + ": " + reading.status().message());
-  if (!there) store = open_store(call, around, true);
+  if (!there) store = open_whole_store(call, around, true);
   if (!store.ok()) return say_failure(store.status());
   const auto events = store.value().next_all(now, std::move(reading.value().events));
   if (const engine::Status saved = store.value().append_all(events); !saved.ok())

@@ -1,9 +1,12 @@
-#include "engine/farm/views.h"
 #include "engine/register/register.h"
 
 #include <fmt/format.h>
 
+#include <algorithm>
+#include <filesystem>
+
 #include "storage/register_files.h"
+#include "storage/utf8.h"
 #include "storage/whole_file.h"
 #include "ui/commands/commands.h"
 
@@ -18,29 +21,61 @@ Form form_of(const std::string& file) {
   return Form::Other;
 }
 
+// Empty: the file may be tried; else what is wrong with the call.
+std::string wrong_call(const RegisterCall& call) {
+  if (form_of(call.file) == Form::Other)
+    return "--out: the file must end in .csv or .html: " + call.file;
+  const std::filesystem::path file = call.file;
+  std::error_code ignored;
+  if (file.has_parent_path() && !std::filesystem::is_directory(file.parent_path(), ignored))
+    return "--out: no such folder: " + file.parent_path().string();
+  if (std::filesystem::is_directory(file, ignored))
+    return "--out: is a folder, not a file: " + call.file;
+  if (call.from && call.to && *call.from > *call.to) return "--from: is after --to";
+  return {};
+}
+
+// Yards are named as spreadsheets name them: upper or lower case and outer blanks do not matter.
+// Those that were given up count too, for the register keeps them; two of one name are both meant.
+std::vector<engine::YardId> yards_called(const engine::Farm& farm, const std::string& name) {
+  std::vector<engine::YardId> ids;
+  for (const auto& [id, yard] : farm.yards)
+    if (storage::folded(yard.name) == storage::folded(name)) ids.push_back(id);
+  return ids;
+}
+
+std::vector<engine::RegisterRow> rows_of(const engine::Farm& farm, engine::RegisterQuery query,
+                                         const std::vector<engine::YardId>& yards) {
+  query.yard.reset();
+  auto rows = engine::register_rows(farm, query);
+  if (!yards.empty())
+    std::erase_if(rows, [&](const engine::RegisterRow& row) {
+      return std::find(yards.begin(), yards.end(), row.yard) == yards.end();
+    });
+  return rows;
+}
+
 }  // namespace
 
 int register_command(const RegisterCall& call, const Surroundings& around) {
-  const Form form = form_of(call.file);
-  if (form == Form::Other)
-    return say_failure(engine::Code::BadInput,
-                       "--out: the file must end in .csv or .html: " + call.file);
-  if (call.from && call.to && *call.from > *call.to)
-    return say_failure(engine::Code::BadInput, "--from: is after --to");
-  const auto store = open_store(call, around, false);
+  if (const std::string wrong = wrong_call(call); !wrong.empty())
+    return say_failure(engine::Code::BadInput, wrong);
+  const auto store = open_whole_store(call, around, false);
   if (!store.ok()) return say_failure(store.status());
   const engine::Farm& farm = store.value().farm();
   engine::RegisterQuery query{call.from, call.to, {}};
-  if (!call.yard.empty()) {
-    const engine::Yard* yard = engine::find_yard(farm, call.yard);
-    if (yard == nullptr)
-      return say_failure(engine::Code::BadInput, "--yard: there is no yard " + call.yard);
-    query.yard = yard->id;
+  std::vector<engine::YardId> yards;
+  if (call.yard) {
+    yards = yards_called(farm, *call.yard);
+    if (yards.empty())
+      return say_failure(engine::Code::BadInput,
+                         fmt::format("--yard: there is no yard \"{}\"", *call.yard));
+    query.yard = yards.front();  // the heading names it
   }
   const storage::Head head = store.value().journal().last(engine::text(store.value().device()));
-  const auto rows = engine::register_rows(farm, query);
+  const auto rows = rows_of(farm, query, yards);
   const std::string text =
-      form == Form::Csv
+      form_of(call.file) == Form::Csv
           ? storage::register_csv(rows, engine::units_of(farm.setup))
           : storage::register_html(rows, storage::head_of(farm, query, storage::hex(head.hash)));
   if (const engine::Status saved = storage::write_whole_file(call.file, text); !saved.ok())

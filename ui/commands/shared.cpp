@@ -39,7 +39,25 @@ engine::Result<storage::Store> open_store(const CommonCall& call, const Surround
   storage::JournalOptions options;
   options.device = engine::uuid_text(around.new_id(around.now().at.time_since_epoch().count()));
   options.create = create;
-  return storage::Store::open(path.value(), options);
+  auto store = storage::Store::open(path.value(), options);
+  if (!store.ok() && !create && store.status().code() == engine::Code::NotFound)
+    return engine::Status(
+        engine::Code::NotFound,
+        fmt::format("{}: there is no store; `duskwalk read FILE.csv` makes one", path.value()));
+  if (!store.ok() && store.status().code() == engine::Code::BadInput)
+    return engine::Status(engine::Code::Damaged,
+                          fmt::format("{}: the store is damaged or no Duskwalk store; name another "
+                                      "with --store",
+                                      path.value()));
+  return store;
+}
+
+engine::Result<storage::Store> open_whole_store(const CommonCall& call, const Surroundings& around,
+                                                bool create) {
+  auto store = open_store(call, around, create);
+  if (store.ok() && !store.value().damage().empty())
+    return engine::Status(engine::Code::Damaged, store.value().damage());
+  return store;
 }
 
 engine::Result<std::vector<storage::Sealed>> records_of(const storage::Store& store) {

@@ -1,0 +1,61 @@
+#!/usr/bin/env bash
+# What the commands do with a store that is damaged, is not there, is no store, or is named in
+# another way. A damaged one gives no partial answer: exit 1 with its line, nothing else.
+# Usage: stores_test.sh DUSKWALK DEMO_FOLDER
+set -u
+duskwalk=$1
+demo=$2
+# shellcheck source=tests/commands/calls.sh
+. "$(dirname "$0")/calls.sh"
+unset DUSKWALK_STORE
+export XDG_DATA_HOME=$work/data
+
+# ---- where the store is named ----
+for sheet in yards colonies; do
+  "$duskwalk" read "$demo/$sheet.csv" --store "$work/a/farm.journal" >/dev/null || fail "read $sheet"
+done
+does "North Orchard: never counted" due --store "$work/a/farm.journal"
+does "North Orchard: never counted" --store "$work/a/farm.journal" due
+DUSKWALK_STORE=$work/a/farm.journal does "North Orchard: never counted" due
+[ ! -e "$work/data" ] || fail "a store that was named made another one"
+fails 2 "$work/data/duskwalk/duskwalk.journal: there is no store" due
+fails 2 "there is no store" --store "$work/none.journal" due
+fails 2 "there is no store" bundle "$work" --store "$work/none.journal"
+fails 2 "there is no store" register --out "$work/x.csv" --store "$work/none.journal"
+fails 2 "there is no store" verify --store "$work/none.journal"
+[ ! -e "$work/none.journal" ] && [ ! -e "$work/data" ] || fail "asking made a store"
+
+# ---- a file that is no store ----
+head -c 4096 /dev/urandom >"$work/none.journal"
+cp "$work/none.journal" "$work/copy"
+for call in due verify "read $demo/yards.csv" "bundle $work" "register --out $work/x.csv"; do
+  # shellcheck disable=SC2086
+  fails 1 "the store is damaged or no Duskwalk store" $call --store "$work/none.journal"
+done
+cmp -s "$work/none.journal" "$work/copy" || fail "a file that is no store was written to"
+
+# ---- a store with a byte that went bad ----
+/usr/bin/python3 - "$work/a" <<'P' || fail "no byte could be broken"
+import glob, sys
+hit = 0
+for name in glob.glob(sys.argv[1] + "/farm.journal*"):
+    data = open(name, "rb").read()
+    if b"Quarry Lane" in data:
+        hit += data.count(b"Quarry Lane")
+        open(name, "wb").write(data.replace(b"Quarry Lane", b"Quarry Lome"))
+sys.exit(0 if hit else 1)
+P
+sums() { (cd "$work/a" && sha256sum -- *); }
+before=$(sums)
+mkdir "$work/stick"
+for call in due "due --json" verify "read $demo/counts.csv" "bundle $work/stick" \
+  "register --out $work/x.csv" "register --out $work/x.html"; do
+  # shellcheck disable=SC2086
+  fails 1 "is damaged" $call --store "$work/a/farm.journal"
+done
+[ "$before" = "$(sums)" ] || fail "a damaged store was changed"
+[ -z "$(ls -A "$work/stick")" ] || fail "a damaged store gave a bundle"
+[ ! -e "$work/x.csv" ] && [ ! -e "$work/x.html" ] || fail "a damaged store gave a register"
+
+[ $bad = 0 ] && echo "every store got the answer it should"
+exit $bad
