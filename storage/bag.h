@@ -39,7 +39,7 @@ struct BagRequest {
   Medium medium = Medium::Folder;       // which word the messages use
   std::optional<std::uint64_t> device;  // Stick::device: refuses to write when the stick is not
                                         // there any more and `parent` is the tablet's own disk
-  std::string device_short;             // 4 to 16 of [a-z0-9], e.g. the id's first 8
+  std::string device_short;             // 4 to 16 of [a-z0-9]: engine::short_device
   std::string day;                      // YYYY-MM-DD, the day of the log
   std::string bagging_date;             // YYYY-MM-DD, today by the tablet's clock
   std::vector<Payload> payload;         // at least one file

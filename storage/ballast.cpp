@@ -8,7 +8,7 @@ bool Ballast::make() {
   if (bytes_ == 0) return true;
   bool there = file_size(vfs_, path_) >= bytes_;
   if (!there) {
-    auto file = VfsFile::open(vfs_, path_, FileKind::Side, FileUse::Create);
+    auto file = VfsFile::open(vfs_, path_, VfsKind::Side, FileUse::Create);
     there = file.ok() && file.value().allocate(bytes_);
   }
   // Half a ballast would only eat the room that is left.

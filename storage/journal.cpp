@@ -69,7 +69,7 @@ Status Journal::Impl::commit(std::span<const Sealed> events) {
 // Best effort: an old tip is harmless.
 void Journal::Impl::note_tip() {
   if (!tip) {
-    auto file = VfsFile::open(options.vfs, tip_path(path), FileKind::Side, FileUse::Create);
+    auto file = VfsFile::open(options.vfs, tip_path(path), VfsKind::Side, FileUse::Create);
     if (!file.ok()) return;
     tip = std::move(file).value();
   }

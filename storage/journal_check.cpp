@@ -2,6 +2,8 @@
 
 #include <fmt/format.h>
 
+#include "engine/register/words.h"
+
 namespace storage {
 namespace {
 
@@ -107,7 +109,10 @@ void check_tip(sqlite3* db, const Tip& tip, Findings& found) {
 
 }  // namespace
 
-std::string short_name(const std::string& device) { return device.substr(0, 8); }
+std::string short_name(const std::string& device) {
+  const auto id = engine::uuid_from_text(device);
+  return id ? engine::short_device(engine::DeviceId{*id}) : device;
+}
 
 Findings check_store(sqlite3* db, const std::optional<Tip>& tip) {
   Findings found;

@@ -22,7 +22,7 @@ struct Findings {
 // columns, every device's chain, gaps in the own device's numbers, and the tip.
 [[nodiscard]] Findings check_store(sqlite3* db, const std::optional<Tip>& tip);
 
-// The first eight characters of a device id, enough to tell tablets apart in a line.
+// The tablet's short name, as Setup, the register and bundles have it (engine::short_device).
 [[nodiscard]] std::string short_name(const std::string& device);
 
 }  // namespace storage

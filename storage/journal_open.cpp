@@ -1,12 +1,11 @@
 #include "storage/journal_open.h"
 
-#include <fcntl.h>
 #include <fmt/format.h>
-#include <unistd.h>
 
 #include <filesystem>
 
 #include "storage/journal_testing.h"
+#include "storage/paths.h"
 #include "storage/salvage.h"
 #include "storage/store_look.h"
 #include "storage/vfs_file.h"
@@ -41,10 +40,10 @@ class Opening {
   [[nodiscard]] Status not_there() const { return say(Code::NotFound, "there is no such file."); }
 
   [[nodiscard]] std::string store_bytes() const {
-    return file_bytes(options_.vfs, path_, FileKind::Store);
+    return file_bytes(options_.vfs, path_, VfsKind::Store);
   }
   [[nodiscard]] std::string wal_bytes() const {
-    return file_bytes(options_.vfs, wal_path(path_), FileKind::Side);
+    return file_bytes(options_.vfs, wal_path(path_), VfsKind::Side);
   }
   [[nodiscard]] Db image() const { return open_image(merged_image(store_bytes(), wal_bytes())); }
 
@@ -223,27 +222,6 @@ Status Opening::settle(sqlite3* db) {
   return {};
 }
 
-void flush_folder(const fs::path& folder) {
-  const int fd = ::open(folder.c_str(), O_RDONLY | O_DIRECTORY | O_CLOEXEC);
-  if (fd < 0) return;
-  (void)::fsync(fd);
-  ::close(fd);
-}
-
-// Folders that are made must themselves outlive a power cut.
-Status make_folders(const fs::path& folder) {
-  std::error_code error;
-  if (folder.empty() || fs::exists(folder, error)) return {};
-  const Status above = make_folders(folder.parent_path());
-  if (!above.ok()) return above;
-  if (!fs::create_directory(folder, error) && error) {
-    return {Code::Failed,
-            fmt::format("The folder {} cannot be made: {}.", folder.string(), error.message())};
-  }
-  flush_folder(folder.parent_path());
-  return {};
-}
-
 }  // namespace
 
 Result<OpenedStore> open_store(const std::string& path, const JournalOptions& options) {
@@ -254,7 +232,7 @@ Result<OpenedStore> open_store(const std::string& path, const JournalOptions& op
               fmt::format("The journal {}: this is a folder. Name a file in it.", path)};
     }
     if (options.create) {
-      const Status made = make_folders(fs::absolute(path, error).parent_path());
+      const Status made = make_folders_for(path);
       if (!made.ok()) return made;
     }
   }

@@ -5,6 +5,7 @@
 #include <algorithm>
 #include <filesystem>
 #include <fstream>
+#include <map>
 #include <sstream>
 #include <tuple>
 
@@ -148,21 +149,70 @@ std::vector<fs::path> json_files(const fs::path& folder, std::error_code& failed
   return files;
 }
 
-void put_on(LabelShelf& shelf, LabelProfile profile) {
-  const auto same = std::find_if(shelf.profiles.begin(), shelf.profiles.end(),
-                                 [&](const LabelProfile& p) { return p.id == profile.id; });
-  if (same == shelf.profiles.end())
-    shelf.profiles.push_back(std::move(profile));
-  else
-    *same = std::move(profile);
-}
+// The folders one after the other. A keeper's own file stands for its id even when it is refused:
+// the shipped profile of that id may allow more than the keeper's label, and must not slip in.
+class Shelving {
+ public:
+  void take_file(const fs::path& path, std::size_t folder) {
+    const auto text = read_text(path);
+    auto profile = text.ok() ? parse_label(text.value()) : text.status();
+    if (profile.ok()) return put_on(std::move(profile).value(), folder);
+    const std::string line = fmt::format("{}: {}", path.string(), profile.status().message());
+    refused_.push_back({line, folder, {path.stem().string(), id_in(text)}});
+  }
+  void refuse_folder(const std::string& line, std::size_t folder) {
+    refused_.push_back({line, folder, {}});
+  }
+  LabelShelf finish() {
+    LabelShelf shelf;
+    for (const Refused& r : refused_) {
+      std::string line = r.line;
+      for (const std::string& id : r.ids)
+        if (withhold(id, r.folder))
+          line += fmt::format("; until it is mended the shipped profile \"{}\" is not offered", id);
+      shelf.refused.push_back(std::move(line));
+    }
+    for (auto& [id, placed] : placed_) shelf.profiles.push_back(std::move(placed.profile));
+    return shelf;
+  }
 
-void load_file(const fs::path& path, LabelShelf& shelf) {
-  const auto text = read_text(path);
-  auto profile = text.ok() ? parse_label(text.value()) : text.status();
-  if (profile.ok()) return put_on(shelf, std::move(profile).value());
-  shelf.refused.push_back(fmt::format("{}: {}", path.string(), profile.status().message()));
-}
+ private:
+  struct Placed {
+    LabelProfile profile;
+    std::size_t folder = 0;
+  };
+  struct Refused {
+    std::string line;
+    std::size_t folder = 0;
+    std::vector<std::string> ids;  // that the file may have been meant for
+  };
+
+  void put_on(LabelProfile profile, std::size_t folder) {
+    const std::string id = profile.id;
+    placed_[id] = {std::move(profile), folder};
+  }
+  // The value of "id", also where the text around it is no JSON.
+  static std::string id_in(const engine::Result<std::string>& text) {
+    if (!text.ok()) return {};
+    const std::string& t = text.value();
+    const std::size_t key = t.find("\"id\"");
+    const std::size_t colon = t.find(':', key == std::string::npos ? key : key + 4);
+    const std::size_t from = t.find('"', colon);
+    if (key == std::string::npos || colon == std::string::npos || from == std::string::npos)
+      return {};
+    const std::size_t to = t.find('"', from + 1);
+    return to == std::string::npos ? "" : t.substr(from + 1, to - from - 1);
+  }
+  bool withhold(const std::string& id, std::size_t folder) {
+    const auto at = placed_.find(id);
+    if (at == placed_.end() || at->second.folder >= folder) return false;
+    placed_.erase(at);
+    return true;
+  }
+
+  std::map<std::string, Placed> placed_;
+  std::vector<Refused> refused_;
+};
 
 }  // namespace
 
@@ -191,7 +241,7 @@ engine::Result<LabelProfile> parse_label(const std::string& text) {
 }
 
 engine::Result<LabelShelf> load_labels(const std::vector<std::string>& folders) {
-  LabelShelf shelf;
+  Shelving shelving;
   for (std::size_t i = 0; i < folders.size(); ++i) {
     std::error_code failed;
     const auto files = json_files(folders[i], failed);
@@ -199,8 +249,13 @@ engine::Result<LabelShelf> load_labels(const std::vector<std::string>& folders) 
       return Status(Code::NotFound, fmt::format("{}: the folder of label profiles cannot be read: "
                                                 "{}; install the program again",
                                                 folders[i], failed.message()));
-    for (const fs::path& file : files) load_file(file, shelf);
+    if (failed && failed != std::errc::no_such_file_or_directory)
+      shelving.refuse_folder(
+          fmt::format("{}: your own label files cannot be read: {}", folders[i], failed.message()),
+          i);
+    for (const fs::path& file : files) shelving.take_file(file, i);
   }
+  LabelShelf shelf = shelving.finish();
   std::sort(shelf.profiles.begin(), shelf.profiles.end(),
             [](const LabelProfile& a, const LabelProfile& b) {
               return std::tie(a.region, a.name, a.id) < std::tie(b.region, b.name, b.id);

@@ -3,7 +3,9 @@
 // One JSON file a profile (assets/labels/*.json, described in assets/labels/README.md); files in
 // the user's own folder replace a shipped profile of the same id. The label in the keeper's hand
 // always decides: every profile carries the line that says so, and every number says where it
-// comes from and how sure it is. A bad file is named and left out; the others load.
+// comes from and how sure it is. A bad file is named and left out; the others load. But when a bad
+// file in a later folder has the id (or the file name) of an earlier folder's profile, that profile
+// is left out too: it may allow more than the keeper's own label.
 #pragma once
 #include <string>
 #include <vector>

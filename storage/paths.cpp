@@ -7,6 +7,8 @@
 #include <cstring>
 #include <filesystem>
 
+#include "storage/files.h"
+
 namespace storage {
 namespace {
 
@@ -17,6 +19,11 @@ std::string absolute_path(const Environment& environment, const std::string& key
   const auto found = environment.find(key);
   if (found == environment.end() || !found->second.starts_with('/')) return {};
   return found->second;
+}
+
+Status cannot_be_made(const std::filesystem::path& folder, int why) {
+  return {why == EROFS ? Code::ReadOnly : Code::Failed,
+          fmt::format("{}: the folder cannot be made: {}", folder.string(), std::strerror(why))};
 }
 
 }  // namespace
@@ -40,16 +47,22 @@ engine::Result<std::string> store_path(const std::string& chosen, const Environm
 }
 
 engine::Status make_folders_for(const std::string& file) {
-  std::filesystem::path so_far;
-  for (const auto& part : std::filesystem::path(file).parent_path()) {
+  namespace fs = std::filesystem;
+  std::error_code unknown;
+  DiskFiles disk;
+  fs::path so_far;
+  for (const auto& part : fs::absolute(file, unknown).parent_path()) {
+    const fs::path above = so_far;
     so_far /= part;
-    if (mkdir(so_far.c_str(), 0700) == 0 || errno == EEXIST || errno == EISDIR) continue;
-    // A folder that is there but may not be written answers EROFS or EACCES instead of EEXIST.
-    const int why = errno;
-    std::error_code unknown;
-    if (std::filesystem::is_directory(so_far, unknown)) continue;
-    return {why == EROFS ? Code::ReadOnly : Code::Failed,
-            fmt::format("{}: the folder cannot be made: {}", so_far.string(), std::strerror(why))};
+    if (mkdir(so_far.c_str(), 0700) != 0) {
+      const int why = errno;
+      // A folder that is there but may not be written answers EROFS or EACCES instead of EEXIST.
+      if (why == EEXIST || why == EISDIR || fs::is_directory(so_far, unknown)) continue;
+      return cannot_be_made(so_far, why);
+    }
+    int why = disk.sync_folder(so_far);
+    if (why == 0) why = disk.sync_folder(above);
+    if (why != 0) return cannot_be_made(so_far, why);
   }
   return {};
 }

@@ -1,6 +1,6 @@
 // storage/paths.h -- where a keeper's files lie: the XDG base directory specification 0.8.
 //
-// Pure but for make_folders: the environment is an argument.
+// Pure but for make_folders_for: the environment is an argument.
 #pragma once
 #include <map>
 #include <string>
@@ -20,7 +20,8 @@ using Environment = std::map<std::string, std::string>;
 [[nodiscard]] engine::Result<std::string> store_path(const std::string& chosen,
                                                      const Environment& environment);
 
-// The folder of `file` and those above it, readable by their owner only (mode 0700).
+// The folder of `file` and those above it, readable by their owner only (mode 0700). Each one that
+// is made is flushed, and so is the folder that it is in: they outlive a power cut.
 engine::Status make_folders_for(const std::string& file);
 
 }  // namespace storage

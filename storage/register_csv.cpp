@@ -19,6 +19,9 @@ void date(CsvOut& out, const std::optional<engine::Date>& d) {
   out.text(d ? engine::iso_date(*d) : "");
 }
 
+// The tablet's clock was changed between the two ends of it.
+bool unsure(const std::optional<engine::Elapsed>& e) { return e && !e->sure; }
+
 template <class List, class Say>
 std::string joined(const List& list, Say say) {
   std::string all;
@@ -83,6 +86,7 @@ const Column kDose[] = {
     COLUMN("dwell_s", seconds(o, r.dwell)),
     COLUMN("seal_s", seconds(o, r.seal)),
     COLUMN("seal_end_inferred", yes_no(o, r.seal_end_inferred)),
+    COLUMN("clock_unsure", yes_no(o, unsure(r.dwell) || unsure(r.seal))),
 };
 
 // ---- who did it, in which weather, what else ----

@@ -23,11 +23,23 @@ std::string field_name(Field f) {
   return kNames[static_cast<std::size_t>(f)];
 }
 
+// Heads of lines in notes that are ours: the notes' own column, and what a row says of a yard that
+// says otherwise, or of a method without a name here.
+const std::set<std::string> kOwnKeys = {"Notes", "place", "time zone", "method"};
+
+// The header on one line, without the ": " that ends a key.
+std::string key_text(const std::string& header) {
+  std::string key = one_line(header);
+  for (auto at = key.find(": "); at != std::string::npos; at = key.find(": ")) key.erase(at + 1, 1);
+  return key;
+}
+
 // Gives each column to the field it means; of two, the stronger word wins.
 class Assigner {
  public:
   explicit Assigner(const CsvRow& header) : header_(header), meanings_(header.cells.size()) {
     columns_.at.fill(-1);
+    columns_.keys = kOwnKeys;
     columns_.width = header.cells.size();
     for (std::size_t i = 0; i < header.cells.size(); ++i)
       meanings_[i] = header_meaning(header.cells[i]);
@@ -135,11 +147,20 @@ class Assigner {
             fmt::format("column {} \"{}\": {}", column_letters(i), text, field_name(field)));
         continue;
       }
-      columns_.extras.push_back({i, text.empty() ? "column " + column_letters(i) : one_line(text)});
-      if (!text.empty())
-        columns_.lines.push_back(
-            fmt::format("column {} \"{}\": not known, kept in the notes", column_letters(i), text));
+      add_extra(i);
     }
+  }
+
+  void add_extra(std::size_t i) {
+    const std::string& text = header_.cells[i];
+    const std::string wanted = text.empty() ? "column " + column_letters(i) : key_text(text);
+    const std::string key = free_key(columns_.keys, wanted);
+    columns_.keys.insert(key);
+    columns_.extras.push_back({i, key});
+    if (text.empty()) return;
+    columns_.lines.push_back(fmt::format("column {} \"{}\": not known, kept in the notes{}",
+                                         column_letters(i), text,
+                                         key == text ? "" : fmt::format(" as \"{}\"", key)));
   }
 
   const CsvRow& header_;
@@ -151,6 +172,12 @@ class Assigner {
 }  // namespace
 
 engine::Result<Columns> find_columns(const CsvRow& header) { return Assigner(header).run(); }
+
+std::string free_key(const std::set<std::string>& used, const std::string& wanted) {
+  std::string key = wanted;
+  for (int n = 2; used.contains(key); ++n) key = fmt::format("{} {}", wanted, n);
+  return key;
+}
 
 int known_headers(const CsvRow& header) {
   return static_cast<int>(std::count_if(

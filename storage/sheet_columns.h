@@ -4,6 +4,7 @@
 // usual other words. A column that is not known is kept: its cells go into the notes.
 #pragma once
 #include <array>
+#include <set>
 #include <string>
 #include <string_view>
 #include <vector>
@@ -35,9 +36,11 @@ enum class Field {
 };
 inline constexpr std::size_t kFields = 16;
 
+// A column that is not known. Its lines in the notes are "KEY: cell": a key is a column's alone and
+// holds no ": ", so that a later reading finds that column's line and no other.
 struct Extra {
   std::size_t column = 0;
-  std::string header;  // as it stands, or "column D" when it has none
+  std::string key;  // the header, "column D" when it has none, "Colour 2" when it stands twice
 };
 
 struct Columns {
@@ -46,6 +49,7 @@ struct Columns {
   std::array<int, 2> unit_tenth_mm{10'000, 10'000};  // of East and North; metres unless named
   std::size_t width = 0;                             // of the header
   std::vector<Extra> extras;                         // kept as notes
+  std::set<std::string> keys;                        // of the extras, and those we use ourselves
   std::vector<std::string> lines;  // for the keeper: what was done with each column
 
   [[nodiscard]] int column(Field f) const { return at[static_cast<std::size_t>(f)]; }
@@ -54,6 +58,9 @@ struct Columns {
 
 // BadInput names the columns that are missing or stand twice, and what to do.
 [[nodiscard]] engine::Result<Columns> find_columns(const CsvRow& header);
+
+// `wanted`, or with a number behind it when that key is in use.
+[[nodiscard]] std::string free_key(const std::set<std::string>& used, const std::string& wanted);
 
 // How many header names are known: the delimiter that finds the most is the right one.
 [[nodiscard]] int known_headers(const CsvRow& header);

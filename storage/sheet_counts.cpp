@@ -52,8 +52,7 @@ engine::ColonyId counted_colony(const Sheet& sheet, RowCells& row, const std::st
 }
 
 // A word that is not known is kept beside "other". Without a word, hours mean a board.
-CountMethod method_of(const RowCells& row, const CountTaken& taken,
-                      std::vector<std::pair<std::string, std::string>>& notes) {
+CountMethod method_of(const RowCells& row, const CountTaken& taken, Notes& notes) {
   const std::string_view word = row.text(Field::Method);
   if (word.empty())
     return taken.hours && !taken.bees ? CountMethod::StickyBoard : CountMethod::Other;

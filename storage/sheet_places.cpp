@@ -8,7 +8,6 @@ namespace storage {
 namespace {
 
 using engine::Refusal;
-using Notes = std::vector<std::pair<std::string, std::string>>;
 
 // What a row says of a yard.
 struct YardSays {
@@ -25,10 +24,6 @@ struct ColonySays {
   std::optional<engine::Spot> spot;
   Notes notes;
 };
-
-void list(std::string& names, bool changed, const char* name) {
-  if (changed) names += (names.empty() ? "" : ", ") + std::string(name);
-}
 
 std::string not_allowed(Refusal why) {
   return fmt::format("cannot be taken ({})", engine::name(why));
@@ -55,43 +50,71 @@ engine::ColonyId known_colony(const Sheet& sheet, RowCells& row, engine::YardId 
   return found.there.empty() ? engine::ColonyId{} : found.there.front();
 }
 
-engine::YardChanged yard_changes(const engine::Yard& yard, const YardSays& says) {
+// What a row gives: a field's name, and whether the farm says otherwise so far.
+struct Gift {
+  std::string field;
+  bool differs = false;
+};
+using Gives = std::vector<Gift>;
+
+template <class T, class U>
+void give(Gives& all, const char* field, const std::optional<T>& says, const U& is) {
+  if (says) all.push_back({field, says != is});
+}
+
+void give(Gives& all, const Notes& says, const std::string& is) {
+  for (const auto& [key, text] : says)
+    all.push_back({key.empty() ? "notes" : "notes: " + key, !has_line(is, note_line(key, text))});
+}
+
+Gives gives(const YardSays& says, const engine::Yard& is) {
+  Gives all;
+  give(all, "place", says.place, is.place);
+  if (!says.zone.empty()) all.push_back({"time zone", says.zone != is.zone});
+  give(all, says.notes, is.note);
+  return all;
+}
+
+Gives gives(const ColonySays& says, const engine::Colony& is) {
+  Gives all;
+  give(all, "brood boxes", says.boxes, is.brood_boxes);
+  give(all, "supers", says.supers, is.supers_on);
+  give(all, "spot", says.spot, is.spot);
+  give(all, "order", says.order, is.order);
+  give(all, says.notes, is.note);
+  return all;
+}
+
+engine::YardChanged change_of(const YardSays& says, const engine::Yard& is) {
   engine::YardChanged change;
-  change.yard = yard.id;
-  if (says.place && says.place != yard.place) change.place = says.place;
-  if (!says.zone.empty() && says.zone != yard.zone) change.zone = says.zone;
-  if (std::string note = merged_note(yard.note, says.notes); note != yard.note)
+  change.yard = is.id;
+  if (says.place && says.place != is.place) change.place = says.place;
+  if (!says.zone.empty() && says.zone != is.zone) change.zone = says.zone;
+  if (std::string note = merged_note(is.note, says.notes); note != is.note)
     change.note = std::move(note);
   return change;
 }
 
-std::string names_of(const engine::YardChanged& c) {
-  std::string names;
-  list(names, c.place.has_value(), "place");
-  list(names, c.zone.has_value(), "time zone");
-  list(names, c.note.has_value(), "notes");
-  return names;
-}
-
-engine::ColonyChanged colony_changes(const engine::Colony& colony, const ColonySays& says) {
+engine::ColonyChanged change_of(const ColonySays& says, const engine::Colony& is) {
   engine::ColonyChanged change;
-  change.colony = colony.id;
-  if (says.boxes && *says.boxes != colony.brood_boxes) change.brood_boxes = says.boxes;
-  if (says.supers && *says.supers != colony.supers_on) change.supers_on = says.supers;
-  if (says.spot && says.spot != colony.spot) change.spot = says.spot;
-  if (says.order && *says.order != colony.order) change.order = says.order;
-  if (std::string note = merged_note(colony.note, says.notes); note != colony.note)
+  change.colony = is.id;
+  if (says.boxes && *says.boxes != is.brood_boxes) change.brood_boxes = says.boxes;
+  if (says.supers && *says.supers != is.supers_on) change.supers_on = says.supers;
+  if (says.spot && says.spot != is.spot) change.spot = says.spot;
+  if (says.order && *says.order != is.order) change.order = says.order;
+  if (std::string note = merged_note(is.note, says.notes); note != is.note)
     change.note = std::move(note);
   return change;
 }
 
-std::string names_of(const engine::ColonyChanged& c) {
+// "brood boxes, notes": what differs, each kind once.
+std::string names_of(const Gives& all) {
   std::string names;
-  list(names, c.brood_boxes.has_value(), "brood boxes");
-  list(names, c.supers_on.has_value(), "supers");
-  list(names, c.spot.has_value(), "spot");
-  list(names, c.order.has_value(), "order");
-  list(names, c.note.has_value(), "notes");
+  for (const auto& [field, differs] : all) {
+    const std::string name = field.substr(0, field.find(':'));
+    if (differs && names.find(name) == std::string::npos)
+      names += (names.empty() ? "" : ", ") + name;
+  }
   return names;
 }
 
@@ -119,31 +142,47 @@ RowReport report(const RowCells& row, Refusal why, RowFate fate, std::string wha
   return {row.number(), fate, std::move(what)};
 }
 
-// A change of something that an earlier row of the same file spoke of contradicts that row.
-template <class Change>
-RowReport take_change(Sheet& sheet, const RowCells& row, int earlier, Change change,
+// Refuses a row that changes what an earlier row of the same file gave.
+void contradict(const Given& given, const Gives& all, RowCells& row, const std::string& what) {
+  for (const auto& [field, differs] : all) {
+    const auto earlier = given.find(field);
+    if (!differs || earlier == given.end()) continue;
+    row.refuse(fmt::format("{}: row {} says otherwise ({}); keep one of the two rows", what,
+                           earlier->second, field));
+  }
+}
+
+void remember(Given& given, const Gives& all, const RowCells& row) {
+  for (const auto& [field, differs] : all) given.try_emplace(field, row.number());
+}
+
+// A row about a thing that is there already.
+template <class Says, class Thing>
+RowReport take_change(Sheet& sheet, const RowCells& row, const Says& says, const Thing& is,
                       const std::string& what) {
-  const std::string names = names_of(change);
+  const std::string names = names_of(gives(says, is));
   if (names.empty()) return {row.number(), RowFate::Same, what};
-  if (earlier != row.number())
-    return refused(row, fmt::format("{}: row {} says otherwise ({}); keep one of the two rows",
-                                    what, earlier, names));
-  return report(row, sheet.farm.put(std::move(change)), RowFate::Changed, what + ": " + names);
+  return report(row, sheet.farm.put(change_of(says, is)), RowFate::Changed, what + ": " + names);
 }
 
 // What a colony's row says of a yard that is there already: it fills gaps; a place that differs is
-// the colony's own, and stays in its notes.
-Refusal fill_yard(Sheet& sheet, const engine::Yard& yard, const YardSays& says, Notes& notes) {
-  engine::YardChanged change;
-  change.yard = yard.id;
-  if (says.place && !yard.place) change.place = says.place;
-  if (!says.zone.empty() && yard.zone.empty()) change.zone = says.zone;
+// the colony's own, and goes to its notes.
+YardSays gaps_of(const engine::Yard& yard, const YardSays& says, Notes& notes) {
+  YardSays gaps;
+  if (!yard.place) gaps.place = says.place;
+  if (yard.zone.empty()) gaps.zone = says.zone;
   if (says.place && yard.place && says.place != yard.place)
     notes.emplace_back("place", fmt::format("{:.6f} {:.6f}", says.place->lat_udeg / 1e6,
                                             says.place->lon_udeg / 1e6));
   if (!says.zone.empty() && !yard.zone.empty() && says.zone != yard.zone)
     notes.emplace_back("time zone", says.zone);
-  return names_of(change).empty() ? Refusal::None : sheet.farm.put(std::move(change));
+  return gaps;
+}
+
+Refusal fill_yard(Sheet& sheet, engine::YardId id, const YardSays& gaps) {
+  const engine::Yard& yard = sheet.farm.yard(id);
+  if (names_of(gives(gaps, yard)).empty()) return Refusal::None;
+  return sheet.farm.put(change_of(gaps, yard));
 }
 
 ColonySays colony_says(RowCells& row) {
@@ -174,11 +213,15 @@ RowReport take_yard(Sheet& sheet, RowCells& row) {
   says.notes = row.notes();
   if (!row.wrong().empty()) return refused(row, row.wrong());
   engine::YardId id = known_yard(sheet, row, says.name);
-  if (!row.wrong().empty()) return refused(row, row.wrong());
-  const int earlier = sheet.seen.try_emplace(folded(says.name), row.number()).first->second;
   const std::string what = fmt::format("yard {}", says.name);
+  Given& given = sheet.given[folded(says.name)];
+  const engine::Yard is = id.empty() ? engine::Yard{} : sheet.farm.yard(id);
+  const Gives all = gives(says, is);
+  contradict(given, all, row, what);
+  if (!row.wrong().empty()) return refused(row, row.wrong());
+  remember(given, all, row);
   if (id.empty()) return report(row, add_yard(sheet, says, id), RowFate::Added, what);
-  return take_change(sheet, row, earlier, yard_changes(sheet.farm.yard(id), says), what);
+  return take_change(sheet, row, says, is, what);
 }
 
 RowReport take_colony(Sheet& sheet, RowCells& row) {
@@ -186,18 +229,21 @@ RowReport take_colony(Sheet& sheet, RowCells& row) {
   ColonySays says = colony_says(row);
   if (!row.wrong().empty()) return refused(row, row.wrong());
   engine::YardId in = known_yard(sheet, row, yard.name);
-  const engine::ColonyId id =
-      in.empty() ? engine::ColonyId{} : known_colony(sheet, row, in, says.name);
-  if (!row.wrong().empty()) return refused(row, row.wrong());
-  const std::string key = folded(yard.name) + '\n' + folded(says.name);
-  const int earlier = sheet.seen.try_emplace(key, row.number()).first->second;
-  std::string what = fmt::format("colony {} in {}", says.name, yard.name);
   const bool new_yard = in.empty();
-  const Refusal why = new_yard ? add_yard(sheet, yard, in)
-                               : fill_yard(sheet, sheet.farm.yard(in), yard, says.notes);
+  const engine::ColonyId id =
+      new_yard ? engine::ColonyId{} : known_colony(sheet, row, in, says.name);
+  YardSays gaps;
+  if (!new_yard) gaps = gaps_of(sheet.farm.yard(in), yard, says.notes);
+  std::string what = fmt::format("colony {} in {}", says.name, yard.name);
+  Given& given = sheet.given[folded(yard.name) + '\n' + folded(says.name)];
+  const engine::Colony is = id.empty() ? engine::Colony{} : sheet.farm.colony(id);
+  const Gives all = gives(says, is);
+  contradict(given, all, row, what);
+  if (!row.wrong().empty()) return refused(row, row.wrong());
+  remember(given, all, row);
+  const Refusal why = new_yard ? add_yard(sheet, yard, in) : fill_yard(sheet, in, gaps);
   if (why != Refusal::None) return refused(row, what + " " + not_allowed(why));
-  if (!id.empty())
-    return take_change(sheet, row, earlier, colony_changes(sheet.farm.colony(id), says), what);
+  if (!id.empty()) return take_change(sheet, row, says, is, what);
   if (new_yard) what += " (a new yard)";
   return report(row, add_colony(sheet, says, in), RowFate::Added, what);
 }

@@ -122,45 +122,61 @@ std::optional<engine::Date> RowCells::date(DateOrder order) {
   return read.date;
 }
 
-std::vector<std::pair<std::string, std::string>> RowCells::notes() {
-  std::vector<std::pair<std::string, std::string>> out;
+Notes RowCells::notes() {
+  Notes out;
   std::size_t size = 0;
   if (std::string note = one_line(text(Field::Note)); !note.empty())
     out.emplace_back("", std::move(note));
   for (const Extra& extra : columns_.extras) {
     if (extra.column >= row_.cells.size()) continue;
     if (std::string value = one_line(row_.cells[extra.column]); !value.empty())
-      out.emplace_back(extra.header, std::move(value));
+      out.emplace_back(extra.key, std::move(value));
   }
   for (std::size_t i = columns_.width; i < row_.cells.size(); ++i)
     if (std::string value = one_line(row_.cells[i]); !value.empty())
-      out.emplace_back("column " + column_letters(i), std::move(value));
-  for (const auto& [header, value] : out) size += header.size() + value.size();
+      out.emplace_back(free_key(columns_.keys, "column " + column_letters(i)), std::move(value));
+  for (const auto& [key, value] : out) size += key.size() + value.size();
   if (size > kLongestNotes) refuse("the notes of this row are longer than 4000 letters");
   return out;
 }
 
-std::string merged_note(std::string_view old,
-                        const std::vector<std::pair<std::string, std::string>>& notes) {
-  std::vector<std::string> lines;
-  for (std::size_t at = 0; at < old.size();) {
-    const std::size_t end = std::min(old.find('\n', at), old.size());
-    lines.emplace_back(old.substr(at, end - at));
-    at = end + 1;
+std::string note_line(const std::string& key, const std::string& text) {
+  if (!key.empty()) return key + ": " + text;
+  return text.find(": ") == std::string::npos ? text : "Notes: " + text;
+}
+
+bool has_line(std::string_view note, std::string_view line) {
+  for (std::size_t at = note.find(line); at != std::string_view::npos;
+       at = note.find(line, at + 1)) {
+    const std::size_t end = at + line.size();
+    if ((at == 0 || note[at - 1] == '\n') && (end == note.size() || note[end] == '\n')) return true;
   }
-  for (const auto& [header, value] : notes) {
-    const std::string head = header.empty() ? "" : header + ": ";
-    const std::string line = head + value;
-    const auto same = std::find_if(lines.begin(), lines.end(), [&](const std::string& l) {
-      return head.empty() ? l == line : l.starts_with(head);
-    });
-    if (same == lines.end())
-      lines.push_back(line);
+  return false;
+}
+
+namespace {
+
+// Where the line "KEY: ..." begins; npos: there is none.
+std::size_t line_with(const std::string& note, const std::string& key) {
+  const std::string head = key + ": ";
+  if (note.starts_with(head)) return 0;
+  const std::size_t before = note.find("\n" + head);
+  return before == std::string::npos ? before : before + 1;
+}
+
+}  // namespace
+
+std::string merged_note(std::string_view old, const Notes& notes) {
+  std::string out(old);
+  for (const auto& [key, text] : notes) {
+    const std::string line = note_line(key, text);
+    if (has_line(out, line)) continue;
+    const std::size_t at = key.empty() ? std::string::npos : line_with(out, key);
+    if (at == std::string::npos)
+      out += (out.empty() ? "" : "\n") + line;
     else
-      *same = line;
+      out.replace(at, std::min(out.find('\n', at), out.size()) - at, line);
   }
-  std::string out;
-  for (const std::string& line : lines) out += (out.empty() ? "" : "\n") + line;
   return out;
 }
 

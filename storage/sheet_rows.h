@@ -14,6 +14,8 @@
 
 namespace storage {
 
+using Notes = std::vector<std::pair<std::string, std::string>>;  // key, text
+
 // The cells of one row. The first cell that is wrong makes the row refused; wrong() says which.
 class RowCells {
  public:
@@ -31,8 +33,8 @@ class RowCells {
   [[nodiscard]] std::string zone();
   [[nodiscard]] std::optional<engine::Date> date(DateOrder order);
 
-  // The note cell (no header) and the cells of columns that are not known.
-  [[nodiscard]] std::vector<std::pair<std::string, std::string>> notes();
+  // The note cell (no key) and the cells of columns that are not known, by their keys.
+  [[nodiscard]] Notes notes();
 
   void refuse(const std::string& why) {
     if (wrong_.empty()) wrong_ = why;
@@ -50,10 +52,20 @@ class RowCells {
   std::string wrong_;
 };
 
-// `old` with the notes put in, one a line: a line with the same header is replaced, a line that is
-// there already stays as it is.
-[[nodiscard]] std::string merged_note(
-    std::string_view old, const std::vector<std::pair<std::string, std::string>>& notes);
+// The line that a note is kept as: "KEY: text". The notes' own cell stands as it is, unless it
+// looks like such a line itself; then its key is "Notes".
+[[nodiscard]] std::string note_line(const std::string& key, const std::string& text);
+
+// `old` with the notes put in, one a line: of an unknown column the line with the same key is
+// replaced; a note cell is added. A line that is there already stays as it is.
+[[nodiscard]] std::string merged_note(std::string_view old, const Notes& notes);
+
+// Does `note` hold this very line?
+[[nodiscard]] bool has_line(std::string_view note, std::string_view line);
+
+// Which row of this file gave a thing's field first ("brood boxes", "notes", "notes: Queen"). An
+// empty cell gives nothing, so a later row may.
+using Given = std::map<std::string, int>;
 
 // What all rows of one sheet share.
 struct Sheet {
@@ -62,8 +74,8 @@ struct Sheet {
   const NewId& new_id;
   DateOrder dates = DateOrder::Unknown;
   engine::Date today{};
-  char mark = '.';                  // between whole and decimals
-  std::map<std::string, int> seen;  // by name: the row of this file that spoke of it first
+  char mark = '.';                     // between whole and decimals
+  std::map<std::string, Given> given;  // by the folded name of a yard or colony
   std::map<SheetFarm::CountKey, int> counted;
 };
 

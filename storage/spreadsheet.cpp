@@ -34,6 +34,22 @@ char find_delimiter(std::string_view text) {
   return best;
 }
 
+// Some spreadsheet programs put "sep=;" before the header, obey it and hide it. Takes that line off
+// the front; the delimiter that it names, or '\0' when there is no such line.
+char take_sep_line(std::string_view& text) {
+  std::string_view rest = text;
+  if (rest.starts_with("\xef\xbb\xbf")) rest.remove_prefix(3);
+  const std::size_t end = std::min(rest.find_first_of("\r\n"), rest.size());
+  std::string_view line = rest.substr(0, end);
+  if (line.size() == 7 && line.starts_with("\"sep=") && line.back() == '"')
+    line = line.substr(1, 5);
+  if (line.size() != 5 || !line.starts_with("sep=") || line.back() == '"') return '\0';
+  rest.remove_prefix(end);
+  rest.remove_prefix(rest.starts_with("\r\n") ? 2 : std::min<std::size_t>(1, rest.size()));
+  text = rest;
+  return line.back();
+}
+
 constexpr Field kNumbers[] = {Field::Boxes, Field::East,  Field::North, Field::Order, Field::Lat,
                               Field::Lon,   Field::Mites, Field::Bees,  Field::Hours};
 
@@ -91,7 +107,8 @@ int SheetReport::count(RowFate fate) const {
 engine::Result<SheetReading> read_spreadsheet(const engine::Farm& farm, std::string_view text,
                                               const NewId& new_id, engine::Date today) {
   if (std::string why = not_csv(text); !why.empty()) return Status(Code::BadInput, std::move(why));
-  const CsvTable table = parse_csv(text, find_delimiter(text));
+  const char named = take_sep_line(text);
+  const CsvTable table = parse_csv(text, named == '\0' ? find_delimiter(text) : named);
   if (table.rows.empty())
     return Status(Code::BadInput, table.cut_at
                                       ? fmt::format("row {}: {}", table.cut_at, table.cut_why)

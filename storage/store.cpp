@@ -2,10 +2,10 @@
 
 #include <fmt/format.h>
 
+#include <algorithm>
 #include <utility>
 
 #include "storage/event_json.h"
-#include "storage/paths.h"
 
 namespace storage {
 namespace {
@@ -13,6 +13,15 @@ namespace {
 std::int64_t last_seq(const engine::Farm& farm, engine::DeviceId device) {
   const auto last = farm.last_seq.find(device);
   return last == farm.last_seq.end() ? 0 : last->second;
+}
+
+std::string impossible_line(const std::string& first, std::int64_t left_out) {
+  const std::string more =
+      left_out == 1 ? "It is" : fmt::format("It and {} more are", left_out - 1);
+  return fmt::format(
+      "{}. {} left out of what is shown; nothing was changed, and nothing new is saved. Copy the "
+      "file away and try the newest version of this program.",
+      first, more);
 }
 
 }  // namespace
@@ -30,8 +39,6 @@ Status fold_into(engine::Farm& farm, const engine::Event& e) {
 }
 
 Result<Store> Store::open(const std::string& path, JournalOptions options) {
-  if (options.create)
-    if (Status made = make_folders_for(path); !made.ok()) return made;
   auto journal = Journal::open(path, std::move(options));
   if (!journal.ok()) return journal.status();
   Store store(std::move(journal).value());
@@ -41,22 +48,47 @@ Result<Store> Store::open(const std::string& path, JournalOptions options) {
 
 Status Store::fold(const Record& record) {
   const auto event = to_event(record);
-  if (!event.ok()) return event.status();
-  const Status folded = fold_into(farm_, event.value());
-  if (folded.ok()) return {};
+  const Status folded = event.ok() ? fold_into(farm_, event.value()) : event.status();
+  if (folded.ok() || folded.code() == Code::TooNew) return folded;
   return {Code::Damaged, "the journal holds an entry that cannot be: " + folded.message()};
 }
 
+// The device's entries after this one still follow, although it is left out.
+void Store::leave_out(const Record& record) {
+  const auto device = engine::uuid_from_text(record.device);
+  if (!device) return;
+  std::int64_t& last = farm_.last_seq[engine::DeviceId{*device}];
+  last = std::max(last, record.seq);
+}
+
+// Where bytes are missing, what comes before the hole is shown; where all bytes are whole, every
+// entry that fits is.
 Status Store::replay() {
+  const bool holes = journal_.damage().has_value();
   Status first_wrong;
+  std::int64_t left_out = 0;
   const Status read = journal_.replay([&](const Sealed& sealed) {
-    if (first_wrong.ok()) first_wrong = fold(sealed.record);
+    if (holes && !first_wrong.ok()) return;
+    const Status folded = fold(sealed.record);
+    if (folded.ok()) return;
+    ++left_out;
+    const bool newer = folded.code() == Code::TooNew && first_wrong.code() != Code::TooNew;
+    if (first_wrong.ok() || newer) first_wrong = folded;
+    leave_out(sealed.record);
   });
-  if (!journal_.damage()) return first_wrong.ok() ? read : first_wrong;
-  // After a hole the rest may not fit any more: what comes before it is shown.
-  damage_ = journal_.damage()->line;
-  if (!first_wrong.ok()) damage_ += fmt::format(" Shown up to there: {}.", first_wrong.message());
+  if (!holes && !read.ok()) return read;
+  if (!holes && first_wrong.code() == Code::TooNew) return first_wrong;
+  if (holes) damage_ = journal_.damage()->line;
+  if (first_wrong.ok()) return {};
+  if (holes)
+    damage_ += fmt::format(" Shown up to there: {}.", first_wrong.message());
+  else
+    damage_ = impossible_line(first_wrong.message(), left_out);
   return {};
+}
+
+Status Store::writable() const {
+  return damage_.empty() ? journal_.writable() : Status{Code::Damaged, damage_};
 }
 
 engine::DeviceId Store::device() const {
@@ -81,6 +113,7 @@ std::vector<engine::Event> Store::next_all(const engine::Stamp& stamp,
 }
 
 Status Store::append(const engine::Event& event) {
+  if (Status able = writable(); !able.ok()) return able;
   const Record record = to_record(event);
   const auto kept = to_event(record);
   if (!kept.ok()) return {Code::BadInput, kept.status().message()};
@@ -92,6 +125,7 @@ Status Store::append(const engine::Event& event) {
 }
 
 Status Store::append_all(std::span<const engine::Event> events) {
+  if (Status able = writable(); !able.ok()) return able;
   engine::Farm after = farm_;
   std::vector<Record> records;
   records.reserve(events.size());

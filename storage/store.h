@@ -15,9 +15,11 @@ namespace storage {
 
 class Store {
  public:
-  // A new store makes its folders when options.create is set. A journal whose rows are whole but
-  // impossible is Damaged, naming device, number, kind and why; one of a later version is TooNew.
-  // A journal with damaged bytes opens read-only with the events before the first hole.
+  // A new store makes its folders when options.create is set. A journal with damaged bytes opens
+  // read-only with the events before the first hole; one whose bytes are whole but which holds an
+  // impossible event, read-only with every event that fits: a later, stricter version must not
+  // lock the keeper out. damage() then names device, number, kind and why. One of a later version
+  // is TooNew.
   [[nodiscard]] static engine::Result<Store> open(const std::string& path, JournalOptions options);
 
   [[nodiscard]] const engine::Farm& farm() const { return farm_; }
@@ -34,6 +36,8 @@ class Store {
 
   // For the keeper; empty when the store is whole. While it is not, append is refused.
   [[nodiscard]] const std::string& damage() const { return damage_; }
+  // Ok, or what append would refuse with (damaged, impossible, write-protected).
+  [[nodiscard]] engine::Status writable() const;
 
   [[nodiscard]] const Journal& journal() const { return journal_; }
   [[nodiscard]] Journal& journal() { return journal_; }
@@ -42,6 +46,7 @@ class Store {
   explicit Store(Journal journal) : journal_(std::move(journal)) {}
   engine::Status replay();
   engine::Status fold(const Record& record);
+  void leave_out(const Record& record);
 
   Journal journal_;
   engine::Farm farm_;

@@ -10,7 +10,7 @@ std::string rollback_path(const std::string& path) { return path + "-journal"; }
 // A store is made in one transaction with a rollback journal: its header (magic, records, nonce,
 // pages before) then says that there were no pages before. Same source as wal_image.h, section 3.
 bool from_nothing(const std::string& vfs, const std::string& path) {
-  const std::string bytes = file_bytes(vfs, rollback_path(path), FileKind::Side);
+  const std::string bytes = file_bytes(vfs, rollback_path(path), VfsKind::Side);
   return bytes.size() >= 20 && bytes.compare(16, 4, std::string(4, '\0')) == 0;
 }
 
@@ -20,12 +20,12 @@ std::string wal_path(const std::string& path) { return path + "-wal"; }
 std::string tip_path(const std::string& path) { return path + ".tip"; }
 
 std::optional<Tip> read_tip(const std::string& vfs, const std::string& path) {
-  return parse_tip(file_bytes(vfs, tip_path(path), FileKind::Side));
+  return parse_tip(file_bytes(vfs, tip_path(path), VfsKind::Side));
 }
 
 Look look_at(const std::string& vfs, const std::string& path) {
   Look look;
-  auto file = VfsFile::open(vfs, path, FileKind::Store, FileUse::ReadWrite);
+  auto file = VfsFile::open(vfs, path, VfsKind::Store, FileUse::ReadWrite);
   if (file.ok()) {
     look.busy = !file.value().lock_shared();
     look.writable = file.value().writable();

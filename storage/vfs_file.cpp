@@ -21,9 +21,9 @@ std::string full_path(sqlite3_vfs* vfs, const std::string& path) {
   return (rc & 0xff) == SQLITE_OK ? std::string(full.data()) : path;
 }
 
-int flags_of(FileKind kind, FileUse use) {
+int flags_of(VfsKind kind, FileUse use) {
   // A "super journal" is the one kind of file that the default VFS treats as a plain file.
-  const int what = kind == FileKind::Store ? SQLITE_OPEN_MAIN_DB : SQLITE_OPEN_SUPER_JOURNAL;
+  const int what = kind == VfsKind::Store ? SQLITE_OPEN_MAIN_DB : SQLITE_OPEN_SUPER_JOURNAL;
   if (use == FileUse::Read) return what | SQLITE_OPEN_READONLY;
   return what | SQLITE_OPEN_READWRITE | (use == FileUse::Create ? SQLITE_OPEN_CREATE : 0);
 }
@@ -60,7 +60,7 @@ VfsFile::VfsFile(VfsFile&&) noexcept = default;
 VfsFile& VfsFile::operator=(VfsFile&&) noexcept = default;
 
 engine::Result<VfsFile> VfsFile::open(const std::string& vfs_name, const std::string& path,
-                                      FileKind kind, FileUse use) {
+                                      VfsKind kind, FileUse use) {
   using engine::Code;
   sqlite3_vfs* const vfs = find(vfs_name);
   if (vfs == nullptr) return {Code::Failed, "There is no file system called " + vfs_name + "."};
@@ -141,11 +141,11 @@ void remove_file(const std::string& vfs_name, const std::string& path) {
 }
 
 std::int64_t file_size(const std::string& vfs, const std::string& path) {
-  const auto file = VfsFile::open(vfs, path, FileKind::Side, FileUse::Read);
+  const auto file = VfsFile::open(vfs, path, VfsKind::Side, FileUse::Read);
   return file.ok() ? file.value().size() : 0;
 }
 
-std::string file_bytes(const std::string& vfs, const std::string& path, FileKind kind) {
+std::string file_bytes(const std::string& vfs, const std::string& path, VfsKind kind) {
   const auto file = VfsFile::open(vfs, path, kind, FileUse::Read);
   return file.ok() ? file.value().read_all() : std::string{};
 }

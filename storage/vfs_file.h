@@ -13,14 +13,14 @@
 
 namespace storage {
 
-enum class FileKind { Store, Side };  // Store: takes part in SQLite's locking
+enum class VfsKind { Store, Side };  // Store: takes part in SQLite's locking
 enum class FileUse { Read, ReadWrite, Create };
 
 class VfsFile {
  public:
   // `vfs`: name of a registered VFS, "" for the default. NotFound when there is no such file.
   [[nodiscard]] static engine::Result<VfsFile> open(const std::string& vfs, const std::string& path,
-                                                    FileKind kind, FileUse use);
+                                                    VfsKind kind, FileUse use);
   ~VfsFile();
   VfsFile(VfsFile&&) noexcept;
   VfsFile& operator=(VfsFile&&) noexcept;
@@ -45,7 +45,6 @@ void remove_file(const std::string& vfs, const std::string& path);
 
 // The size of a file, 0 when there is none.
 [[nodiscard]] std::int64_t file_size(const std::string& vfs, const std::string& path);
-[[nodiscard]] std::string file_bytes(const std::string& vfs, const std::string& path,
-                                     FileKind kind);
+[[nodiscard]] std::string file_bytes(const std::string& vfs, const std::string& path, VfsKind kind);
 
 }  // namespace storage

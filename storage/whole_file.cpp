@@ -7,8 +7,10 @@
 #include <cerrno>
 #include <cstdio>
 #include <cstring>
+#include <filesystem>
 #include <fstream>
 
+#include "storage/files.h"
 #include "storage/medium.h"
 
 namespace storage {
@@ -28,6 +30,13 @@ engine::Status failed(const std::string& path) {
   return trouble(Medium::Folder, Doing::Writing, errno, path);
 }
 
+// The new name is safe from a power cut only when the folder that holds it is flushed too.
+engine::Status flush_name(const std::string& path) {
+  const std::string folder = std::filesystem::path(path).parent_path().string();
+  const int why = DiskFiles().sync_folder(folder.empty() ? "." : folder);
+  return why == 0 ? engine::Status{} : trouble(Medium::Folder, Doing::Writing, why, path);
+}
+
 }  // namespace
 
 engine::Status write_whole_file(const std::string& path, std::string_view bytes) {
@@ -37,7 +46,7 @@ engine::Status write_whole_file(const std::string& path, std::string_view bytes)
   const bool written = write_all(fd, bytes) && ::fsync(fd) == 0;
   const int error = errno;
   const bool closed = ::close(fd) == 0;
-  if (written && closed && std::rename(beside.c_str(), path.c_str()) == 0) return {};
+  if (written && closed && std::rename(beside.c_str(), path.c_str()) == 0) return flush_name(path);
   if (!written) errno = error;
   const engine::Status why = failed(path);
   ::unlink(beside.c_str());

@@ -7,7 +7,8 @@
 
 namespace storage {
 
-// Writes beside it, flushes, renames over it. On failure what was there stays.
+// Writes beside it, flushes, renames over it, flushes the folder. On failure what was there stays;
+// only when the last step fails the new content is there, but may not outlive a power cut.
 engine::Status write_whole_file(const std::string& path, std::string_view bytes);
 
 // All of a file, at most `most` bytes; larger ones are BadInput.

@@ -2,8 +2,9 @@
 # An outside BagIt library judges our bundles, and we judge one of its bags.
 #   bagit_outside.sh MAKE_BAG      exit 77: skipped, no such library is installed
 #
-# Debian 12 has no BagIt package, and the package "bagit" of npm only calls the Python library.
-# So this runs where a Python has the module "bagit" (set BAGIT_PYTHON to name that Python); elsewhere
+# Debian 12 has no BagIt package. Of npm's, "bagit" only calls the Python library, and "bagit-fs"
+# (1.1.1, tried) cannot judge a bag: it takes neither the two spaces that sha256sum writes and RFC
+# 8493 allows nor spaces in names, and looks at no tag manifest. So this runs where a Python has the module "bagit" (set BAGIT_PYTHON to name that Python); elsewhere
 # bag_test.cpp rests on sha256sum of GNU coreutils and on Payload-Oxum.
 set -eu
 make_bag=$1
@@ -15,7 +16,7 @@ for candidate in "${BAGIT_PYTHON:-}" python3 /usr/bin/python3; do
   fi
 done
 if [ -z "$python" ]; then
-  echo "SKIPPED: no Python with the module bagit: no outside library judged the bundle"
+  echo "SKIPPED: no Python with the module bagit, and Debian and npm have no library that can judge a bag"
   exit 77
 fi
 

@@ -1,6 +1,7 @@
 #!/bin/sh
 # report.html in a headless browser: what it shows, that nothing runs, that nothing is asked of any
 # server, and how it breaks on paper. Usage: html_browser.sh WRITE_PAYLOAD
+# Exit 77: a program is not installed, and the line says which half was not looked at.
 set -eu
 browser=$(command -v chromium || true)
 [ -n "$browser" ] || { echo "skipped: chromium is not installed"; exit 77; }
@@ -51,7 +52,8 @@ see "&lt;script&gt;document.title='RAN'&lt;/script&gt;"
 miss '<script'
 miss '<img'
 echo "html: rendered, ran nothing, asked for nothing (the control page did both)"
-command -v pdftotext >/dev/null || { echo "html: paper not looked at (no poppler-utils)"; exit 0; }
+command -v pdftotext >/dev/null && command -v pdfinfo >/dev/null ||
+  { echo "SKIPPED: poppler-utils is not installed: how it breaks on paper was not looked at"; exit 77; }
 "$1" season "$dir"
 # 40 colonies of three treatments each: a colony's rows stay on one page, so each holds 3 x n.
 for paper in A4 letter; do

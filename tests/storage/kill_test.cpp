@@ -65,7 +65,7 @@ void copy_store(const std::string& from, const std::string& to) {
 }  // namespace
 
 TEST_CASE("a writer killed at random moments, 200 times, loses nothing it acknowledged") {
-  constexpr int kRounds = cut::kSanitized ? 60 : 200;
+  constexpr int kRounds = 200;
   std::mt19937 random(1917);
   std::int64_t acked = 0, events = 0, kills = 0;
   std::unique_ptr<fixture::Folder> folder;

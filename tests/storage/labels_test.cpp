@@ -162,6 +162,46 @@ TEST_CASE("the keeper's own file replaces the shipped profile of the same id") {
   CHECK(storage::find_label(shelf.value(), "us-2015")->rules.withdrawal_days == 14);
 }
 
+// A shipped profile may allow more than the keeper's own label: it must not step in for it.
+TEST_CASE("an own file with a mistake withholds the shipped profile of its id or name") {
+  struct Row {
+    std::string file, text;
+  };
+  const std::string good = shipped_text("us-2025");
+  const Row rows[] = {
+      {"any-name.json", with(good, "\"per_brood_box_mg\": 1000", "\"per_brood_box_mg\": 0")},
+      {"any-name.json", with(good, "\"supers\"", "\"super\"")},
+      {"any-name.json", good.substr(0, good.size() / 2)},
+      {"us-2025.json", "{ not json"},
+      {"us-2025.json", ""},
+  };
+  for (const Row& r : rows) {
+    INFO(r.file << ": " << r.text.substr(0, 60));
+    const Folder mine("typo");
+    mine.put(r.file, r.text);
+    const auto shelf = storage::load_labels({kShipped, mine.path.string()});
+    REQUIRE(shelf.ok());
+    CHECK(storage::find_label(shelf.value(), "us-2025") == nullptr);
+    CHECK(storage::find_label(shelf.value(), "us-2015") != nullptr);
+    REQUIRE(shelf.value().refused.size() == 1);
+    const std::string& line = shelf.value().refused[0];
+    CHECK(line.find(r.file) != std::string::npos);
+    CHECK(line.find("shipped profile \"us-2025\" is not offered") != std::string::npos);
+  }
+}
+
+TEST_CASE("an own file with a mistake withholds no own file that is right") {
+  const Folder mine("both");
+  mine.put("mine.json",
+           with(shipped_text("us-2025"), "\"withdrawal_days\": 0", "\"withdrawal_days\": 14"));
+  mine.put("us-2025.json", "{ not json");
+  const auto shelf = storage::load_labels({kShipped, mine.path.string()});
+  REQUIRE(shelf.ok());
+  REQUIRE(storage::find_label(shelf.value(), "us-2025") != nullptr);
+  CHECK(storage::find_label(shelf.value(), "us-2025")->rules.withdrawal_days == 14);
+  CHECK(shelf.value().refused.size() == 1);
+}
+
 TEST_CASE("a shipped folder that is not there is said") {
   CHECK(storage::load_labels({"/no/such/folder"}).status().code() == engine::Code::NotFound);
 }

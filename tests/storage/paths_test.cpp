@@ -3,7 +3,11 @@
 #include <doctest/doctest.h>
 #include <sys/stat.h>
 
+#include <algorithm>
 #include <filesystem>
+
+#include "tests/storage/journal_fixture.h"
+#include "tests/storage/sync_watch.h"
 
 // XDG base directory specification 0.8: default of XDG_DATA_HOME, relative paths are ignored,
 // folders that are made get mode 0700.
@@ -56,4 +60,18 @@ TEST_CASE("folders that are made belong to their owner only") {
   CHECK_FALSE(storage::make_folders_for("/proc/no/such/store").ok());
   CHECK(storage::make_folders_for("here.journal").ok());
   std::filesystem::remove_all(top);
+}
+
+TEST_CASE("every folder of a new store is flushed, and the folder it was made in") {
+  const fixture::Folder folder;
+  const std::string top = std::filesystem::path(folder / "x").parent_path();
+  std::vector<std::string> flushed;
+  {
+    const SyncWatch watch([&](const std::string& path) { flushed.push_back(path); });
+    REQUIRE(storage::Journal::open(top + "/a/b/store", fixture::small()).ok());
+  }
+  for (const std::string& made : {top, top + "/a", top + "/a/b"}) {
+    INFO(made);
+    CHECK(std::count(flushed.begin(), flushed.end(), made) > 0);
+  }
 }

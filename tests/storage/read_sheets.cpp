@@ -21,8 +21,10 @@ int take(engine::Farm& farm, const std::string& path, storage::IdMaker& ids) {
   const auto reading = storage::read_spreadsheet(
       farm, text.value(), [&] { return ids(1); }, std::chrono::year{2026} / 8 / 20);
   if (!reading.ok()) return fmt::print(stderr, "{}: {}\n", path, reading.status().message()), -1;
-  for (const engine::Body& body : reading.value().events)
-    farm = engine::apply(std::move(farm), {{device, farm.last_seq[device] + 1}, {}, body});
+  for (const engine::Body& body : reading.value().events) {
+    const engine::Event next{{device, farm.last_seq[device] + 1}, {}, body};
+    farm = engine::apply(std::move(farm), next);
+  }
   fmt::print(stderr, "{}", storage::report_text(reading.value().report));
   return reading.value().report.count(storage::RowFate::Refused);
 }

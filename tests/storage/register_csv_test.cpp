@@ -58,6 +58,25 @@ TEST_CASE("a withdrawal of no days is written as 0, and left out where nothing w
   }
 }
 
+TEST_CASE("a length is called unsure where the clock was changed between its ends") {
+  const auto names = cells(first_line(storage::register_csv({}, engine::kSi)));
+  const auto at = static_cast<std::size_t>(std::find(names.begin(), names.end(), "clock_unsure") -
+                                           names.begin());
+  struct Row {
+    std::optional<engine::Elapsed> dwell, seal;
+    std::string says;
+  };
+  const engine::Elapsed sure{engine::Ms{150'000}, true}, unsure{engine::Ms{150'000}, false};
+  for (const Row& r : {Row{sure, sure, "no"}, Row{{}, {}, "no"}, Row{unsure, sure, "yes"},
+                       Row{sure, unsure, "yes"}, Row{{}, unsure, "yes"}}) {
+    engine::RegisterRow row;
+    row.dwell = r.dwell;
+    row.seal = r.seal;
+    const std::string csv = storage::register_csv({row}, engine::kSi);
+    CHECK(cells(csv.substr(first_line(csv).size() + 2)).at(at) == r.says);
+  }
+}
+
 TEST_CASE("the day's log has a line for every entry") {
   const engine::Farm farm = evening().farm;
   const std::string csv = storage::day_csv(engine::day_rows(farm, {}, engine::kSi));

@@ -107,16 +107,29 @@ TEST_CASE("the stronger of two names wins and the other is kept as a note") {
   REQUIRE(columns.ok());
   CHECK(columns.value().column(Field::Yard) == 1);
   REQUIRE(columns.value().extras.size() == 1);
-  CHECK(columns.value().extras[0].header == "Location");
+  CHECK(columns.value().extras[0].key == "Location");
 }
 
 TEST_CASE("columns that are not known are named and kept") {
   const auto columns = storage::find_columns(header({"Yard", "Hive", "Queen year", ""}));
   REQUIRE(columns.ok());
   REQUIRE(columns.value().extras.size() == 2);
-  CHECK(columns.value().extras[0].header == "Queen year");
-  CHECK(columns.value().extras[1].header == "column D");
+  CHECK(columns.value().extras[0].key == "Queen year");
+  CHECK(columns.value().extras[1].key == "column D");
   CHECK(columns.value().lines[2] == "column C \"Queen year\": not known, kept in the notes");
+}
+
+TEST_CASE("every unknown column has a key of its own, and none can be taken for another's") {
+  const auto columns =
+      storage::find_columns(header({"Yard", "Hive", "Colour", "Colour", "Colour 2", "a: b", "a",
+                                    "Notes", "Notes", "place", "a:b"}));
+  REQUIRE(columns.ok());
+  std::vector<std::string> keys;
+  for (const storage::Extra& e : columns.value().extras) keys.push_back(e.key);
+  CHECK(keys == std::vector<std::string>{"Colour", "Colour 2", "Colour 2 2", "a:b", "a", "Notes 2",
+                                         "place 2", "a:b 2"});
+  CHECK(columns.value().lines[3] ==
+        "column D \"Colour\": not known, kept in the notes as \"Colour 2\"");
 }
 
 TEST_CASE("columns are lettered as spreadsheets letter them") {

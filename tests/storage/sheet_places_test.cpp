@@ -147,3 +147,61 @@ TEST_CASE("a note keeps the lines that are there") {
   f.read("Yard,Hive,Queen,Note\nBrook,B1,red,first\n");
   CHECK(f.colony("B1").note == "first\nQueen: red\nwritten in the yard");
 }
+
+TEST_CASE(
+    "no cell of an unknown column and no note is lost, and a second reading changes nothing") {
+  struct Row {
+    std::string name, text, note;
+  };
+  const Row rows[] = {
+      {"a note that looks like a column's line",
+       "Yard,Colony,Notes,Queen\nA,1,Queen: red dot,2024\n", "Notes: Queen: red dot\nQueen: 2024"},
+      {"a header with a colon", "Yard,Colony,a: b,a\nA,1,x,y\n", "a:b: x\na: y"},
+      {"a value with a colon", "Yard,Colony,a,a: b\nA,1,b: y,x\n", "a: b: y\na:b: x"},
+      {"a header twice", "Yard,Colony,Colour,Colour\nA,1,red,blue\n",
+       "Colour: red\nColour 2: blue"},
+      {"two columns of notes", "Yard,Colony,Notes,Notes\nA,1,one,two\n", "one\nNotes 2: two"},
+      {"a header like ours", "Yard,Colony,place,Notes\nA,1,left,Notes: x\n",
+       "Notes: Notes: x\nplace 2: left"},
+      {"no header, and one that says the same", "Yard,Colony,column D\nA,1,x,y\n",
+       "column D: x\ncolumn D 2: y"},
+  };
+  for (const Row& r : rows) {
+    INFO(r.name);
+    SheetFixture f;
+    f.read(r.text);
+    CHECK(f.colony("1").note == r.note);
+    const auto again = f.read(r.text);
+    CHECK_MESSAGE(again.count(storage::RowFate::Same) == 1, line_of(again, 2));
+  }
+}
+
+TEST_CASE("an empty cell says nothing: a later row of the same colony may say it") {
+  SheetFixture f;
+  const std::string text =
+      "Yard,Colony,Boxes,Supers,Queen\nA,1,,yes,\nA,1,2,,\nA,1,,,red\nA,1,3,,\nA,1,,no,blue\n";
+  const auto report = f.read(text);
+  CHECK(line_of(report, 3) == "changed: colony 1 in A: brood boxes");
+  CHECK(line_of(report, 4) == "changed: colony 1 in A: notes");
+  CHECK(has(line_of(report, 5), "refused: colony 1 in A: row 3 says otherwise (brood boxes)"));
+  CHECK(has(line_of(report, 6), "refused: colony 1 in A: row 2 says otherwise (supers)"));
+  CHECK(f.colony("1").brood_boxes == 2);
+  CHECK(f.colony("1").supers_on);
+  CHECK(f.colony("1").note == "Queen: red");
+  CHECK(f.again(text) == 0);
+}
+
+TEST_CASE("a row that is refused changes its yard neither") {
+  SheetFixture f;
+  f.read("Yard,Colony,Boxes,Lat,Lon\nA,1,2,,\nA,1,3,40,-105\n");
+  CHECK_FALSE(f.yard("A").place);
+}
+
+TEST_CASE("a yard's empty cells say nothing either") {
+  SheetFixture f;
+  const std::string text = "Yard,Time zone,Owner\nA,,x\nA,America/Denver,\nA,UTC,\n";
+  const auto report = f.read(text);
+  CHECK(line_of(report, 3) == "changed: yard A: time zone");
+  CHECK(has(line_of(report, 4), "row 3 says otherwise (time zone)"));
+  CHECK(f.again(text) == 0);
+}

@@ -25,6 +25,24 @@ TEST_CASE("the same sheet in every dialect gives the same farm") {
       }
 }
 
+// The line by which a sheet tells Excel its delimiter; the program obeys it and does not show it.
+TEST_CASE("a line sep= before the header names the delimiter and is no row") {
+  SheetFixture plain;
+  plain.read("Yard,Hive,Boxes\nBrook,B1,2\n");
+  const std::uint64_t farm = engine::state_hash(plain.farm);
+  for (const std::string& head : std::vector<std::string>{"sep=;\n", "sep=;\r\n", "\"sep=;\"\r\n",
+                                                          "\xef\xbb\xbfsep=;\r\n", "sep=;\r"}) {
+    INFO(head);
+    SheetFixture f;
+    const auto report = f.read(head + "Yard;Hive;Boxes\nBrook;B1;2\n");
+    CHECK(engine::state_hash(f.farm) == farm);
+    CHECK(has(line_of(report, 2), "added: colony B1"));
+  }
+  SheetFixture f;
+  CHECK_FALSE(f.ask("sep=;\n").ok());
+  CHECK_FALSE(f.ask("sep=;").ok());
+}
+
 TEST_CASE("columns may come in any order") {
   SheetFixture a, b;
   a.read("Yard,Hive,Boxes\nBrook,B1,2\n");
