@@ -52,7 +52,8 @@ TEST_CASE("every failure is said without a path, once, and with what to do") {
   for (const Code code : {Code::BadInput, Code::NotFound, Code::Full, Code::ReadOnly, Code::Gone,
                           Code::Damaged, Code::Busy, Code::Failed}) {
     for (const Medium medium : {Medium::Stick, Medium::Folder}) {
-      INFO(std::string(engine::name(code)) + " " + storage::name(medium));
+      const std::string row = std::string(engine::name(code)) + ", " + storage::name(medium);
+      INFO(row);
       const engine::Status status(code,
                                   "the medium is full (/media/x/.part-7: No space left on "
                                   "device): free some space or use another stick");

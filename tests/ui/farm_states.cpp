@@ -136,7 +136,7 @@ void leave_covered(Evening& e) {
                                id<engine::KitId>(1),
                                id<engine::KitId>(5),
                                id<engine::LotId>(1),
-                               {2000},
+                               {5000},
                                2});
   e.jump(95s);
   e.write(engine::ColonyCovered{walk, e.colony(3), id<engine::KitId>(2)});
@@ -288,6 +288,17 @@ std::vector<FarmState> colony_states() {
            [](Evening& e) {
              season(e);
              leave_covered(e);
+             for (const char* label : {"Yards", "Thistle Bank", "A3"}) tap_listed(e, label);
+           }},
+          {"colony-over-label",
+           [](Evening& e) {
+             season(e);
+             leave_covered(e);
+             e.write(engine::ColonyUncovered{id<engine::WalkId>(600), e.colony(3)});
+             engine::Mishap spill{id<engine::WalkId>(600)};
+             spill.colony = e.colony(3);
+             e.write(spill);
+             e.jump(200 * kDay);
              for (const char* label : {"Yards", "Thistle Bank", "A3"}) tap_listed(e, label);
            }},
           {"colony-closed-long", taps({"Yards", "Thistle Bank", "A5"})},

@@ -59,8 +59,9 @@ std::vector<PlaceRow> places(const Look& look, const RegisterView& v) {
   std::vector<PlaceRow> all;
   for (const StickSeen& s : look.sticks) all.push_back({{Kind::Stick, s.path, true}, stick_row(s)});
   if (!look.log_folder.empty())
-    all.push_back({{Kind::Tablet, {}, true},
-                   {.title = "On this tablet", .second = "no stick needed; copy it away later"}});
+    all.push_back(
+        {{Kind::Tablet, {}, true},
+         {.title = "On this tablet", .second = "needs no stick; Setup, About says where"}});
   all.push_back({{Kind::Hand, {}, true},
                  {.title = v.folder.empty() ? "Folder by hand" : "Folder by hand: " + v.folder,
                   .second = "tap to write where",

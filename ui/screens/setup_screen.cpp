@@ -63,6 +63,7 @@ void about_section(Touch& t, Rect room, const Look& look, SetupView& v) {
       "This tablet: " + engine::short_device(look.device),
       "Entries: " + std::to_string(look.farm.log.size()),
       "Store: " + look.store_path,
+      "Logs written on this tablet: " + (look.log_folder.empty() ? "-" : look.log_folder),
       "Oxalic acid vapor harms eyes, skin and lungs. Wear the respirator your label asks for, eye "
       "protection and gloves; keep rinse water and fire water at hand; nobody downwind.",
       "The label in your hand, local law and licensed practice decide; this program does not."};

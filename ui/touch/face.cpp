@@ -22,7 +22,8 @@ void draw_lines(Touch& t, const Rect& room, std::string_view title, std::string_
     return;
   }
   // What the second line needs, what the title needs, and the rest shared above and below.
-  const float lower = std::min(text_height(t, second, room.w, Size::Small), room.h * 0.65F);
+  const float lower = std::min(text_height(t, second, room.w, Size::Small),
+                               std::max(0.0F, room.h - line_height(t, Size::Small)));
   const float upper = std::min(text_height(t, title, room.w, size), room.h - lower);
   Rect group = inset(room, 0, (room.h - upper - lower) / 2);
   text(t, cut_top(group, upper), title, {.size = size, .place = Place::Bottom});

@@ -71,6 +71,15 @@ bool row_stands(const Touch& t, const Row& row, const Rect& cell, Size size) {
   return stands_in(t, row.title, room.w, room.h - second, size);
 }
 
+// Rows that are only looked at are low, unless one of them needs more.
+float shown_high(const Touch& t, const Rect& rect, std::size_t count,
+                 const std::function<Row(std::size_t)>& row_at) {
+  const Rect low{rect.x, rect.y, rect.w, t.mm(kShownHigh)};
+  for (std::size_t i = 0; i < count; ++i)
+    if (!row_stands(t, row_at(i), low, Size::Small)) return t.least_h();
+  return low.h;
+}
+
 Size title_size(const Touch& t, std::span<const Row> shown, const Rect& cell) {
   const Size most = cell.h < t.least_h() ? Size::Body : Size::Large;
   for (int size = static_cast<int>(most); size > static_cast<int>(Size::Small); --size) {
@@ -131,7 +140,7 @@ std::optional<std::size_t> list_rows(Touch& t, const Rect& rect, int& page,
 
 std::optional<std::size_t> list_rows(Touch& t, const Rect& rect, int& page, std::size_t count,
                                      const std::function<Row(std::size_t)>& row_at, RowKind kind) {
-  const float least = kind == RowKind::Tapped ? t.least_h() : t.mm(kShownHigh);
+  const float least = kind == RowKind::Tapped ? t.least_h() : shown_high(t, rect, count, row_at);
   const Paging p = paging(t, rect, count, 1, least, page);
   const std::vector<Rect> cells = rows(p.room, p.lines, t.gap());
   std::vector<Row> shown;
