@@ -49,6 +49,7 @@ at 2026-08-14T19:50:00-05:00
 tap Walk
 tap Oak Corner
 tap START
+tap None
 crash?
 tap Respirator on
 tap Eye protection on

@@ -46,6 +46,7 @@ at 2026-08-14T19:50:00-05:00
 tap Walk
 tap Oak Corner
 tap START
+tap None
 tap Respirator on
 tap Eye protection on
 tap Gloves on
@@ -109,6 +110,12 @@ plays give_up <<'E2'
 at 2026-08-14T20:41:00-05:00
 tap Walk
 tap O1 is covered
+see After the break
+tap Respirator on
+tap Eye protection on
+tap Gloves on
+tap Rinse water here
+tap Nobody downwind
 tap Pass over
 tap Too weak
 wait 11min
