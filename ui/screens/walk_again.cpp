@@ -81,8 +81,9 @@ Ask walk_again(Touch& t, const Rect& room, const Look& look, const engine::Walk&
                Views& views) {
   WalkView& view = views.walk;
   WalkPage page = walk_page(t, room, "After the break: check each one again");
-  const DialogButton buttons[] = {{"Map"}, {"Pause, close"}, {"Cautions"}};
-  constexpr WalkPanel kPanels[] = {WalkPanel::Map, WalkPanel::Close, WalkPanel::Cautions};
+  const DialogButton buttons[] = {{"Map"}, {"Pass over"}, {"Mishap"}, {"Pause, close"}};
+  constexpr WalkPanel kPanels[] = {WalkPanel::Map, WalkPanel::PassOver, WalkPanel::Mishap,
+                                   WalkPanel::Close};
   if (const auto counted = walk_footer(t, page.footer, view, buttons))
     view.panel = kPanels[*counted];
   notice(t, page.room, "A reminder before the next setting; the journal has what you confirmed.",

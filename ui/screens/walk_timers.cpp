@@ -22,7 +22,8 @@ struct TimerTile {
   engine::Timer timer;
   Surface surface = Surface::Waiting;
   bool chosen = false;
-  bool calm = false;  // past its goal, but something else comes first: "ready", no alarm
+  bool dwell = false;  // vapor: how long it is over counts
+  bool calm = false;   // past its goal, but something else comes first: "ready", no alarm
 };
 
 // How the tiles of one group are written, so that none is smaller than its neighbour.
@@ -36,7 +37,8 @@ bool ready(const TimerTile& tile) { return tile.calm && tile.timer.sure && tile.
 std::string time_words(const TimerTile& tile) {
   const engine::Timer& timer = tile.timer;
   if (!timer.sure) return "check";
-  return timer.due() ? "due" : to_go(timer.left());
+  if (!timer.due()) return to_go(timer.left());
+  return tile.dwell ? clock_text(std::chrono::floor<std::chrono::seconds>(timer.left())) : "due";
 }
 
 Surface surface_of(const TimerTile& tile, const Hit& hit) {
@@ -77,9 +79,12 @@ void draw_ready(Touch& t, Rect rect, Size size) {
     draw_mark(t.draw(), Mark::Check, rect, t.theme()[Surface::Warning].ink);
 }
 
+// A time too long for its place gives way to a word, not to smaller type.
 void draw_time(Touch& t, const Rect& rect, const TimerTile& tile, Size size) {
   if (ready(tile)) return draw_ready(t, rect, size);
-  text(t, rect, time_words(tile), {.size = size, .align = Align::Right});
+  std::string words = time_words(tile);
+  if (tile.timer.due() && text_width(t, words, size) > rect.w) words = "due";
+  text(t, rect, words, {.size = size, .align = Align::Right});
 }
 
 // The name over the time: for long names.
@@ -177,6 +182,7 @@ TimerTile dwell_tile(const Look& look, const engine::Walk& walk, const WalkView&
   tile.what = engine::kit_called(look.farm, stop->treatments.back().vaporizer);
   tile.label = "Vapor in " + tile.colony;
   tile.surface = Surface::Active;
+  tile.dwell = true;
   tile.chosen = view.chosen == timer.colony;
   return tile;
 }
