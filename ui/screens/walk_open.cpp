@@ -191,55 +191,6 @@ Ask draw_start(Touch& t, Rect rect, const Look& look, Views& views) {
   return {};
 }
 
-// ---- a cloth that an earlier walk left lying ----
-
-struct LeftOn {
-  engine::WalkId walk;
-  engine::ColonyId colony;
-  engine::Stamp since;
-};
-
-// Of this yard, the one that lies longest first.
-std::vector<LeftOn> left_covered(const Look& look, engine::YardId yard) {
-  std::vector<LeftOn> list;
-  for (const engine::ComeBack& c : engine::come_back_list(look.farm)) {
-    const bool left = std::any_of(c.reasons.begin(), c.reasons.end(), [](const auto& r) {
-      return r.why == engine::ComeBackWhy::LeftCovered;
-    });
-    if (c.yard != yard || !left) continue;
-    const engine::Stop* stop = engine::find_stop(look.farm.walks.at(c.walk), c.colony);
-    list.push_back({c.walk, c.colony, *stop->treatments.back().lifted_at});
-  }
-  std::stable_sort(list.begin(), list.end(),
-                   [](const LeftOn& a, const LeftOn& b) { return a.since.at < b.since.at; });
-  return list;
-}
-
-std::string since_words(const Look& look, const engine::Stamp& since) {
-  const engine::Date day = engine::local_date(since);
-  const std::string clock = engine::clock_time(since);
-  return day == look.today() ? clock : fmt::format("{}, {}", engine::iso_date(day), clock);
-}
-
-Ask draw_left_on(Touch& t, Rect& room, const Look& look, const std::vector<LeftOn>& list) {
-  const LeftOn& first = list.front();
-  std::string second = "tap when it is off";
-  if (list.size() > 1) second += fmt::format("; {} more after this", list.size() - 1);
-  const std::string label = fmt::format("{} is still covered since {}: take the cloth off",
-                                        called(look, first.colony), since_words(look, first.since));
-  const Rect rect = cut_top(room, t.least_h() * 1.3F, t.gap());
-  const engine::ColonyUncovered off{first.walk, first.colony};
-  const bool may = why_not(look, off) == engine::Refusal::None;
-  if (!button(t, rect, label,
-              {.enabled = may,
-               .surface = Surface::Warning,
-               .mark = Mark::Cloth,
-               .second = second,
-               .id = "still covered"}))
-    return {};
-  return engine::Body{off};
-}
-
 struct OpenPlan {
   Rect flight, facts, warnings, start;
 };
@@ -272,9 +223,7 @@ Ask walk_open(Touch& t, const Rect& room, const Look& look, Views& views) {
     view.only.clear();
     return {};
   }
-  Ask asked;
-  if (const auto left = left_covered(look, *view.yard); !left.empty())
-    asked = draw_left_on(t, page.room, look, left);
+  Ask asked = cloth_left_on(t, page.room, look, *view.yard);
   const std::vector<std::string> warned = warnings(look, view);
   const OpenPlan plan = open_plan(t, page.room, warned.size());
   draw_flight(t, plan.flight, view);

@@ -68,6 +68,8 @@ struct ProtectionItem {
 
 Ask walk_yards(Touch& t, const Rect& room, const Look& look, Views& views);
 Ask walk_open(Touch& t, const Rect& room, const Look& look, Views& views);
+// Takes its strip off `room`, where there is such a cloth in the yard.
+Ask cloth_left_on(Touch& t, Rect& room, const Look& look, engine::YardId yard);
 Ask walk_open_page(Touch& t, const Rect& room, const Look& look, Views& views);
 Ask walk_gate(Touch& t, const Rect& room, const Look& look, const engine::Walk& walk, Views& views);
 Ask walk_now(Touch& t, const Rect& room, const Look& look, const engine::Walk& walk, Views& views);
