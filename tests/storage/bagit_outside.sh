@@ -4,8 +4,9 @@
 #
 # Debian 12 has no BagIt package. Of npm's, "bagit" only calls the Python library, and "bagit-fs"
 # (1.1.1, tried) cannot judge a bag: it takes neither the two spaces that sha256sum writes and RFC
-# 8493 allows nor spaces in names, and looks at no tag manifest. So this runs where a Python has the module "bagit" (set BAGIT_PYTHON to name that Python); elsewhere
-# bag_test.cpp rests on sha256sum of GNU coreutils and on Payload-Oxum.
+# 8493 allows nor spaces in names, and looks at no tag manifest. So this runs where a Python has the
+# module "bagit" (set BAGIT_PYTHON to name that Python); elsewhere bag_test.cpp rests on sha256sum of
+# GNU coreutils and on Payload-Oxum.
 set -eu
 make_bag=$1
 python=
