@@ -81,7 +81,9 @@ const Column kDose[] = {
     COLUMN("supers_on", o.text(!r.supers_on   ? ""
                                : *r.supers_on ? "yes"
                                               : "no")),
-    COLUMN("supers_against_label", yes_no(o, r.supers_against_label)),
+    COLUMN("supers_against_label", o.text(r.supers_unclear         ? "not known"
+                                          : r.supers_against_label ? "yes"
+                                                                   : "no")),
     COLUMN("withdrawal_days", number(o, r.withdrawal_days)),
     COLUMN("dwell_s", seconds(o, r.dwell)),
     COLUMN("seal_s", seconds(o, r.seal)),

@@ -81,6 +81,8 @@ std::string outcome_cell(const RegisterRow& r) {
   if (r.over_label) parts.emplace_back("<span class=\"mark\">OVER THE LABEL</span>");
   if (r.supers_against_label)
     parts.emplace_back("<span class=\"mark\">SUPERS ON</span> against the label");
+  if (r.supers_unclear)
+    parts.emplace_back("<span class=\"mark\">SUPERS ON</span> the label profile does not say");
   if (r.lot_expired) parts.emplace_back("<span class=\"mark\">LOT EXPIRED</span>");
   return lines_of(parts, "<br>");
 }

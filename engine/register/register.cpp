@@ -109,6 +109,7 @@ void Reader::add_label(RegisterRow& row, const LabelRules& rules) const {
   row.basis = rules.basis;
   row.over_label = over_label(rules, *row.dose, *row.brood_boxes);
   row.supers_against_label = *row.supers_on && rules.supers == Supers::Forbidden;
+  row.supers_unclear = *row.supers_on && rules.supers == Supers::Unknown;
   row.dihydrate_equal = dihydrate(rules, *row.dose);
   if (rules.basis == Basis::Anhydrous)
     row.anhydrous_equal = row.dose;
@@ -151,6 +152,7 @@ bool Reader::belongs(const Stop& stop, std::size_t i, const EntryRef& what) cons
 void Reader::add_course_of(RegisterRow& row, const Walk& walk, const Stop& stop,
                            std::size_t at) const {
   const Treatment& t = stop.treatments[at];
+  row.over_label = t.over_label;  // with what the colony had that day already
   row.dwell = dwell_of(t);
   row.seal = t.cloth ? seal_of(t) : std::nullopt;
   row.seal_end_inferred = t.uncover_inferred;

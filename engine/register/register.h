@@ -61,6 +61,7 @@ struct RegisterRow {
   std::string dose_text;  // other treatments, as the keeper wrote it
   bool over_label = false;
   bool supers_against_label = false;
+  bool supers_unclear = false;  // supers were on, and the label profile does not say
   std::optional<int> brood_boxes;
   std::optional<bool> supers_on;
   std::optional<int> withdrawal_days;  // 0 is a number to be written; none: nothing was given

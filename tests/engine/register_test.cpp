@@ -180,3 +180,18 @@ TEST_CASE("the register is complete from the day of the first entry") {
   CHECK_FALSE(complete_from(Farm{}).has_value());
   CHECK(iso_date(*complete_from(evening().farm)) == "2026-08-14");
 }
+
+TEST_CASE("a second setting of the day stands as over the label though each alone is not") {
+  Pen pen;
+  set_up(pen);
+  open_walk(pen);
+  for (int i = 0; i < 2; ++i) {
+    set(pen, 2, 2000);
+    pen.wait(90s);
+    pen.write(ColonyUncovered{kWalk, colony(2)});
+  }
+  std::vector<bool> over;
+  for (const RegisterRow& r : all(pen.farm))
+    if (r.method == Method::Vapor) over.push_back(r.over_label);
+  CHECK(over == std::vector<bool>{false, true});
+}
