@@ -24,9 +24,9 @@ std::unique_ptr<Stage> stage_of(int width, int height) {
 }  // namespace
 
 TEST_CASE("why the screens cannot open stands on the screen, whole, in both layouts") {
-  for (const auto& [width, height] : {std::pair{1280, 800}, std::pair{800, 1280}}) {
-    INFO(width);
-    const auto stage = stage_of(width, height);
+  for (const auto& size : {std::pair{1280, 800}, std::pair{800, 1280}}) {
+    INFO(size.first);
+    const auto stage = stage_of(size.first, size.second);
     Notice notice(kLine);
     CHECK(notice.turn(*stage, second(1)));
     bool shown = false;
