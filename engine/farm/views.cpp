@@ -80,11 +80,6 @@ std::string_view colony_name(const Farm& farm, ColonyId colony) {
   return at == farm.colonies.end() ? std::string_view{"?"} : std::string_view{at->second.name};
 }
 
-std::string_view kit_name(const Farm& farm, KitId item) {
-  const auto at = farm.kit.find(item);
-  return at == farm.kit.end() ? std::string_view{"?"} : std::string_view{at->second.name};
-}
-
 std::vector<const Walk*> walks_of(const Farm& farm, YardId yard) {
   std::vector<const Walk*> list;
   for (const auto& [id, walk] : farm.walks)

@@ -18,7 +18,6 @@ namespace engine {
 [[nodiscard]] const Yard* find_yard(const Farm& farm, std::string_view name);
 [[nodiscard]] const Walk* walk_under_way(const Farm& farm, DeviceId device);
 [[nodiscard]] std::string_view colony_name(const Farm& farm, ColonyId colony);
-[[nodiscard]] std::string_view kit_name(const Farm& farm, KitId item);
 // The walks of one yard, oldest first.
 [[nodiscard]] std::vector<const Walk*> walks_of(const Farm& farm, YardId yard);
 [[nodiscard]] const Entry* find_entry(const Farm& farm, EntryRef ref);

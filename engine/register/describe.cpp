@@ -2,6 +2,7 @@
 // before it.
 #include <fmt/format.h>
 
+#include "engine/farm/views.h"
 #include "engine/register/lookup.h"
 #include "engine/register/words.h"
 
@@ -196,7 +197,7 @@ struct Say {
   }
 
   std::string operator()(const EntryStruck& e) const {
-    const Entry* struck = entry_of(farm, e.entry);
+    const Entry* struck = find_entry(farm, e.entry);
     std::string what = "entry " + short_ref(e.entry);
     if (struck != nullptr && !std::holds_alternative<EntryStruck>(struck->event.body))
       what += " (" + std::visit(*this, struck->event.body) + ")";

@@ -2,6 +2,7 @@
 
 #include <cctype>
 
+#include "engine/farm/views.h"
 #include "engine/register/words.h"
 
 namespace engine {
@@ -73,7 +74,7 @@ std::optional<YardId> yard_of_kind(const Kind& k, const Farm& farm) {
 template <class Ask>
 auto about_struck(const EntryStruck& s, const Farm& farm, Ask ask)
     -> decltype(ask(std::declval<const Body&>())) {
-  const Entry* e = entry_of(farm, s.entry);
+  const Entry* e = find_entry(farm, s.entry);
   if (e == nullptr || std::holds_alternative<EntryStruck>(e->event.body)) return std::nullopt;
   return ask(e->event.body);
 }
@@ -111,11 +112,6 @@ std::string lot_called(const Farm& farm, LotId lot) {
   const std::optional<Lot> l = lot_of(farm, lot);
   if (!l) return "unknown lot";
   return l->code.empty() ? l->product : "lot " + l->code;
-}
-
-const Entry* entry_of(const Farm& farm, const EntryRef& ref) {
-  const auto at = farm.log_index.find(ref);
-  return at == farm.log_index.end() ? nullptr : &farm.log[at->second];
 }
 
 const WalkOpened* opening_of(const Farm& farm, WalkId walk) {

@@ -21,7 +21,6 @@ namespace engine {
 // As it stands on the shelf, else as it was received (amounts left out).
 [[nodiscard]] std::optional<Lot> lot_of(const Farm& farm, LotId lot);
 
-[[nodiscard]] const Entry* entry_of(const Farm& farm, const EntryRef& ref);
 // The walk as it was opened; nullptr: the log holds no such walk.
 [[nodiscard]] const WalkOpened* opening_of(const Farm& farm, WalkId walk);
 
