@@ -7,10 +7,10 @@ cd "$(dirname "$0")/.."
 packaging/install-build-deps.sh run
 
 build=build/demo
-launcher=""
-command -v ccache >/dev/null && launcher=-DCMAKE_CXX_COMPILER_LAUNCHER=ccache
+faster=-DDUSKWALK_PRECOMPILE=ON
+command -v ccache >/dev/null && faster=-DCMAKE_CXX_COMPILER_LAUNCHER=ccache
 echo "building"
-cmake -S . -B $build -G Ninja -DCMAKE_BUILD_TYPE=Release -DDUSKWALK_TESTS=OFF $launcher >/dev/null
+cmake -S . -B $build -G Ninja -DCMAKE_BUILD_TYPE=Release -DDUSKWALK_TESTS=OFF $faster >/dev/null
 cmake --build $build --target duskwalk -- --quiet
 duskwalk=$PWD/$build/ui/duskwalk
 out=$PWD/demo/out

@@ -10,14 +10,15 @@ set -eu
 cd "$(dirname "$0")/.."
 packaging/install-build-deps.sh test
 
-launcher=""
-command -v ccache >/dev/null && launcher=-DCMAKE_CXX_COMPILER_LAUNCHER=ccache
+# Precompiled headers halve a build from nothing; a compiler cache does better without them.
+faster=-DDUSKWALK_PRECOMPILE=ON
+command -v ccache >/dev/null && faster=-DCMAKE_CXX_COMPILER_LAUNCHER=ccache
 
 build() {  # NAME TARGETS CMAKE_OPTIONS...
   local folder=build/$1 targets=$2
   shift 2
   echo "== $folder: build"
-  cmake -S . -B "$folder" -G Ninja $launcher "$@" >/dev/null
+  cmake -S . -B "$folder" -G Ninja $faster "$@" >/dev/null
   # shellcheck disable=SC2086
   cmake --build "$folder" --target $targets -- --quiet
 }
