@@ -36,4 +36,10 @@ struct RegisterHead {
 [[nodiscard]] std::string register_html(const std::vector<engine::RegisterRow>& rows,
                                         const RegisterHead& head);
 
+// The same on paper: sheets that lie inside A4 and Letter on their side, each with its number, the
+// scope, who exported it and the journal's last hash; no colony's rows torn apart while they fit on
+// a sheet. Empty when the document could not be made.
+[[nodiscard]] std::string register_pdf(const std::vector<engine::RegisterRow>& rows,
+                                       const RegisterHead& head);
+
 }  // namespace storage

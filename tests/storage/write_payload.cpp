@@ -1,9 +1,11 @@
-// Writes the files of a bundle for programs of others to read:
+// Writes the files of a bundle, and register.pdf, for programs of others to read:
 //   write_payload hostile|season DIR [YYYY-MM-DD]
 #define DOCTEST_CONFIG_IMPLEMENT
 #include <cstdio>
 #include <fstream>
+#include <string>
 
+#include "storage/register_files.h"
 #include "tests/storage/payload_fixture.h"
 
 int main(int argc, char** argv) {
@@ -14,7 +16,10 @@ int main(int argc, char** argv) {
   const engine::Farm farm =
       which == "season" ? fixture::season().farm : fixture::hostile_evening().farm;
   const auto day = argc > 3 ? engine::date_from_iso(argv[3]) : std::nullopt;
-  for (const auto& [name, bytes] : storage::payload_of_day(farm, fixture::journal_of(farm), day)) {
+  auto files = storage::payload_of_day(farm, fixture::journal_of(farm), day);
+  files["register.pdf"] =
+      storage::register_pdf(engine::register_rows(farm, {}), storage::head_of(farm, {}, "c0ffee"));
+  for (const auto& [name, bytes] : files) {
     std::ofstream file(std::string(argv[2]) + "/" + name, std::ios::binary);
     file << bytes;
     if (!file.flush()) return 1;

@@ -157,7 +157,7 @@ class Program {
     from_.option = c->add_option("--from", from_.text, "first day");
     to_.option = c->add_option("--to", to_.text, "last day");
     yard_.option = c->add_option("--yard", yard_.text, "only this yard");
-    c->add_option("--out", register_.file, "FILE.csv or FILE.html")->required();
+    c->add_option("--out", register_.file, "FILE.csv, FILE.html or FILE.pdf")->required();
   }
 
   void add_play() {

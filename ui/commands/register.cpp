@@ -13,18 +13,19 @@
 namespace ui {
 namespace {
 
-enum class Form { Csv, Html, Other };
+enum class Form { Csv, Html, Pdf, Other };
 
 Form form_of(const std::string& file) {
   if (file.ends_with(".csv")) return Form::Csv;
   if (file.ends_with(".html")) return Form::Html;
+  if (file.ends_with(".pdf")) return Form::Pdf;
   return Form::Other;
 }
 
 // Empty: the file may be tried; else what is wrong with the call.
 std::string wrong_call(const RegisterCall& call) {
   if (form_of(call.file) == Form::Other)
-    return "--out: the file must end in .csv or .html: " + call.file;
+    return "--out: the file must end in .csv, .html or .pdf: " + call.file;
   const std::filesystem::path file = call.file;
   std::error_code ignored;
   if (file.has_parent_path() && !std::filesystem::is_directory(file.parent_path(), ignored))
@@ -55,6 +56,12 @@ std::vector<engine::RegisterRow> rows_of(const engine::Farm& farm, engine::Regis
   return rows;
 }
 
+std::string bytes_of(Form form, const std::vector<engine::RegisterRow>& rows,
+                     const storage::RegisterHead& head) {
+  if (form == Form::Csv) return storage::register_csv(rows, head.shown);
+  return form == Form::Pdf ? storage::register_pdf(rows, head) : storage::register_html(rows, head);
+}
+
 }  // namespace
 
 int register_command(const RegisterCall& call, const Surroundings& around) {
@@ -74,11 +81,10 @@ int register_command(const RegisterCall& call, const Surroundings& around) {
   }
   const storage::Head head = store.value().journal().last(engine::text(store.value().device()));
   const auto rows = rows_of(farm, query, yards);
-  const std::string text =
-      form_of(call.file) == Form::Csv
-          ? storage::register_csv(rows, engine::units_of(farm.setup))
-          : storage::register_html(rows, storage::head_of(farm, query, storage::hex(head.hash)));
-  if (const engine::Status saved = storage::write_whole_file(call.file, text); !saved.ok())
+  const std::string bytes =
+      bytes_of(form_of(call.file), rows, storage::head_of(farm, query, storage::hex(head.hash)));
+  if (bytes.empty()) return say_failure(engine::Code::Failed, "the PDF could not be made");
+  if (const engine::Status saved = storage::write_whole_file(call.file, bytes); !saved.ok())
     return say_failure(saved);
   fmt::print("{}: {} rows\n", call.file, rows.size());
   return 0;
