@@ -1,0 +1,63 @@
+// The charges of each battery, as the log tells them.
+#include <map>
+
+#include "engine/kit/battery.h"
+#include "engine/walk/dwell.h"
+
+namespace engine {
+namespace {
+
+class Charges {
+ public:
+  void use(KitId battery, double heating) { open_[battery] += heating; }
+
+  void change(const BatteryChanged& e) {
+    const auto old = in_.find(e.vaporizer);
+    if (old != in_.end() && old->second != e.battery && e.was_empty) end(old->second, true);
+    std::erase_if(in_, [&](const auto& pair) { return pair.second == e.battery; });
+    in_[e.vaporizer] = e.battery;
+  }
+
+  void charge(KitId battery) { end(battery, false); }
+
+  std::vector<ChargeSeen> all() && {
+    for (const auto& [battery, heating] : open_)
+      if (heating > 0) seen_.push_back({battery, heating, false, true});
+    return std::move(seen_);
+  }
+
+ private:
+  void end(KitId battery, bool emptied) {
+    double& heating = open_[battery];
+    if (heating > 0) seen_.push_back({battery, heating, emptied, false});
+    heating = 0;
+  }
+
+  std::map<KitId, double> open_;
+  std::map<KitId, KitId> in_;  // by vaporizer
+  std::vector<ChargeSeen> seen_;
+};
+
+}  // namespace
+
+std::vector<ChargeSeen> charges_seen(const Farm& farm) {
+  Charges charges;
+  for (const Entry& entry : farm.log) {
+    if (!entry.counts()) continue;
+    const Body& body = entry.event.body;
+    if (const auto* set = std::get_if<VaporizerSet>(&body)) {
+      if (!set->battery) continue;
+      const auto walk = farm.walks.find(set->walk);
+      charges.use(*set->battery, heating_for(walk == farm.walks.end()
+                                                 ? set->dose
+                                                 : dose_loaded(walk->second.rules, set->dose)));
+    } else if (const auto* changed = std::get_if<BatteryChanged>(&body)) {
+      charges.change(*changed);
+    } else if (const auto* charged = std::get_if<BatteryCharged>(&body)) {
+      charges.charge(charged->battery);
+    }
+  }
+  return std::move(charges).all();
+}
+
+}  // namespace engine
