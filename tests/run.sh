@@ -33,6 +33,7 @@ check() {  # NAME CTEST_OPTIONS...
 sanitize() {
   build sanitize all -DCMAKE_CXX_COMPILER=clang++ -DCMAKE_C_COMPILER=clang \
     -DCMAKE_BUILD_TYPE=Debug -DCMAKE_CXX_FLAGS_DEBUG=-g1 -DDUSKWALK_SANITIZE=ON
+  export LSAN_OPTIONS=suppressions=$PWD/tests/leaks_of_others.txt:print_suppressions=0
   check sanitize
 }
 

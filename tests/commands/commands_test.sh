@@ -42,6 +42,8 @@ does "rows" register --from 2026-08-01 --to 2026-08-31 --yard "Alder Bend" --out
 grep -q "Alder Bend" "$work/r.html" || fail "the register does not name its yard"
 
 cp "$work/r.html" "$work/r1.html"
+does "rows" register --yard "Alder Bend" --out "$work/r.pdf"
+head -c 5 "$work/r.pdf" | grep -q "^%PDF-" || fail "the PDF register is none"
 does "rows" register --from 2026-08-01 --to 2026-08-31 --yard "  alder BEND " --out "$work/r.html"
 cmp -s "$work/r.html" "$work/r1.html" || fail "upper and lower case of a yard make a difference"
 
