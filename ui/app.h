@@ -76,6 +76,7 @@ class App {
   std::vector<storage::Stick> sticks_;
   std::vector<StickSeen> sticks_seen_;
   AlarmMemory alarm_;
+  engine::LearnedOnce learned_;
   std::string problem_;  // shown over the screen until it is read
 };
 

@@ -1,5 +1,7 @@
 // engine/kit/learned.h -- all that is learned from the log about the keeper's kit.
 #pragma once
+#include <optional>
+
 #include "engine/kit/battery.h"
 #include "engine/walk/dwell.h"
 
@@ -9,9 +11,17 @@ struct Learned {
   DwellModel dwell;
   BatteryModel battery;
 };
-// Proportional to the log: keep the result until the log grows (ui/app.cpp does).
-[[nodiscard]] inline Learned learn(const Farm& farm) {
-  return {learn_dwell(farm), learn_battery(farm)};
-}
+// Proportional to the log.
+[[nodiscard]] Learned learn(const Farm& farm);
+
+// Learns anew only when the log has grown since the last question (it never shrinks).
+class LearnedOnce {
+ public:
+  [[nodiscard]] const Learned& of(const Farm& farm);
+
+ private:
+  std::optional<Learned> learned_;
+  std::size_t entries_ = 0;
+};
 
 }  // namespace engine

@@ -96,6 +96,7 @@ class Evening {
   Rig rig_;
   ui::Ask asked_;
   int fresh_ = 1000;
+  mutable engine::LearnedOnce learned_;
 };
 
 }  // namespace test

@@ -2,6 +2,11 @@
 
 namespace ui {
 
+const engine::Learned& learned(const Look& look) {
+  static const engine::Learned kCommonPractice = engine::learn({});
+  return look.learned ? *look.learned : kCommonPractice;
+}
+
 engine::Refusal why_not(const Look& look, const engine::Body& body) {
   const auto last = look.farm.last_seq.find(look.device);
   const std::int64_t seq = last == look.farm.last_seq.end() ? 1 : last->second + 1;

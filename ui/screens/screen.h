@@ -11,6 +11,7 @@
 #include <vector>
 
 #include "engine/farm/views.h"
+#include "engine/kit/learned.h"
 #include "ui/touch/widgets.h"
 
 namespace ui {
@@ -60,6 +61,8 @@ struct Look {
   std::string store_path;
   std::string log_folder;      // a folder on the tablet itself that bundles may go to
   engine::UuidBytes fresh_id;  // for one new thing; another one in the next frame
+  // From the log as it stands; the owner of the Look keeps it from entry to entry.
+  const engine::Learned* learned = nullptr;
   [[nodiscard]] engine::Date today() const { return engine::local_date(now); }
 };
 
@@ -75,6 +78,9 @@ struct ReleaseStick {
 };
 
 using Ask = std::variant<std::monostate, engine::Body, WriteBundle, ReleaseStick>;
+
+// What was learned of dwells and charges; common practice alone where the Look brings nothing.
+[[nodiscard]] const engine::Learned& learned(const Look& look);
 
 // Whether the farm would take the body now from this device; for greying buttons.
 [[nodiscard]] engine::Refusal why_not(const Look& look, const engine::Body& body);
