@@ -2,6 +2,7 @@
 
 #include <fmt/format.h>
 
+#include <algorithm>
 #include <map>
 
 #include "engine/course/due.h"
@@ -97,11 +98,19 @@ void put_in_yard(Appointment& a, const Farm& farm, YardId yard) {
   if (const auto at = farm.yards.find(yard); at != farm.yards.end()) a.place = at->second.place;
 }
 
+bool moves(const std::vector<CourseDates>& courses, CourseId course) {
+  return std::any_of(courses.begin(), courses.end(),
+                     [&](const CourseDates& c) { return c.course == course && !c.yard; });
+}
+
 int changes_of(const Farm& farm, CourseId course) {
   int changes = 0;
-  for (const Entry& e : farm.log)
-    if (const auto* c = std::get_if<CourseChanged>(&e.event.body); c && c->course == course)
-      ++changes;
+  for (const Entry& e : farm.log) {
+    const Body& body = e.event.body;
+    if (const auto* c = std::get_if<CourseChanged>(&body)) changes += c->course == course;
+    if (const auto* c = std::get_if<CoursesPlanned>(&body)) changes += moves(c->courses, course);
+    if (const auto* c = std::get_if<EveningLost>(&body)) changes += moves(c->moved, course);
+  }
   return changes;
 }
 

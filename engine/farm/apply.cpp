@@ -139,6 +139,39 @@ void fold(Farm& f, const Event&, const CourseEnded& e) {
   f.courses.at(e.course).end_reason = e.reason;
 }
 
+void place(Farm& f, const std::vector<CourseDates>& courses) {
+  for (const CourseDates& c : courses)
+    if (c.yard)
+      f.courses[c.course] = {c.course, *c.yard, c.rounds, false, {}};
+    else
+      f.courses.at(c.course).rounds = c.rounds;
+}
+
+void fold(Farm& f, const Event&, const CoursesPlanned& e) { place(f, e.courses); }
+
+void fold(Farm& f, const Event&, const FreeEveningsSet& e) { f.evenings.weekly = e.weekdays; }
+
+void fold(Farm& f, const Event&, const EveningChanged& e) { f.evenings.changed[e.on] = e.free; }
+
+void fold(Farm& f, const Event&, const EveningLost& e) {
+  f.evenings.lost[e.on] = e.why;
+  place(f, e.moved);
+}
+
+void fold(Farm& f, const Event&, const DriveTimeSet& e) {
+  const YardId from = e.from.value_or(YardId{});
+  f.drive_minutes[std::minmax(from, e.to)] = e.minutes;
+}
+
+void fold(Farm& f, const Event&, const BroodNoted& e) {
+  for (const ColonyId id : e.colonies) {
+    std::vector<BroodNote>& notes = f.colonies.at(id).brood;
+    const auto after = std::upper_bound(notes.begin(), notes.end(), e.on,
+                                        [](Date on, const BroodNote& n) { return on < n.on; });
+    notes.insert(after, {e.on, e.what});
+  }
+}
+
 // ---- the walk ----
 
 bool has_reasons(const Farm& f, const Colony& colony) {
@@ -260,6 +293,8 @@ void fold(Farm& f, const Event&, const SetupChanged& e) {
   take(f.setup.mass_unit, e.mass_unit);
   take(f.setup.theme, e.theme);
   if (e.rules) f.setup.rules = e.rules;
+  if (e.home) f.setup.home = e.home;
+  if (e.thresholds) f.setup.thresholds = e.thresholds;
 }
 
 void fold(Farm& f, const Event& e) {

@@ -16,6 +16,7 @@
 #include "engine/core/units.h"
 #include "engine/dose/label.h"
 #include "engine/farm/terms.h"
+#include "engine/season/threshold.h"
 
 namespace engine {
 
@@ -210,6 +211,69 @@ struct CourseEnded {
   DUSKWALK_FIELDS(f("course", s.course), f("reason", s.reason))
 };
 
+// The rounds of one course: of a new one when the yard is given, else all rounds of a known one as
+// they stand now, those already walked among them.
+struct CourseDates {
+  CourseId course;
+  std::optional<YardId> yard;
+  std::vector<Date> rounds;  // rising
+  friend bool operator==(const CourseDates&, const CourseDates&) = default;
+  DUSKWALK_FIELDS(f("course", s.course), f("yard", s.yard), f("rounds", s.rounds))
+};
+
+// Courses of several yards planned or changed in one act, since they share the evenings.
+struct CoursesPlanned {
+  static constexpr const char* kKind = "courses_planned";
+  std::vector<CourseDates> courses;
+  std::string reason;
+  DUSKWALK_FIELDS(f("courses", s.courses), f("reason", s.reason))
+};
+
+// On which evenings of the week the keeper has time, from now on. None at all: on no evening
+// unless one is added (evening_changed).
+struct FreeEveningsSet {
+  static constexpr const char* kKind = "free_evenings_set";
+  std::vector<Weekday> weekdays;
+  DUSKWALK_FIELDS(f("weekdays", s.weekdays))
+};
+
+// One evening that is not like its weekday.
+struct EveningChanged {
+  static constexpr const char* kKind = "evening_changed";
+  Date on{};
+  bool free = false;
+  std::string reason;
+  DUSKWALK_FIELDS(f("on", s.on), f("free", s.free), f("reason", s.reason))
+};
+
+// Nothing could be treated that evening; with the courses as they move because of it.
+struct EveningLost {
+  static constexpr const char* kKind = "evening_lost";
+  Date on{};
+  LossWhy why = LossWhy::Rain;
+  std::string note;
+  std::vector<CourseDates> moved;
+  DUSKWALK_FIELDS(f("on", s.on), f("why", s.why), f("note", s.note), f("moved", s.moved))
+};
+
+// Both ways alike; without `from`: from the keeper's home.
+struct DriveTimeSet {
+  static constexpr const char* kKind = "drive_time_set";
+  std::optional<YardId> from;
+  YardId to;
+  int minutes = 0;  // 1 to 600
+  DUSKWALK_FIELDS(f("from", s.from), f("to", s.to), f("minutes", s.minutes))
+};
+
+struct BroodNoted {
+  static constexpr const char* kKind = "brood_noted";
+  std::vector<ColonyId> colonies;
+  Date on{};
+  BroodFact what = BroodFact::BroodSeen;
+  std::string note;
+  DUSKWALK_FIELDS(f("colonies", s.colonies), f("on", s.on), f("what", s.what), f("note", s.note))
+};
+
 // ---- the walk ----
 
 struct Conditions {
@@ -351,9 +415,11 @@ struct OtherTreatmentGiven {
   std::string dose;  // as the keeper writes it: "50 mL", "2 strips"
   int withdrawal_days = 0;
   std::string note;
+  std::optional<std::string> rules{};  // id of the method's rules (engine/dose/method.h)
   DUSKWALK_FIELDS(f("colony", s.colony), f("on", s.on), f("method", s.method),
                   f("product", s.product), f("registration", s.registration), f("lot", s.lot),
-                  f("dose", s.dose), f("withdrawal_days", s.withdrawal_days), f("note", s.note))
+                  f("dose", s.dose), f("withdrawal_days", s.withdrawal_days), f("note", s.note),
+                  f("rules", s.rules))
 };
 
 struct NoteWritten {
@@ -373,9 +439,12 @@ struct SetupChanged {
   std::optional<MassUnit> mass_unit;
   std::optional<Theme> theme;
   std::optional<LabelRules> rules;
+  std::optional<Place> home{};  // where the keeper sets out from
+  std::optional<Thresholds> thresholds{};
   DUSKWALK_FIELDS(f("operator_name", s.operator_name), f("operator_address", s.operator_address),
                   f("temperature_unit", s.temperature_unit), f("mass_unit", s.mass_unit),
-                  f("theme", s.theme), f("rules", s.rules))
+                  f("theme", s.theme), f("rules", s.rules), f("home", s.home),
+                  f("thresholds", s.thresholds))
 };
 
 // Takes an entry back; it stays readable, with the reason.
@@ -388,13 +457,15 @@ struct EntryStruck {
 
 #undef DUSKWALK_FIELDS
 
-using Body = std::variant<YardAdded, YardChanged, YardLost, ColonyAdded, ColonyChanged, ColonyMoved,
-                          ColonyLost, KitAdded, KitChanged, BatteryChanged, BatteryCharged,
-                          VaporizerCleaned, FilterChanged, StockReceived, CountTaken, CoursePlanned,
-                          CourseChanged, CourseEnded, WalkOpened, ProtectionConfirmed, VaporizerSet,
-                          ColonyCovered, ColonyUncovered, ColonyPassedOver, BeesFlying, Mishap,
-                          WalkPaused, WalkResumed, WalkClosed, ComeBackSettled, OtherTreatmentGiven,
-                          NoteWritten, SetupChanged, EntryStruck>;
+using Body =
+    std::variant<YardAdded, YardChanged, YardLost, ColonyAdded, ColonyChanged, ColonyMoved,
+                 ColonyLost, KitAdded, KitChanged, BatteryChanged, BatteryCharged, VaporizerCleaned,
+                 FilterChanged, StockReceived, CountTaken, CoursePlanned, CourseChanged,
+                 CourseEnded, CoursesPlanned, FreeEveningsSet, EveningChanged, EveningLost,
+                 DriveTimeSet, BroodNoted, WalkOpened, ProtectionConfirmed, VaporizerSet,
+                 ColonyCovered, ColonyUncovered, ColonyPassedOver, BeesFlying, Mishap, WalkPaused,
+                 WalkResumed, WalkClosed, ComeBackSettled, OtherTreatmentGiven, NoteWritten,
+                 SetupChanged, EntryStruck>;
 
 struct Event {
   EntryRef ref;

@@ -8,6 +8,7 @@
 #include <map>
 #include <optional>
 #include <string>
+#include <utility>
 #include <vector>
 
 #include "engine/farm/event.h"
@@ -33,6 +34,11 @@ struct VaporGiven {
   int times = 0;
 };
 
+struct BroodNote {
+  Date on{};
+  BroodFact what = BroodFact::BroodSeen;
+};
+
 struct Colony {
   ColonyId id;
   YardId yard;
@@ -48,6 +54,7 @@ struct Colony {
   // ended without reaching it while it had no older reasons; none once they were settled.
   std::optional<WalkId> last_walk;
   std::optional<VaporGiven> vapor;  // on the last day it got any
+  std::vector<BroodNote> brood;     // by day; of one day, as they were entered
 };
 
 // A vaporizer, cloth, battery or respirator, with what its own sort needs.
@@ -91,6 +98,16 @@ struct Course {
   std::string end_reason;
 };
 
+// Which evenings the keeper has for the bees.
+struct Evenings {
+  std::optional<std::vector<Weekday>> weekly;  // none: never said, every evening will do
+  std::map<Date, bool> changed;                // evenings that are not like their weekday
+  std::map<Date, LossWhy> lost;
+};
+
+// Between two yards, the smaller id first; the empty id is the keeper's home.
+using Drive = std::pair<YardId, YardId>;
+
 struct ClothLeft {
   WalkId walk;
   ColonyId colony;
@@ -103,6 +120,8 @@ struct Setup {
   MassUnit mass_unit = MassUnit::Gram;
   Theme theme = Theme::Sun;
   std::optional<LabelRules> rules;  // none: the keeper has not chosen a label yet
+  std::optional<Place> home;
+  std::optional<Thresholds> thresholds;  // none: the defaults serve
 };
 
 struct Struck {
@@ -126,6 +145,8 @@ struct Farm {
   std::map<LotId, Lot> lots;
   std::vector<Count> counts;
   std::map<CourseId, Course> courses;
+  Evenings evenings;
+  std::map<Drive, int> drive_minutes;
   std::map<WalkId, Walk> walks;
   std::map<DeviceId, WalkId> walk_under_way;
   std::map<KitId, ClothLeft> cloths_left;  // by walks that were closed before the cloth came off

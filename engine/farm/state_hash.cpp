@@ -59,13 +59,37 @@ class Hasher {
   void add(Place p) { all(p.lat_udeg, p.lon_udeg); }
   void add(const Stamp& s) { all(s.at.time_since_epoch(), s.zone, s.boot, s.since_boot); }
 
+  // A field that events and farms did not always have: unset it adds nothing, so that what was
+  // written before there was such a field keeps its number.
+  template <class T>
+  void add_if_set(const char* key, const std::optional<T>& later) {
+    if (later) all(std::string(key), *later);
+  }
+  template <class K, class V>
+  void add_if_set(const char* key, const std::map<K, V>& later) {
+    if (!later.empty()) all(std::string(key), later);
+  }
+  template <class T>
+  void add_if_set(const char* key, const std::vector<T>& later) {
+    if (!later.empty()) all(std::string(key), later);
+  }
+  template <class A, class B>
+  void add(const std::pair<A, B>& p) {
+    all(p.first, p.second);
+  }
+
   // Everything that lists its own fields: bodies, rules, conditions, references.
   template <class T>
   requires requires(const T& t) {
     T::fields(t, [](const char*, const auto&) {});
   }
   void add(const T& listed) {
-    T::fields(listed, [this](const char*, const auto& field) { this->add(field); });
+    T::fields(listed, [this]<class Field>(const char* key, const Field& field) {
+      if constexpr (requires { field.has_value(); })
+        this->add_if_set(key, field);
+      else
+        this->add(field);
+    });
   }
 
   void add(const Yard& y) { all(y.id, y.name, y.place, y.zone, y.note, y.lost); }
@@ -73,7 +97,9 @@ class Hasher {
   void add(const Colony& c) {
     all(c.id, c.yard, c.name, c.brood_boxes, c.supers_on, c.spot, c.order, c.note, c.lost,
         c.lost_why, c.last_walk, c.vapor);
+    add_if_set("brood", c.brood);
   }
+  void add(const BroodNote& n) { all(n.on, n.what); }
   void add(const KitItem& k) {
     all(k.id, k.sort, k.name, k.retired, k.battery, k.settings_since_clean, k.settings_since_charge,
         k.vaporized_since_charge, k.needs_charge, k.cartridge, k.cartridge_since);
@@ -87,6 +113,7 @@ class Hasher {
   void add(const ClothLeft& c) { all(c.walk, c.colony); }
   void add(const Setup& s) {
     all(s.operator_name, s.operator_address, s.temperature_unit, s.mass_unit, s.theme, s.rules);
+    add_if_set("home", s.home), add_if_set("thresholds", s.thresholds);
   }
   void add(const Treatment& t) {
     all(t.entry, t.vaporizer, t.battery, t.lot, t.dose, t.brood_boxes, t.supers_on, t.over_label,
@@ -125,6 +152,10 @@ std::uint64_t state_hash(const Farm& f) {
   Hasher hasher;
   hasher.all(f.setup, f.yards, f.colonies, f.kit, f.lots, f.counts, f.courses, f.walks,
              f.walk_under_way, f.cloths_left, f.last_seq, f.log);
+  hasher.add_if_set("weekly", f.evenings.weekly);
+  hasher.add_if_set("changed", f.evenings.changed);
+  hasher.add_if_set("lost", f.evenings.lost);
+  hasher.add_if_set("drive_minutes", f.drive_minutes);
   return hasher.value();
 }
 

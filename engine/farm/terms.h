@@ -61,6 +61,23 @@ constexpr std::array<const char*, 8> enum_names(Method) {
           "thymol", "hop_acids", "brood_removal", "other"};
 }
 
+enum class Weekday { Monday, Tuesday, Wednesday, Thursday, Friday, Saturday, Sunday };
+constexpr std::array<const char*, 7> enum_names(Weekday) {
+  return {"monday", "tuesday", "wednesday", "thursday", "friday", "saturday", "sunday"};
+}
+
+// Why nothing could be treated on an evening that was meant for it.
+enum class LossWhy { Rain, Wind, TooCold, BeesFlying, NoTime, KitFailed, Other };
+constexpr std::array<const char*, 7> enum_names(LossWhy) {
+  return {"rain", "wind", "too_cold", "bees_flying", "no_time", "kit_failed", "other"};
+}
+
+// What a keeper saw or did that decides whether mites have capped cells to hide in.
+enum class BroodFact { QueenCaged, QueenReleased, NoBrood, BroodSeen };
+constexpr std::array<const char*, 4> enum_names(BroodFact) {
+  return {"queen_caged", "queen_released", "no_brood", "brood_seen"};
+}
+
 enum class Theme { Sun, Dusk };
 constexpr std::array<const char*, 2> enum_names(Theme) { return {"sun", "dusk"}; }
 

@@ -146,6 +146,59 @@ Refusal why_not(const Farm& f, const CourseEnded& e) {
   return find(f.courses, e.course) ? Refusal::None : Refusal::NoSuchCourse;
 }
 
+// A course may stand in the list once, known or new as it says.
+Refusal courses_to_place(const Farm& f, const std::vector<CourseDates>& courses) {
+  std::set<CourseId> seen;
+  for (const CourseDates& c : courses) {
+    const bool known = find(f.courses, c.course) != nullptr;
+    if (!seen.insert(c.course).second || (c.yard && (known || c.course.empty())))
+      return Refusal::AlreadyThere;
+    if (!c.yard && !known) return Refusal::NoSuchCourse;
+    if (c.yard)
+      if (const Refusal r = yard_there(f, *c.yard); r != Refusal::None) return r;
+    if (!rising(c.rounds)) return Refusal::OutOfRange;
+  }
+  return Refusal::None;
+}
+
+Refusal why_not(const Farm& f, const CoursesPlanned& e) {
+  if (e.courses.empty()) return Refusal::NoSuchCourse;
+  return courses_to_place(f, e.courses);
+}
+
+Refusal why_not(const Farm&, const FreeEveningsSet& e) {
+  const std::set<Weekday> once(e.weekdays.begin(), e.weekdays.end());
+  return once.size() == e.weekdays.size() ? Refusal::None : Refusal::AlreadyThere;
+}
+
+Refusal why_not(const Farm&, const EveningChanged& e) {
+  return e.on.ok() ? Refusal::None : Refusal::OutOfRange;
+}
+
+Refusal why_not(const Farm& f, const EveningLost& e) {
+  if (!e.on.ok()) return Refusal::OutOfRange;
+  return courses_to_place(f, e.moved);
+}
+
+Refusal why_not(const Farm& f, const DriveTimeSet& e) {
+  if (const Refusal r = yard_there(f, e.to); r != Refusal::None) return r;
+  if (e.from)
+    if (const Refusal r = yard_there(f, *e.from); r != Refusal::None) return r;
+  const bool apart = !e.from || *e.from != e.to;
+  return apart && e.minutes >= 1 && e.minutes <= 600 ? Refusal::None : Refusal::OutOfRange;
+}
+
+Refusal why_not(const Farm& f, const BroodNoted& e) {
+  if (!e.on.ok()) return Refusal::OutOfRange;
+  if (e.colonies.empty()) return Refusal::NoSuchColony;
+  std::set<ColonyId> seen;
+  for (const ColonyId id : e.colonies) {
+    if (const Refusal r = colony_known(f, id); r != Refusal::None) return r;
+    if (!seen.insert(id).second) return Refusal::AlreadyThere;
+  }
+  return Refusal::None;
+}
+
 // ---- the walk ----
 
 Refusal colonies_to_walk(const Farm& f, const WalkOpened& e) {
@@ -213,7 +266,9 @@ Refusal why_not(const Farm& f, const NoteWritten& e) {
 }
 
 Refusal why_not(const Farm&, const SetupChanged& e) {
-  return e.rules && !what_is_wrong(*e.rules).empty() ? Refusal::OutOfRange : Refusal::None;
+  if (e.rules && !what_is_wrong(*e.rules).empty()) return Refusal::OutOfRange;
+  if (e.thresholds && !what_is_wrong(*e.thresholds).empty()) return Refusal::OutOfRange;
+  return place_in_range(e.home) ? Refusal::None : Refusal::OutOfRange;
 }
 
 // ---- what treatments and counts stand on: striking it would take them out of the register ----

@@ -131,6 +131,49 @@ struct Say {
 
   std::string operator()(const CourseEnded& e) const { return with_note("course ended", e.reason); }
 
+  [[nodiscard]] std::string dates_of(const std::vector<CourseDates>& courses) const {
+    std::vector<std::string> parts;
+    for (const CourseDates& c : courses)
+      parts.push_back(fmt::format("{} {}", course_yard_called(farm, c), on_dates(c.rounds)));
+    return joined(parts, "; ");
+  }
+
+  std::string operator()(const CoursesPlanned& e) const {
+    return with_note("rounds planned: " + dates_of(e.courses), e.reason);
+  }
+
+  std::string operator()(const FreeEveningsSet& e) const {
+    std::vector<std::string> parts;
+    for (const Weekday d : e.weekdays) parts.emplace_back(words(d));
+    return "free evenings: " + (parts.empty() ? "none" : joined(parts));
+  }
+
+  std::string operator()(const EveningChanged& e) const {
+    return with_note(
+        fmt::format("evening of {} {}", iso_date(e.on), e.free ? "is free" : "is not free"),
+        e.reason);
+  }
+
+  std::string operator()(const EveningLost& e) const {
+    const std::string lost =
+        with_note(fmt::format("evening of {} lost, {}", iso_date(e.on), words(e.why)), e.note);
+    return e.moved.empty() ? lost : lost + "; rounds moved: " + dates_of(e.moved);
+  }
+
+  std::string operator()(const DriveTimeSet& e) const {
+    return fmt::format("{} from {}",
+                       counted(static_cast<std::size_t>(e.minutes), "minute", "minutes"),
+                       e.from ? yard_called(farm, *e.from) : "home") +
+           " by car";
+  }
+
+  std::string operator()(const BroodNoted& e) const {
+    std::vector<std::string> names;
+    for (const ColonyId c : e.colonies) names.push_back(colony_called(farm, c));
+    return with_note(fmt::format("{} on {}: {}", words(e.what), iso_date(e.on), joined(names)),
+                     e.note);
+  }
+
   // ---- the walk ----
 
   std::string operator()(const WalkOpened& e) const {
@@ -193,7 +236,8 @@ struct Say {
                                        e.temperature_unit ? words(*e.temperature_unit) : "",
                                        e.mass_unit ? words(*e.mass_unit) : "",
                                        e.theme ? fmt::format("{} theme", words(*e.theme)) : "",
-                                       e.rules ? "label " + e.rules->product : ""});
+                                       e.rules ? "label " + e.rules->product : "",
+                                       e.home ? "home" : "", e.thresholds ? "thresholds" : ""});
   }
 
   std::string operator()(const EntryStruck& e) const {

@@ -1,5 +1,6 @@
 #include "engine/register/lookup.h"
 
+#include <algorithm>
 #include <cctype>
 
 #include "engine/farm/views.h"
@@ -54,7 +55,12 @@ std::optional<YardId> yard_of_colony(const Farm& farm, ColonyId colony) {
 std::optional<YardId> yard_of_course(const Farm& farm, CourseId course) {
   if (const Course* c = in(farm.courses, course)) return c->yard;
   const auto* p = first_of<CoursePlanned>(farm, [&](auto& e) { return e.course == course; });
-  return p ? std::optional(p->yard) : std::nullopt;
+  if (p != nullptr) return p->yard;
+  const auto is_it = [&](const CourseDates& c) { return c.course == course && c.yard; };
+  const auto* all = first_of<CoursesPlanned>(
+      farm, [&](auto& e) { return std::any_of(e.courses.begin(), e.courses.end(), is_it); });
+  if (all == nullptr) return std::nullopt;
+  return std::find_if(all->courses.begin(), all->courses.end(), is_it)->yard;
 }
 
 template <class Kind>
@@ -65,6 +71,8 @@ std::optional<YardId> yard_of_kind(const Kind& k, const Farm& farm) {
   if constexpr (requires { k.walk; }) return yard_of_walk(farm, k.walk);
   if constexpr (requires { k.colony; })
     if (const auto colony = colony_in(k.colony)) return yard_of_colony(farm, *colony);
+  if constexpr (std::is_same_v<Kind, BroodNoted>)
+    if (!k.colonies.empty()) return yard_of_colony(farm, k.colonies.front());
   if constexpr (std::is_same_v<Kind, CourseChanged> || std::is_same_v<Kind, CourseEnded>)
     return yard_of_course(farm, k.course);
   return std::nullopt;
@@ -116,6 +124,11 @@ std::string lot_called(const Farm& farm, LotId lot) {
 
 const WalkOpened* opening_of(const Farm& farm, WalkId walk) {
   return first_of<WalkOpened>(farm, [&](auto& e) { return e.walk == walk; });
+}
+
+std::string course_yard_called(const Farm& farm, const CourseDates& dates) {
+  const auto yard = dates.yard ? dates.yard : yard_of_course(farm, dates.course);
+  return yard ? yard_called(farm, *yard) : "unknown yard";
 }
 
 std::optional<YardId> yard_of(const Body& body, const Farm& farm) {

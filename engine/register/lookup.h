@@ -21,6 +21,9 @@ namespace engine {
 // As it stands on the shelf, else as it was received (amounts left out).
 [[nodiscard]] std::optional<Lot> lot_of(const Farm& farm, LotId lot);
 
+// The yard that the course was planned for.
+[[nodiscard]] std::string course_yard_called(const Farm& farm, const CourseDates& dates);
+
 // The walk as it was opened; nullptr: the log holds no such walk.
 [[nodiscard]] const WalkOpened* opening_of(const Farm& farm, WalkId walk);
 

@@ -70,6 +70,17 @@ const char* words(ComeBackWhy w) {
 }
 
 const char* words(Basis b) { return pick(b, List<3>{"dihydrate", "product", "anhydrous"}); }
+const char* words(Weekday d) {
+  return pick(
+      d, List<7>{"Monday", "Tuesday", "Wednesday", "Thursday", "Friday", "Saturday", "Sunday"});
+}
+const char* words(LossWhy w) {
+  return pick(w, List<7>{"rain", "wind", "too cold", "bees flying", "no time", "kit failed",
+                         "other reason"});
+}
+const char* words(BroodFact b) {
+  return pick(b, List<4>{"queen caged", "queen released", "no brood found", "brood seen"});
+}
 const char* words(Theme t) { return pick(t, List<2>{"sun", "dusk"}); }
 const char* words(MassUnit u) { return pick(u, List<2>{"grams", "ounces"}); }
 const char* words(TemperatureUnit u) { return pick(u, List<2>{"Celsius", "Fahrenheit"}); }

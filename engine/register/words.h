@@ -31,6 +31,9 @@ inline constexpr Units kSi{};
 [[nodiscard]] const char* words(Phase p);
 [[nodiscard]] const char* words(ComeBackWhy w);
 [[nodiscard]] const char* words(Basis b);  // after a mass: "dihydrate"
+[[nodiscard]] const char* words(Weekday d);
+[[nodiscard]] const char* words(LossWhy w);
+[[nodiscard]] const char* words(BroodFact b);
 [[nodiscard]] const char* words(Theme t);
 [[nodiscard]] const char* words(MassUnit u);
 [[nodiscard]] const char* words(TemperatureUnit u);

@@ -37,6 +37,9 @@ TEST_CASE("every closed word has a phrase of its own") {
   check_phrases<Phase>("phase");
   check_phrases<ComeBackWhy>("come back");
   check_phrases<Basis>("basis");
+  check_phrases<Weekday>("weekday");
+  check_phrases<LossWhy>("loss");
+  check_phrases<BroodFact>("brood");
   check_phrases<Theme>("theme");
   check_phrases<MassUnit>("mass unit");
   check_phrases<TemperatureUnit>("temperature unit");
@@ -148,10 +151,12 @@ TEST_CASE("every kind of event has a line, even an empty one") {
   const Farm farm = evening().farm;
   std::set<std::string> kinds;
   for (const Entry& e : farm.log) kinds.insert(kind(e.event.body));
-  for (const char* k : {"yard_changed", "colony_changed", "colony_lost", "kit_changed",
-                        "battery_charged", "vaporizer_cleaned", "filter_changed", "count_taken",
-                        "course_planned", "course_changed", "course_ended", "walk_paused",
-                        "walk_resumed", "come_back_settled", "setup_changed", "yard_lost"})
+  for (const char* k : {"yard_changed",    "colony_changed",    "colony_lost",     "kit_changed",
+                        "battery_charged", "vaporizer_cleaned", "filter_changed",  "count_taken",
+                        "course_planned",  "course_changed",    "course_ended",    "walk_paused",
+                        "walk_resumed",    "come_back_settled", "setup_changed",   "yard_lost",
+                        "courses_planned", "free_evenings_set", "evening_changed", "evening_lost",
+                        "drive_time_set",  "brood_noted"})
     kinds.insert(k);
   for (const std::string& k : kinds) {
     INFO(k);
