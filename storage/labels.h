@@ -13,15 +13,9 @@
 #include "engine/core/status.h"
 #include "engine/dose/label.h"
 #include "engine/farm/terms.h"
+#include "storage/number_source.h"
 
 namespace storage {
-
-// Where one number of a profile comes from.
-struct NumberSource {
-  std::string field;       // as in the file: "per_brood_box_mg"
-  std::string source;      // a document
-  std::string confidence;  // "read in the document", "second-hand", "from memory", ...
-};
 
 struct LabelProfile {
   std::string id;      // also in rules.profile

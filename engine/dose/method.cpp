@@ -1,0 +1,202 @@
+#include "engine/dose/method.h"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <set>
+
+#include "engine/farm/views.h"
+
+namespace engine {
+namespace {
+
+int between(Date from, Date to) { return static_cast<int>((days(to) - days(from)).count()); }
+
+std::string in_days(int n) { return n == 1 ? "1 day" : fmt::format("{} days", n); }
+
+// Reasons as they are found; the verdict only ever gets worse.
+struct Judge {
+  MethodCheck out;
+  void add(MethodWhy why, MethodVerdict verdict, std::string line) {
+    out.verdict = std::max(out.verdict, verdict);
+    out.reasons.push_back({why, std::move(line)});
+  }
+  void stop(MethodWhy why, std::string line) { add(why, MethodVerdict::NotNow, std::move(line)); }
+  void ask(MethodWhy why, std::string line) {
+    add(why, MethodVerdict::CheckLabel, std::move(line));
+  }
+  void say(MethodWhy why, std::string line) { add(why, MethodVerdict::MayUse, std::move(line)); }
+};
+
+void judge_supers(Judge& j, const MethodRules& r, const MethodSituation& now) {
+  if (!now.supers_on || r.supers == Supers::Allowed) return;
+  if (r.supers == Supers::Forbidden)
+    j.stop(MethodWhy::SupersOn, "Honey supers are on: take them off first.");
+  else
+    j.ask(MethodWhy::SupersUnknown, "Honey supers are on: check whether your label allows it.");
+}
+
+void judge_brood(Judge& j, const MethodRules& r, const MethodSituation& now) {
+  if (now.brood == BroodState::None || r.brood == BroodNeed::Any) return;
+  if (now.brood == BroodState::Unknown)
+    return j.ask(MethodWhy::BroodUnknown,
+                 "It is for colonies with little or no brood: look, and note what you find.");
+  if (r.brood == BroodNeed::None)
+    j.stop(MethodWhy::BroodPresent, "It is for colonies without brood, and brood is present.");
+  else
+    j.ask(MethodWhy::BroodPresent, "It is for colonies with little or no brood.");
+}
+
+void judge_temperature(Judge& j, const MethodRules& r, const MethodSituation& now) {
+  if (!r.least && !r.most) return;
+  if (!now.temperature)
+    return j.ask(MethodWhy::TemperatureUnknown,
+                 "It depends on the day's temperature: hold it against your label.");
+  if (r.least && *now.temperature < *r.least)
+    j.stop(MethodWhy::TooCold,
+           fmt::format("Too cold: not below {:.1f} °C.", r.least->tenths_c / 10.0));
+  if (r.most && *now.temperature > *r.most)
+    j.stop(MethodWhy::TooHot,
+           fmt::format("Too hot: not above {:.1f} °C.", r.most->tenths_c / 10.0));
+}
+
+void judge_uses(Judge& j, const MethodRules& r, const MethodSituation& now) {
+  if (r.uses_per_year && now.uses_this_year >= *r.uses_per_year)
+    j.stop(MethodWhy::UsedUp, fmt::format("Given on {} this year; no more than {} allowed.",
+                                          in_days(now.uses_this_year), *r.uses_per_year));
+  if (!r.min_interval_days || !now.last_use) return;
+  const int since = between(*now.last_use, now.on);
+  if (since < *r.min_interval_days)
+    j.stop(MethodWhy::TooSoon, fmt::format("The last time was {} ago; wait {} in between.",
+                                           in_days(since), in_days(*r.min_interval_days)));
+}
+
+// Does rotation work? Little published evidence that it slows resistance in varroa (a review of
+// 2023: Front. Bee Sci., 10.3389/frbee.2023.1297326, abstract); labels advise it all the same.
+void advise(Judge& j, const MethodRules& r, const MethodSituation& now) {
+  if (!r.moa_class.empty() && now.last_other && now.last_other->moa_class == r.moa_class)
+    j.say(MethodWhy::SameClass,
+          fmt::format("The last treatment was of the same class ({}). Labels advise another mode "
+                      "of action where possible; the evidence that this slows resistance is weak.",
+                      class_words(r)));
+  const bool acid = r.method == Method::Vapor || r.method == Method::Dribble;
+  if (acid && now.brood == BroodState::Present)
+    j.say(MethodWhy::LeavesCapped,
+          "It does not reach mites under caps: a window without brood does more with one round.");
+  j.say(MethodWhy::Withdrawal, fmt::format("Honey for people must wait {}; your label decides.",
+                                           in_days(r.withdrawal_days)));
+}
+
+bool is_vapor_day(const Walk& w, ColonyId colony, std::set<Date>& to) {
+  const Stop* stop = find_stop(w, colony);
+  if (stop == nullptr) return false;
+  for (const Treatment& t : stop->treatments) to.insert(local_date(t.set_at));
+  return !stop->treatments.empty();
+}
+
+std::set<Date> vapor_days(const Farm& farm, ColonyId colony) {
+  std::set<Date> days_of;
+  for (const auto& [id, walk] : farm.walks) is_vapor_day(walk, colony, days_of);
+  return days_of;
+}
+
+bool is_of(const OtherTreatmentGiven& given, const MethodRules& rules) {
+  if (given.rules) return *given.rules == rules.id;
+  // Strips are of many actives: without the rules named nobody knows which.
+  return given.method == rules.method && rules.method != Method::Strip &&
+         rules.method != Method::Other;
+}
+
+std::set<Date> days_given(const Farm& farm, ColonyId colony, const MethodRules& rules) {
+  std::set<Date> days_of;
+  if (rules.method == Method::Vapor) days_of = vapor_days(farm, colony);
+  for (const Entry& e : farm.log) {
+    const auto* given = std::get_if<OtherTreatmentGiven>(&e.event.body);
+    if (given && e.counts() && given->colony == colony && is_of(*given, rules))
+      days_of.insert(given->on);
+  }
+  return days_of;
+}
+
+}  // namespace
+
+MethodRules with_label(MethodRules vapor, const LabelRules& label) {
+  vapor.supers = label.supers;
+  vapor.withdrawal_days = label.withdrawal_days;
+  return vapor;
+}
+
+MethodSituation situation_of(const Farm& farm, ColonyId id, const MethodRules& rules,
+                             std::span<const MethodRules> all, Date on,
+                             std::optional<Temperature> temperature) {
+  const Colony& colony = farm.colonies.at(id);
+  MethodSituation now{on, colony.supers_on, brood_on(colony.brood, on), temperature, 0, {}, {}};
+  for (const Date d : days_given(farm, id, rules)) {
+    if (d > on) continue;
+    if (d.year() == on.year()) ++now.uses_this_year;
+    now.last_use = d;
+  }
+  std::optional<Date> last;
+  for (const MethodRules& other : all)
+    for (const Date d : days_given(farm, id, other))
+      if (d <= on && (!last || d > *last)) last = d, now.last_other = &other;
+  return now;
+}
+
+MethodCheck check(const MethodRules& rules, const MethodSituation& now) {
+  Judge j;
+  judge_supers(j, rules, now);
+  judge_brood(j, rules, now);
+  judge_temperature(j, rules, now);
+  judge_uses(j, rules, now);
+  advise(j, rules, now);
+  return j.out;
+}
+
+YardMethodCheck check_yard(const Farm& farm, YardId yard, const MethodRules& rules,
+                           std::span<const MethodRules> all, Date on,
+                           std::optional<Temperature> temperature) {
+  YardMethodCheck out;
+  for (const Colony* colony : colonies_of(farm, yard)) {
+    const MethodCheck one =
+        check(rules, situation_of(farm, colony->id, rules, all, on, temperature));
+    out.verdict = std::max(out.verdict, one.verdict);
+    if (one.verdict == MethodVerdict::MayUse) out.may_use.push_back(colony->id);
+    for (const MethodReason& reason : one.reasons) {
+      auto at = std::find_if(out.reasons.begin(), out.reasons.end(),
+                             [&](const auto& r) { return r.reason.line == reason.line; });
+      if (at == out.reasons.end()) at = out.reasons.insert(at, {reason, {}});
+      at->colonies.push_back(colony->id);
+    }
+  }
+  std::stable_sort(out.reasons.begin(), out.reasons.end(),
+                   [](const auto& a, const auto& b) { return a.reason.why < b.reason.why; });
+  return out;
+}
+
+const char* words(MethodVerdict v) {
+  constexpr std::array<const char*, 3> kWords{"nothing here speaks against it",
+                                              "check your label first", "not now"};
+  return kWords[static_cast<std::size_t>(v)];
+}
+
+std::string class_words(const MethodRules& rules) {
+  return rules.moa_class.empty() ? "not classified" : "IRAC group " + rules.moa_class;
+}
+
+std::string what_is_wrong(const MethodRules& r) {
+  if (r.withdrawal_days < 0 || r.withdrawal_days > 365) return "withdrawal_days: must be 0 to 365";
+  if (r.uses_per_year && (*r.uses_per_year < 1 || *r.uses_per_year > 366))
+    return "uses_per_year: must be 1 to 366";
+  if (r.min_interval_days && (*r.min_interval_days < 1 || *r.min_interval_days > 365))
+    return "min_interval_days: must be 1 to 365";
+  if (r.most_rounds && (*r.most_rounds < 1 || *r.most_rounds > 60))
+    return "most_rounds: must be 1 to 60";
+  for (const auto& [field, t] : {std::pair{"least_tenths_c", r.least}, {"most_tenths_c", r.most}})
+    if (t && (t->tenths_c < -400 || t->tenths_c > 600))
+      return fmt::format("{}: must be -400 to 600", field);
+  if (r.least && r.most && *r.least > *r.most) return "least_tenths_c: is above most_tenths_c";
+  return {};
+}
+
+}  // namespace engine
