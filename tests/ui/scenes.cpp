@@ -181,10 +181,14 @@ std::vector<ui::Tile> sample_yard(int n, int per_row) {
 }
 
 const std::vector<Scene>& scenes() {
-  static const std::vector<Scene> all = {
-      {"walk", walk_calm},  {"alarm", walk_alarm}, {"map12", small_map},   {"map40", large_map},
-      {"list", list},       {"shown", shown_list}, {"keypad", keypad},     {"letters", letters},
-      {"phrases", phrases}, {"gate", gate},        {"question", question}, {"setup", setup}};
+  static const std::vector<Scene> all = [] {
+    std::vector<Scene> made = {{"walk", walk_calm},  {"alarm", walk_alarm},  {"map12", small_map},
+                               {"map40", large_map}, {"list", list},         {"shown", shown_list},
+                               {"keypad", keypad},   {"letters", letters},   {"phrases", phrases},
+                               {"gate", gate},       {"question", question}, {"setup", setup}};
+    made.insert(made.end(), plot_scenes().begin(), plot_scenes().end());
+    return made;
+  }();
   return all;
 }
 

@@ -15,6 +15,8 @@ struct Scene {
 };
 [[nodiscard]] const std::vector<Scene>& scenes();
 
+[[nodiscard]] const std::vector<Scene>& plot_scenes();  // among scenes()
+
 // A yard of `n` colonies in rows, not quite straight.
 [[nodiscard]] std::vector<ui::Tile> sample_yard(int n, int per_row);
 
