@@ -1,8 +1,10 @@
 // storage/due_json.h -- what is due, as the JSON of `duskwalk due --json`.
 #pragma once
 #include <string>
+#include <vector>
 
 #include "engine/course/due.h"
+#include "engine/course/propose.h"
 
 namespace storage {
 
@@ -12,8 +14,15 @@ namespace storage {
 // {"yard", "course", "round", "of", "planned", "days_over"}; a come-back colony: {"yard",
 // "colony", "reasons": [{"why", "passed"?, "mishap"?, "length_s"?}]}; a count: {"yard",
 // "last" or null, "days_since" or null}. Yards and colonies by name, reasons as the journal
-// names them.
+// names them. Also: "post_counts", counts after a course: {"yard", "course", "last_round",
+// "planned", "days_over"}; "visits" by day: {"on", "yard", "round": bool, "come_backs": [NAME]};
+// "missed": rounds of courses that must move: {"yard", "course", "rounds": [DATE]} as proposed;
+// "lost_evenings": {"on", "why"}, of the last 30 days.
 [[nodiscard]] std::string due_json(const engine::Farm& farm, const engine::Due& due,
                                    engine::Date on);
+
+// The last 30 days' lost evenings, newest first.
+[[nodiscard]] std::vector<std::pair<engine::Date, engine::LossWhy>> lately_lost(
+    const engine::Farm& farm, engine::Date on);
 
 }  // namespace storage

@@ -102,6 +102,10 @@ Stamp after(Stamp from, Ms later) {
 Date local_date(const Stamp& s) { return Date{floor<std::chrono::days>(local(s))}; }
 std::chrono::sys_days days(Date d) { return std::chrono::sys_days{d}; }
 
+Date date_after(Date d, int n) { return Date{days(d) + std::chrono::days{n}}; }
+
+int days_apart(Date from, Date to) { return static_cast<int>((days(to) - days(from)).count()); }
+
 std::string iso_date(Date d) {
   return fmt::format("{:04}-{:02}-{:02}", static_cast<int>(d.year()),
                      static_cast<unsigned>(d.month()), static_cast<unsigned>(d.day()));

@@ -39,6 +39,9 @@ struct Elapsed {
 
 [[nodiscard]] Date local_date(const Stamp& s);
 [[nodiscard]] std::chrono::sys_days days(Date d);
+// The day so many days later (earlier when negative); days from one to another.
+[[nodiscard]] Date date_after(Date d, int n);
+[[nodiscard]] int days_apart(Date from, Date to);
 
 // "2026-08-14"; "19:40"; "19:40:05"; "2026-08-14T19:40:05-07:00" (RFC 3339).
 [[nodiscard]] std::string iso_date(Date d);

@@ -6,8 +6,6 @@
 namespace engine {
 namespace {
 
-int days_between(Date from, Date to) { return static_cast<int>((days(to) - days(from)).count()); }
-
 // A walk opened for the course counts with the first colony treated. Any other one counts when it
 // treated at least half of the yard: a visit to a few come-back colonies is no round.
 bool counts_as_round(const Farm& farm, const Walk& w, const Course& course) {
@@ -26,7 +24,7 @@ void add_rounds(const Farm& farm, const Course& course, Date on, Due& due) {
                          static_cast<int>(i + 1),
                          static_cast<int>(rounds.size()),
                          rounds[i].planned,
-                         days_between(rounds[i].planned, on)};
+                         days_apart(rounds[i].planned, on)};
     (round.days_over >= 0 ? due.rounds : due.coming).push_back(round);
     return;  // the rounds after the first unwalked one wait for it
   }
@@ -51,7 +49,7 @@ std::vector<DueCount> counts_due(const Farm& farm, Date on) {
     const auto at = last.find(yard->id);
     if (at == last.end()) {
       due.push_back({yard->id, {}, 0});
-    } else if (const int since = days_between(at->second, on); since >= kDaysBetweenCounts) {
+    } else if (const int since = days_apart(at->second, on); since >= kDaysBetweenCounts) {
       due.push_back({yard->id, at->second, since});
     }
   }
@@ -59,6 +57,37 @@ std::vector<DueCount> counts_due(const Farm& farm, Date on) {
     if (a.last.has_value() != b.last.has_value()) return !a.last.has_value();
     return a.days_since > b.days_since;
   });
+  return due;
+}
+
+// The day of the last round when all are walked, or when the course ended after one was.
+std::optional<Date> course_done_on(const Farm& farm, const Course& course) {
+  std::optional<Date> last;
+  for (const RoundState& r : rounds_of(farm, course)) {
+    if (!r.walked && !course.ended) return std::nullopt;
+    if (r.walked) last = local_date(farm.walks.at(*r.walked).opened);
+  }
+  return last;
+}
+
+bool counted_since(const Farm& farm, YardId yard, Date from, Date on) {
+  return std::any_of(farm.counts.begin(), farm.counts.end(), [&](const Count& c) {
+    return farm.colonies.at(c.taken.colony).yard == yard && c.taken.on >= from && c.taken.on <= on;
+  });
+}
+
+std::vector<DuePostCount> post_counts(const Farm& farm, Date on) {
+  std::vector<DuePostCount> due;
+  for (const auto& [id, course] : farm.courses) {
+    if (farm.yards.at(course.yard).lost || colonies_of(farm, course.yard).empty()) continue;
+    const auto last = course_done_on(farm, course);
+    if (!last || *last > on || days_apart(*last, on) > kDaysPostAsked) continue;
+    if (counted_since(farm, course.yard, date_after(*last, kDaysToPostLeast), on)) continue;
+    const Date planned = date_after(*last, kDaysToPostCount);
+    due.push_back({course.yard, id, *last, planned, days_apart(planned, on)});
+  }
+  std::stable_sort(due.begin(), due.end(),
+                   [](const auto& a, const auto& b) { return a.planned < b.planned; });
   return due;
 }
 
@@ -90,6 +119,7 @@ Due due_on(const Farm& farm, Date on) {
   std::stable_sort(due.coming.begin(), due.coming.end(), longest_over);
   due.come_backs = come_back_list(farm);
   due.counts = counts_due(farm, on);
+  due.post_counts = post_counts(farm, on);
   return due;
 }
 

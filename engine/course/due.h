@@ -31,15 +31,33 @@ struct DueCount {
   int days_since = 0;        // since the last count, when there was one
 };
 
+// A course whose rounds are all walked wants a count, to see whether it worked.
+struct DuePostCount {
+  YardId yard;
+  CourseId course;
+  Date last_round{};  // when it was walked
+  Date planned{};
+  int days_over = 0;  // negative: still to come
+};
+
 struct Due {
   std::vector<DueRound> rounds;  // due or overdue, most overdue first
   std::vector<DueRound> coming;  // the next round of each other course, soonest first
   std::vector<ComeBack> come_backs;
-  std::vector<DueCount> counts;  // longest uncounted first
+  std::vector<DueCount> counts;           // longest uncounted first
+  std::vector<DuePostCount> post_counts;  // by day, those to come among them
 };
 
 // Common practice, no published source: in season each yard is counted about monthly.
 inline constexpr int kDaysBetweenCounts = 30;
+
+// A wash within about four days of a round shows too few mites; two weeks on it can be trusted
+// (what the model says; published field work counts at about that distance too).
+inline constexpr int kDaysToPostCount = 14;
+// A count that comes this early is taken for the count after, so that nobody is asked twice.
+inline constexpr int kDaysToPostLeast = 10;
+// After so long a count says more about what came in since than about the rounds.
+inline constexpr int kDaysPostAsked = 60;
 
 [[nodiscard]] Due due_on(const Farm& farm, Date on);
 

@@ -10,8 +10,6 @@
 namespace engine {
 namespace {
 
-int between(Date from, Date to) { return static_cast<int>((days(to) - days(from)).count()); }
-
 std::string in_days(int n) { return n == 1 ? "1 day" : fmt::format("{} days", n); }
 
 // Reasons as they are found; the verdict only ever gets worse.
@@ -65,7 +63,7 @@ void judge_uses(Judge& j, const MethodRules& r, const MethodSituation& now) {
     j.stop(MethodWhy::UsedUp, fmt::format("Given on {} this year; no more than {} allowed.",
                                           in_days(now.uses_this_year), *r.uses_per_year));
   if (!r.min_interval_days || !now.last_use) return;
-  const int since = between(*now.last_use, now.on);
+  const int since = days_apart(*now.last_use, now.on);
   if (since < *r.min_interval_days)
     j.stop(MethodWhy::TooSoon, fmt::format("The last time was {} ago; wait {} in between.",
                                            in_days(since), in_days(*r.min_interval_days)));

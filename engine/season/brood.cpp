@@ -7,9 +7,6 @@ namespace {
 
 constexpr int kCagedLonger = 7;
 
-Date plus(Date d, int n) { return Date{days(d) + std::chrono::days{n}}; }
-int between(Date from, Date to) { return static_cast<int>((days(to) - days(from)).count()); }
-
 using At = std::vector<BroodNote>::const_iterator;
 
 // The last caging before a release; the release itself when nobody noted one.
@@ -23,17 +20,17 @@ Date caged_before(const std::vector<BroodNote>& notes, At release) {
 std::optional<BroodlessWindow> window_of(const std::vector<BroodNote>& notes, At n) {
   switch (n->what) {
     case BroodFact::QueenCaged: {
-      const Date first = plus(n->on, kDaysToBroodless);
-      return BroodlessWindow{first, plus(first, kCagedLonger), true};
+      const Date first = date_after(n->on, kDaysToBroodless);
+      return BroodlessWindow{first, date_after(first, kCagedLonger), true};
     }
     case BroodFact::QueenReleased: {
-      const Date first = plus(caged_before(notes, n), kDaysToBroodless);
-      const Date last = plus(n->on, kDaysToCapped - 1);
+      const Date first = date_after(caged_before(notes, n), kDaysToBroodless);
+      const Date last = date_after(n->on, kDaysToCapped - 1);
       if (first > last) return std::nullopt;
       return BroodlessWindow{first, last, true};
     }
     case BroodFact::NoBrood:
-      return BroodlessWindow{n->on, plus(n->on, kDaysToCapped - 1), false};
+      return BroodlessWindow{n->on, date_after(n->on, kDaysToCapped - 1), false};
     case BroodFact::BroodSeen:
       return std::nullopt;
   }
@@ -61,7 +58,7 @@ BroodState brood_on(const std::vector<BroodNote>& notes, Date on) {
     return on >= window->first ? BroodState::None : BroodState::Present;
   if (window && on >= window->first && on <= window->last) return BroodState::None;
   if (note.what == BroodFact::QueenReleased) return BroodState::Present;
-  if (note.what == BroodFact::BroodSeen && between(note.on, on) < kDaysBroodBelieved)
+  if (note.what == BroodFact::BroodSeen && days_apart(note.on, on) < kDaysBroodBelieved)
     return BroodState::Present;
   return BroodState::Unknown;
 }

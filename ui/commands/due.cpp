@@ -2,6 +2,9 @@
 
 #include <fmt/format.h>
 
+#include <algorithm>
+
+#include "engine/course/propose.h"
 #include "engine/register/words.h"
 #include "storage/due_json.h"
 #include "ui/commands/commands.h"
@@ -45,6 +48,37 @@ void print_counts(const Farm& farm, const std::vector<DueCount>& list) {
                       : std::string("never counted"));
 }
 
+void print_post_counts(const Farm& farm, const std::vector<DuePostCount>& list) {
+  if (list.empty()) return;
+  fmt::print("Counts after a course (14 days after its last round)\n");
+  for (const DuePostCount& c : list)
+    fmt::print("  {}: last round walked {}, count on {}, {}\n", farm.yards.at(c.yard).name,
+               iso_date(c.last_round), iso_date(c.planned), when(c.days_over));
+}
+
+void print_visits(const Farm& farm, const std::vector<Visit>& list) {
+  const auto brings = [](const Visit& v) { return !v.come_backs.empty(); };
+  if (std::none_of(list.begin(), list.end(), brings)) return;
+  fmt::print("Come-back colonies, in which visit\n");
+  for (const Visit& v : list) {
+    if (!brings(v)) continue;
+    std::string names;
+    for (const ColonyId c : v.come_backs)
+      names += (names.empty() ? "" : ", ") + std::string(colony_name(farm, c));
+    fmt::print("  {}: {}: {}{}\n", iso_date(v.on), farm.yards.at(v.yard).name, names,
+               v.course ? " (with the round)" : "");
+  }
+}
+
+void print_moves(const Farm& farm, Date on) {
+  const Proposal p = propose_for_missed(farm, {on, nullptr, {}});
+  if (!p.empty()) fmt::print("Rounds missed: new evenings to choose in Courses\n");
+  if (!p.empty())
+    for (const std::string& line : p.lines) fmt::print("  {}\n", line);
+  for (const auto& [lost, why] : storage::lately_lost(farm, on))
+    fmt::print("Evening of {} lost: {}\n", iso_date(lost), words(why));
+}
+
 // A walk that was never closed: what it treated is not settled yet.
 void print_open_walks(const Farm& farm, DeviceId own) {
   for (const auto& [device, id] : farm.walk_under_way) {
@@ -73,7 +107,10 @@ int due_command(const DueCall& call, const Surroundings& around) {
   print_rounds(farm, "Rounds to come", due.coming);
   print_come_backs(farm, due.come_backs);
   print_counts(farm, due.counts);
-  if (due.rounds.empty() && due.come_backs.empty() && due.counts.empty())
+  print_post_counts(farm, due.post_counts);
+  print_visits(farm, visits(farm, {on, nullptr, {}}));
+  print_moves(farm, on);
+  if (due.rounds.empty() && due.come_backs.empty() && due.counts.empty() && due.post_counts.empty())
     fmt::print("Nothing is due.\n");
   return 0;
 }

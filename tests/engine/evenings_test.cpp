@@ -1,0 +1,79 @@
+#include "engine/course/evenings.h"
+
+#include "tests/engine/evening.h"
+
+using namespace evening;
+
+namespace {
+
+Date day(unsigned d) {
+  return Date{std::chrono::year{2026}, std::chrono::month{8}, std::chrono::day{d}};
+}
+YardId yard_no(int n) { return id<YardId>(n); }
+
+// Four yards on a square of 10 minutes a side, home at the first corner's outside.
+Keeper square() {
+  Keeper k;
+  for (int n = 1; n <= 4; ++n)
+    k.does(at(0), YardAdded{yard_no(n), "Y" + std::to_string(n), {}, {}, {}});
+  for (int a = 1; a <= 4; ++a)
+    for (int b = a + 1; b <= 4; ++b)
+      k.does(at(0), DriveTimeSet{yard_no(a), yard_no(b), b - a == 2 ? 14 : 10});
+  for (int n = 1; n <= 4; ++n) k.does(at(0), DriveTimeSet{{}, yard_no(n), n == 1 ? 5 : 30});
+  return k;
+}
+
+}  // namespace
+
+TEST_CASE("an evening is free by its own word, then by its weekday, unless it was lost") {
+  struct Row {
+    std::string name;
+    unsigned day;
+    bool want;
+  };
+  Evenings e;
+  CHECK(evening_free(e, day(14)));  // never said: any evening
+  e.weekly = {Weekday::Friday, Weekday::Sunday};
+  e.changed = {{day(10), true}, {day(16), false}};
+  e.lost = {{day(21), LossWhy::Rain}};
+  // 14 August 2026 is a Friday (ISO 8601).
+  const Row rows[] = {{"Friday", 14, true},          {"Thursday", 13, false},
+                      {"Sunday", 9, true},           {"a Monday added", 10, true},
+                      {"a Sunday taken", 16, false}, {"a Friday lost", 21, false}};
+  for (const Row& r : rows) {
+    INFO(r.name);
+    CHECK(evening_free(e, day(r.day)) == r.want);
+  }
+  e.weekly = std::vector<Weekday>{};
+  CHECK_FALSE(evening_free(e, day(14)));
+  CHECK(evening_free(e, day(10)));
+}
+
+TEST_CASE("minutes by car are the entered ones, else by distance, else assumed") {
+  const EveningPace pace;
+  Keeper k = square();
+  CHECK(drive_minutes(k.farm, yard_no(2), yard_no(1), pace) == 10);
+  CHECK(drive_minutes(k.farm, yard_no(2), yard_no(2), pace) == 0);
+  k.does(at(1), YardAdded{yard_no(8), "far", Place{0, 0}, {}, {}});
+  CHECK(drive_minutes(k.farm, yard_no(8), yard_no(1), pace) == pace.unknown_drive_min);
+  k.does(at(1), YardAdded{yard_no(9), "farther", Place{0, 1'000'000}, {}, {}});
+  // A degree of the equator on the mean sphere: 6371.0088 km * pi / 180 = 111.1951 km.
+  CHECK(drive_minutes(k.farm, yard_no(8), yard_no(9), pace) ==
+        doctest::Approx(111.1951 * 1.3 / 50 * 60).epsilon(1e-5));
+}
+
+TEST_CASE("an evening takes the shortest round and every yard's own time") {
+  Keeper k = square();
+  EveningPace pace;
+  pace.gate_min = 1;
+  const std::vector<YardId> all{yard_no(1), yard_no(2), yard_no(3), yard_no(4)};
+  // By hand: home-1-2-3-4-home 5+10+10+10+30, home-1-3-2-4 longer; 4 gates.
+  CHECK(evening_minutes(k.farm, all, pace) == doctest::Approx(65 + 4));
+  CHECK(evening_minutes(k.farm, {}, pace) == 0);
+  pace.room_min = 69;
+  CHECK(holds_by_minutes(k.farm, pace)(day(14), all));
+  pace.room_min = 68.9;
+  CHECK_FALSE(holds_by_minutes(k.farm, pace)(day(14), all));
+  pace.room_min = 1;  // one yard alone is an evening, however large
+  CHECK(holds_by_minutes(k.farm, pace)(day(14), std::vector{yard_no(1)}));
+}
