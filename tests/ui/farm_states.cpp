@@ -205,6 +205,18 @@ Reach crowded(std::vector<std::string> labels_in_turn) {
   };
 }
 
+// A yard of nine of which seven were washed yesterday, from none to far too many.
+Reach counted(std::vector<std::string> labels_in_turn) {
+  return [=](Evening& e) {
+    season(e);
+    const int mites[] = {0, 2, 5, 9, 14, 31, 7};
+    for (int i = 0; i < 7; ++i)
+      e.write(engine::CountTaken{id<engine::ColonyId>(201 + i), day_from(e, -1),
+                                 engine::CountMethod::AlcoholWash, mites[i], 300});
+    for (const std::string& label : labels_in_turn) tap_listed(e, label);
+  };
+}
+
 void empty(Evening& e) {
   e.farm = {};
   e.views = {};
@@ -315,6 +327,20 @@ std::vector<FarmState> colony_states() {
           {"colony-crowd", crowded({"Yards", "Yard 1 ", "Colony 2 "})}};
 }
 
+std::vector<FarmState> counts_states() {
+  return {{"counts", taps({"Counts"})},
+          {"counts-yard", counted({"Counts", "Quarry Gate"})},
+          {"counts-yard-none", taps({"Counts", "Heron Weir"})},
+          {"counts-colonies", counted({"Counts", "Quarry Gate", "Count a colony"})},
+          {"counts-keys", taps({"Counts", "Thistle Bank", "Count a colony", "A1"})},
+          {"counts-entry", taps({"Counts", "Thistle Bank", "Count a colony", "A1", "CANCEL"})},
+          {"counts-board", taps({"Counts", "Thistle Bank", "Count a colony", "A1", "4", "OK",
+                                 "300 bees", "sticky board"})},
+          {"counts-said", taps({"Counts", "Heron Weir", "Count a colony", "H1", "9", "OK",
+                                "300 bees", "Save count"})},
+          {"counts-crowd", crowded({"Counts"})}};
+}
+
 std::vector<FarmState> kit_states() {
   return {{"kit-vaporizers", taps({"Kit"})},
           {"kit-vaporizer", taps({"Kit", "Vaporizer 1"})},
@@ -405,8 +431,8 @@ std::vector<FarmState> setup_states() {
 const std::vector<FarmState>& farm_states() {
   static const std::vector<FarmState> all = [] {
     std::vector<FarmState> list;
-    for (const auto& part : {today_states(), yard_states(), colony_states(), kit_states(),
-                             register_states(), setup_states()})
+    for (const auto& part : {today_states(), yard_states(), colony_states(), counts_states(),
+                             kit_states(), register_states(), setup_states()})
       list.insert(list.end(), part.begin(), part.end());
     return list;
   }();

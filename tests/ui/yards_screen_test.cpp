@@ -123,7 +123,7 @@ TEST_CASE("a mite count is typed on the keypad and shown in a hundred bees") {
   CHECK_FALSE(e.target("Save count").enabled);
   e.tap("Mites");
   type(e, "12");
-  CHECK(e.sees("4.0 mites on 100 bees"));  // 12 of 300, by hand
+  CHECK(e.sees("4.0 per 100 bees (95 % limits"));  // 12 of 300, by hand
   e.tap("Save count");
   const engine::CountTaken& taken = e.farm.counts.back().taken;
   CHECK(taken.mites == 12);
@@ -142,7 +142,7 @@ TEST_CASE("a sticky board is counted over its hours, on an earlier day") {
   e.tap("3 days");
   e.tap("Mites");
   type(e, "6");
-  CHECK(e.sees("2.0 mites a day"));  // 6 in 72 hours, by hand
+  CHECK(e.sees("2.0 a day: about 84 mites"));  // 6 in 72 hours, by hand
   e.tap("Day -");
   e.tap("Save count");
   const engine::CountTaken& taken = e.farm.counts.back().taken;

@@ -14,6 +14,8 @@ Ask current(Touch& t, const Rect& room, const Look& look, Views& views) {
       return yards_screen(t, room, look, views);
     case ScreenName::Walk:
       return walk_screen(t, room, look, views);
+    case ScreenName::Counts:
+      return counts_screen(t, room, look, views);
     case ScreenName::Kit:
       return kit_screen(t, room, look, views);
     case ScreenName::Register:
@@ -27,6 +29,7 @@ Ask current(Touch& t, const Rect& room, const Look& look, Views& views) {
 // A tap on the current screen's own name leads back to its first page; the walk stays as it is.
 void go_to(ScreenName to, Views& views) {
   if (to == ScreenName::Yards) views.yards = {};
+  if (to == ScreenName::Counts) views.counts = {};
   if (to == ScreenName::Kit) views.kit = {};
   if (to == ScreenName::Register) views.book = {};
   if (to == ScreenName::Setup) views.setup = {};
@@ -34,7 +37,7 @@ void go_to(ScreenName to, Views& views) {
 }
 
 Rect cut_bar(Touch& t, Rect& room, std::span<const std::string> names) {
-  if (!t.portrait()) return cut_left(room, t.mm(27), t.gap());
+  if (!t.portrait()) return cut_left(room, nav_width(t, names, room.h), t.gap());
   return cut_bottom(room, nav_height(t, names, room.w), t.gap());
 }
 
@@ -52,8 +55,8 @@ void say_trouble(Touch& t, Rect& room, const std::string& line) {
 Ask all_screens(Touch& t, const Look& look, Views& views) {
   Rect room = inset(t.screen(), t.gap());
   const bool walking = engine::walk_under_way(look.farm, look.device) != nullptr;
-  const std::string names[] = {"Today", "Yards",    walking ? "Walk: on" : "Walk",
-                               "Kit",   "Register", "Setup"};
+  const std::string names[] = {"Today",    "Yards", walking ? "Walk: on" : "Walk", "Counts", "Kit",
+                               "Register", "Setup"};
   const Rect bar = cut_bar(t, room, names);
   if (const auto tapped = nav_bar(t, bar, names, static_cast<int>(views.screen)))
     go_to(static_cast<ScreenName>(*tapped), views);

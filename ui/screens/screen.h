@@ -16,7 +16,7 @@
 
 namespace ui {
 
-enum class ScreenName { Today, Yards, Walk, Kit, Register, Setup };
+enum class ScreenName { Today, Yards, Walk, Counts, Kit, Register, Setup };
 
 // A label profile as it came from its file.
 struct LabelSeen {

@@ -1,8 +1,10 @@
 // ui/screens/views.h -- the view state of all screens together, and the screens themselves.
 #pragma once
+#include "ui/screens/count_view.h"
 #include "ui/screens/kit_view.h"
 #include "ui/screens/register_view.h"
 #include "ui/screens/screen.h"
+#include "ui/screens/season_cache.h"
 #include "ui/screens/setup_view.h"
 #include "ui/screens/today_view.h"
 #include "ui/screens/walk_view.h"
@@ -15,15 +17,18 @@ struct Views {
   TodayView today;
   YardsView yards;
   WalkView walk;
+  CountsView counts;
   KitView kit;
   RegisterView book;
   SetupView setup;
+  SeasonCache season;
 };
 
 // Each draws into `room` (the screen without the bar of screens).
 Ask today_screen(Touch& t, const Rect& room, const Look& look, Views& views);
 Ask yards_screen(Touch& t, const Rect& room, const Look& look, Views& views);
 Ask walk_screen(Touch& t, const Rect& room, const Look& look, Views& views);
+Ask counts_screen(Touch& t, const Rect& room, const Look& look, Views& views);
 Ask kit_screen(Touch& t, const Rect& room, const Look& look, Views& views);
 Ask register_screen(Touch& t, const Rect& room, const Look& look, Views& views);
 Ask setup_screen(Touch& t, const Rect& room, const Look& look, Views& views);

@@ -103,7 +103,7 @@ void colony_map(Touch& t, Rect room, const Look& look, YardsView& v, const Colon
     for (std::size_t i = 0; i < tiles.size(); ++i) tiles[i].label = std::to_string(i + 1);
   remark(t, cut_bottom(room, line_height(t, Size::Small), t.mm(2)),
          named ? "North is up. An arrow bent back: come back to it."
-               : "North is up. Names are long: the numbers are the places in the list.");
+               : "North is up. Numbers are places in the list.");
   if (const auto tapped = map(t, room, v.panel_page, tiles)) {
     v.colony = all[*tapped]->id;
     v.fact_page = 0;

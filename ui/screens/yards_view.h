@@ -6,6 +6,7 @@
 #include "engine/core/id.h"
 #include "engine/core/units.h"
 #include "engine/farm/terms.h"
+#include "ui/screens/count_view.h"
 #include "ui/screens/typing.h"
 
 namespace ui {
@@ -39,14 +40,6 @@ struct RoundsDraft {
   int first_in = 0;  // days from today
   int number = 3;
   int every = 5;  // days
-};
-
-struct CountDraft {
-  engine::CountMethod method = engine::CountMethod::AlcoholWash;
-  std::optional<int> mites;
-  int bees = 300;  // common practice: half a cup of bees is about 300
-  int hours = 24;
-  int days_ago = 0;
 };
 
 struct TreatmentDraft {

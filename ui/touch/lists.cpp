@@ -115,6 +115,11 @@ std::size_t nav_columns(const Touch& t, std::span<const std::string> names, floa
   return (most + lines - 1) / lines;  // lines of equal length
 }
 
+std::size_t nav_columns_upright(const Touch& t, std::size_t names, float height) {
+  const std::size_t fit = std::max<std::size_t>(1, fit_count(height, t.least_h(), t.gap()));
+  return std::max<std::size_t>(1, (names + fit - 1) / fit);
+}
+
 }  // namespace
 
 bool pager(Touch& t, const Rect& rect, int& page, int pages) {
@@ -194,9 +199,16 @@ float nav_height(const Touch& t, std::span<const std::string> names, float width
   return lines * t.least_h() + std::max(0.0F, lines - 1) * t.gap();
 }
 
+float nav_width(const Touch& t, std::span<const std::string> names, float height) {
+  const auto cols = nav_columns_upright(t, names.size(), height);
+  if (cols == 1) return t.mm(27);
+  return static_cast<float>(cols) * (t.least_w() + t.gap()) - t.gap();
+}
+
 std::optional<int> nav_bar(Touch& t, const Rect& rect, std::span<const std::string> names,
                            int current) {
-  const std::size_t cols = rect.h > rect.w ? 1 : nav_columns(t, names, rect.w);
+  const std::size_t cols = rect.h > rect.w ? nav_columns_upright(t, names.size(), rect.h)
+                                           : nav_columns(t, names, rect.w);
   const std::size_t lines = (names.size() + cols - 1) / cols;
   const std::vector<Rect> cells = grid(rect, cols, lines, t.gap());
   std::optional<int> tapped;

@@ -49,10 +49,12 @@ std::optional<std::size_t> phrases(Touch& t, const Rect& rect, int& page,
                                    std::span<const Phrase> list);
 
 // The names of the screens; the current one is framed, filled and underlined. Returns the one
-// tapped. Lies along the longer side of `rect`; takes a second line if the names need it.
+// tapped. Lies along the longer side of `rect`; takes a second line, or upright a second column, if
+// the names need it.
 std::optional<int> nav_bar(Touch& t, const Rect& rect, std::span<const std::string> names,
                            int current);
 [[nodiscard]] float nav_height(const Touch& t, std::span<const std::string> names, float width);
+[[nodiscard]] float nav_width(const Touch& t, std::span<const std::string> names, float height);
 
 // Covers the whole screen (what lay there can be neither tapped nor read) and returns the room
 // under the title.

@@ -1,0 +1,34 @@
+// ui/screens/count_parts.h -- entering a count, and how a decision looks. Internal to ui/screens.
+#pragma once
+#include <string>
+#include <vector>
+
+#include "engine/season/counts.h"
+#include "ui/screens/grammar.h"
+#include "ui/screens/views.h"
+
+namespace ui {
+
+// count_entry.cpp: method, mites, bees or hours, and the day; the event of a tap on "Save count".
+// `back` is set by the way back.
+Ask count_entry(Touch& t, Rect room, const Look& look, CountDraft& draft, Typing& typing,
+                const engine::Colony& colony, bool& back);
+// Opens the keys for the mites at once; those for the bees or hours follow.
+void start_count(CountDraft& draft, Typing& typing);
+
+// count_words.cpp
+struct DecisionLook {
+  const char* tag;
+  Mark mark;
+  Surface surface;
+};
+[[nodiscard]] DecisionLook look_of(engine::mites::Decision d);
+// What the numbers typed so far say, before they are saved; never a bare rate.
+[[nodiscard]] std::vector<std::string> draft_lines(const Look& look, const CountDraft& draft,
+                                                   const engine::Colony& colony);
+[[nodiscard]] bool of_bees(engine::CountMethod m);
+
+// counts_yard.cpp: the colonies of a yard as dots with limits, the decision and the advice.
+void counts_yard(Touch& t, Rect room, const Look& look, Views& views, const engine::Yard& yard);
+
+}  // namespace ui

@@ -1,0 +1,31 @@
+#pragma once
+#include <optional>
+
+#include "engine/core/id.h"
+#include "engine/farm/terms.h"
+#include "ui/screens/typing.h"
+
+namespace ui {
+
+// One count that is being entered.
+struct CountDraft {
+  engine::CountMethod method = engine::CountMethod::AlcoholWash;
+  std::optional<int> mites;
+  int bees = 300;  // common practice: half a cup of bees is about 300
+  int hours = 24;
+  int days_ago = 0;
+  bool lead = false;  // the next keys open by themselves
+};
+
+enum class CountsPage { Yard, Colonies, Entry, Said };
+struct CountsView {
+  std::optional<engine::YardId> yard;      // none: the list of yards
+  std::optional<engine::ColonyId> colony;  // being counted, or just counted
+  CountsPage page_of = CountsPage::Yard;
+  int page = 0;  // of the list of yards
+  int plot_page = 0, advice_page = 0, colony_page = 0, said_page = 0;
+  Typing typing;
+  CountDraft draft;
+};
+
+}  // namespace ui
