@@ -59,6 +59,7 @@ Look App::look(const engine::Stamp& now) {
   look.sticks = sticks_seen_;
   look.bundle = job_.seen();
   look.refused_files = parts_.refused_files;
+  look.methods = parts_.methods;
   look.journal_line = journal_line(now);
   look.store_path = parts_.store_path;
   look.log_folder = parts_.log_folder;

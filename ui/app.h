@@ -26,6 +26,7 @@ struct AppParts {
   std::function<engine::UuidBytes(std::int64_t unix_ms)> new_id;
   std::string store_path;
   std::string log_folder;  // a folder on the tablet that bundles may go to
+  std::vector<engine::MethodRules> methods{};
 };
 
 // One frame's surroundings.

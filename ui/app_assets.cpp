@@ -3,6 +3,7 @@
 #include <nlohmann/json.hpp>
 
 #include "storage/labels.h"
+#include "storage/methods.h"
 #include "storage/whole_file.h"
 
 namespace ui {
@@ -44,18 +45,29 @@ void load_themes(const std::string& file, Assets& assets) {
   }
 }
 
+// The shipped folder, then the keeper's own.
+std::vector<std::string> folders_of(const std::string& folder,
+                                    const storage::Environment& environment, const char* below) {
+  std::vector<std::string> folders{folder + below};
+  if (const auto own = storage::data_folder(environment); own.ok())
+    folders.push_back(own.value() + below);
+  return folders;
+}
+
 }  // namespace
 
 engine::Result<Assets> load_assets(const std::string& folder,
                                    const storage::Environment& environment) {
-  std::vector<std::string> folders{folder + "/labels"};
-  if (const auto own = storage::data_folder(environment); own.ok())
-    folders.push_back(own.value() + "/labels");
-  const auto shelf = storage::load_labels(folders);
+  const auto shelf = storage::load_labels(folders_of(folder, environment, "/labels"));
   if (!shelf.ok()) return shelf.status();
+  const auto methods = storage::load_methods(folders_of(folder, environment, "/methods"));
+  if (!methods.ok()) return methods.status();
   Assets assets;
   for (const storage::LabelProfile& p : shelf.value().profiles) assets.labels.push_back(seen(p));
+  assets.methods = storage::rules_of(methods.value());
   assets.refused = shelf.value().refused;
+  const auto& refused = methods.value().refused;
+  assets.refused.insert(assets.refused.end(), refused.begin(), refused.end());
   load_themes(folder + "/themes.json", assets);
   return assets;
 }

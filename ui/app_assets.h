@@ -12,9 +12,11 @@ struct Assets {
   std::vector<LabelSeen> labels;
   std::vector<Theme> themes;
   std::vector<std::string> refused;  // files that were left out, and why
+  std::vector<engine::MethodRules> methods{};
 };
 
-// Label profiles of `folder`/labels and of the keeper's own data folder; themes of
+// Label profiles of `folder`/labels and methods of `folder`/methods, each also of the keeper's own
+// data folder; themes of
 // `folder`/themes.json (the built-in ones serve when the file is not there or not good).
 [[nodiscard]] engine::Result<Assets> load_assets(const std::string& folder,
                                                  const storage::Environment& environment);

@@ -113,7 +113,8 @@ void add_advice(const Farm& farm, YardCount& y) {
                                            "more colony", "more colonies")));
   if (open && !e.more_colonies_if_mean_holds)
     y.advice.emplace_back(
-        "Not even the whole yard would decide at this mean: the figure itself does.");
+        "Not even the whole yard would decide at this mean: the figure itself does. A second wash "
+        "of each colony would narrow it.");
   const auto usual = std::min<std::size_t>(kStandardColonies, y.in_yard);
   if (y.colonies.size() < usual)
     y.advice.push_back(

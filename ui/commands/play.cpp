@@ -69,6 +69,7 @@ engine::Result<std::unique_ptr<App>> make_app(const Play& play, const Baton& bat
   parts.labels = std::move(assets.value().labels);
   parts.themes = std::move(assets.value().themes);
   parts.refused_files = std::move(assets.value().refused);
+  parts.methods = std::move(assets.value().methods);
   parts.new_id = [ids](std::int64_t ms) { return (*ids)(ms); };
   parts.store_path = play.store;
   parts.log_folder = play.call.out + "/logs";

@@ -41,6 +41,7 @@ engine::Result<std::unique_ptr<App>> make_app(const ScreensCall& call, const Sur
   parts.labels = std::move(assets.value().labels);
   parts.themes = std::move(assets.value().themes);
   parts.refused_files = std::move(assets.value().refused);
+  parts.methods = std::move(assets.value().methods);
   parts.theme = call.theme;
   parts.new_id = around.new_id;
   parts.store_path = store_file(call, around).value();

@@ -10,6 +10,7 @@
 #include <variant>
 #include <vector>
 
+#include "engine/dose/method.h"
 #include "engine/farm/views.h"
 #include "engine/kit/learned.h"
 #include "ui/touch/widgets.h"
@@ -63,6 +64,7 @@ struct Look {
   engine::UuidBytes fresh_id;  // for one new thing; another one in the next frame
   // From the log as it stands; the owner of the Look keeps it from entry to entry.
   const engine::Learned* learned = nullptr;
+  std::vector<engine::MethodRules> methods{};  // every way to treat, and its rules
   [[nodiscard]] engine::Date today() const { return engine::local_date(now); }
 };
 
