@@ -86,11 +86,17 @@ void add_cautions(const Farm& farm, ColonyCount& c) {
         "(model).");
 }
 
-// Threshold and decision of a yard. Once no more colonies can help, the figure decides.
+std::size_t usual_number(const YardCount& y) {
+  return std::min<std::size_t>(kStandardColonies, y.in_yard);
+}
+
+// Once as many colonies are counted as anybody asks for and no more would help, the figure decides.
 void decide(YardCount& y) {
   const auto& e = y.estimate;
   y.decision = e.verdict->decision;
-  if (y.decision == Decision::Recount && !e.more_colonies_if_mean_holds)
+  const bool enough = y.colonies.size() >= usual_number(y);
+  y.by_point_estimate = y.decision == Decision::Recount && enough && !e.more_colonies_if_mean_holds;
+  if (y.by_point_estimate)
     y.decision = e.pooled_per_100 >= y.threshold.per_100 ? Decision::Treat : Decision::Watch;
 }
 
@@ -105,22 +111,22 @@ std::string yard_sentence(const YardCount& y) {
 
 void add_advice(const Farm& farm, YardCount& y) {
   const auto& e = y.estimate;
-  const bool open = e.verdict->decision == Decision::Recount;
-  if (open && e.more_colonies_if_mean_holds)
-    y.advice.push_back(fmt::format("To decide, wash {} bees in each of {} if the mean holds.",
-                                   kStandardBees,
-                                   counted(static_cast<std::size_t>(*e.more_colonies_if_mean_holds),
-                                           "more colony", "more colonies")));
-  if (open && !e.more_colonies_if_mean_holds)
+  const auto more = e.more_colonies_if_mean_holds;
+  if (y.decision == Decision::Recount && more)
+    y.advice.push_back(
+        fmt::format("To decide, wash {} bees in each of {} if the mean holds.", kStandardBees,
+                    counted(static_cast<std::size_t>(*more), "more colony", "more colonies")));
+  if (y.by_point_estimate)
     y.advice.emplace_back(
         "Not even the whole yard would decide at this mean: the figure itself does. A second wash "
         "of each colony would narrow it.");
-  const auto usual = std::min<std::size_t>(kStandardColonies, y.in_yard);
+  const std::size_t usual = usual_number(y);
   if (y.colonies.size() < usual)
-    y.advice.push_back(
-        fmt::format("A published plan counts {} bees in each of {} colonies, "
-                    "whatever the size of the yard (Lee and others 2010).",
-                    kStandardBees, kStandardColonies));
+    y.advice.push_back(fmt::format(
+        "Count {} more: a published plan washes {} bees in each of {} colonies, whatever the size "
+        "of the yard (Lee and others 2010).",
+        counted(usual - y.colonies.size(), "colony", "colonies"), kStandardBees,
+        kStandardColonies));
   const auto worst = std::find_if(y.colonies.begin(), y.colonies.end(),
                                   [&](const auto& c) { return c.spell.colony == y.worst; });
   y.advice.push_back(

@@ -52,6 +52,7 @@ struct YardCount {
   mites::YardEstimate estimate;
   Threshold threshold;
   mites::Decision decision = mites::Decision::Recount;
+  bool by_point_estimate = false;  // eight colonies or all are counted, and more would not decide
   ColonyId worst;
   std::string sentence;             // the decision for the yard and its numbers
   std::vector<std::string> advice;  // how many colonies and bees still to decide; the worst colony

@@ -109,6 +109,19 @@ TEST_CASE("a yard says how many colonies still to wash, and names the worst") {
   CHECK(got->advice.back().starts_with("Most mites: C4, 4.0 per 100"));
 }
 
+TEST_CASE("one colony of six does not decide for the yard, all of them do") {
+  Keeper k = keeper_with(6, 1);
+  wash(k, 1, 10, 9);
+  const auto one = yard_count(k.farm, yard(), day(14));
+  CHECK(one->decision == Decision::Recount);
+  CHECK(one->advice[0].starts_with("Count 5 colonies more"));
+  for (int n = 2; n <= 6; ++n) wash(k, n, 10, 9 + n % 2);
+  const auto all = yard_count(k.farm, yard(), day(14));
+  CHECK(all->by_point_estimate);
+  CHECK(all->decision == Decision::Treat);
+  CHECK(all->advice[0].starts_with("Not even the whole yard"));
+}
+
 TEST_CASE("a yard far above the threshold is to be treated, one without mites to be watched") {
   for (const bool many : {true, false}) {
     Keeper k = keeper_with(8, 1);
