@@ -71,6 +71,7 @@ ui::Look Evening::look() const {
   l.journal_line = journal_line;
   l.log_folder = log_folder;
   l.refused_files = refused_files;
+  l.methods = methods;
   l.store_path = "/home/keeper/.local/share/duskwalk/farm.journal";
   l.fresh_id = id<engine::WalkId>(fresh_).bytes;
   l.learned = &learned_.of(farm);
