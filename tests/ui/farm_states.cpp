@@ -73,6 +73,36 @@ ui::StickSeen stick() { return {"KEEPER STICK", "/media/keeper", false, 12'300'0
 
 }  // namespace
 
+namespace {
+
+// Rules invented for the tests.
+void methods(Evening& e) {
+  engine::MethodRules vapor;
+  vapor.id = "vapor";
+  vapor.name = "Oxalic acid vapor";
+  vapor.method = engine::Method::Vapor;
+  vapor.moa_class = "not classified";
+  vapor.supers = engine::Supers::Forbidden;
+  vapor.min_interval_days = 4;
+  vapor.most_rounds = 6;
+  engine::MethodRules strips;
+  strips.id = "strips";
+  strips.name = "Strips with a synthetic active";
+  strips.method = engine::Method::Strip;
+  strips.moa_class = "3A";
+  strips.uses_per_year = 1;
+  strips.withdrawal_days = 42;
+  engine::MethodRules formic;
+  formic.id = "formic";
+  formic.name = "Formic acid pads";
+  formic.method = engine::Method::FormicAcid;
+  formic.least = engine::Temperature{100};
+  formic.most = engine::Temperature{295};
+  e.methods = {vapor, strips, formic};
+}
+
+}  // namespace
+
 void labels(Evening& e) {
   ui::LabelSeen powder{.id = "test",
                        .region = "United States",
@@ -92,6 +122,7 @@ void labels(Evening& e) {
   other.rules.most_per_brood_box.reset();
   other.rules.most_per_colony = engine::Mass{2300};
   e.labels = {powder, other};
+  methods(e);
 }
 
 void season(Evening& e) {
@@ -341,6 +372,23 @@ std::vector<FarmState> counts_states() {
           {"counts-crowd", crowded({"Counts"})}};
 }
 
+std::vector<FarmState> courses_states() {
+  return {{"courses", counted({"Courses"})},
+          {"courses-yard", taps({"Courses", "Thistle Bank"})},
+          {"courses-yard-none", taps({"Courses", "Heron Weir"})},
+          {"courses-methods", taps({"Courses", "Thistle Bank", "Which treatment"})},
+          {"courses-brood", taps({"Courses", "Heron Weir", "Brood and queens"})},
+          {"courses-plan", taps({"Courses", "Plan rounds"})},
+          {"courses-planned", taps({"Courses", "Plan rounds", "Heron Weir", "Miller"})},
+          {"courses-missed", taps({"Courses", "Missed rounds"})},
+          {"evenings", taps({"Courses", "Evenings"})},
+          {"evening-free", taps({"Courses", "Evenings", "Thu 20"})},
+          {"evening-lost", taps({"Courses", "Evenings", "Mon 24"})},
+          {"evenings-week", taps({"Courses", "Evenings", "Free evenings"})},
+          {"courses-crowd", crowded({"Courses"})},
+          {"evenings-crowd", crowded({"Courses", "Evenings"})}};
+}
+
 std::vector<FarmState> kit_states() {
   return {{"kit-vaporizers", taps({"Kit"})},
           {"kit-vaporizer", taps({"Kit", "Vaporizer 1"})},
@@ -432,7 +480,7 @@ const std::vector<FarmState>& farm_states() {
   static const std::vector<FarmState> all = [] {
     std::vector<FarmState> list;
     for (const auto& part : {today_states(), yard_states(), colony_states(), counts_states(),
-                             kit_states(), register_states(), setup_states()})
+                             courses_states(), kit_states(), register_states(), setup_states()})
       list.insert(list.end(), part.begin(), part.end());
     return list;
   }();

@@ -66,12 +66,12 @@ engine::Stamp Evening::now() const {
 ui::Look Evening::look() const {
   ui::Look l{.farm = farm, .device = device(), .now = now()};
   l.labels = labels;
+  l.methods = methods;
   l.sticks = sticks;
   l.bundle = bundle;
   l.journal_line = journal_line;
   l.log_folder = log_folder;
   l.refused_files = refused_files;
-  l.methods = methods;
   l.store_path = "/home/keeper/.local/share/duskwalk/farm.journal";
   l.fresh_id = id<engine::WalkId>(fresh_).bytes;
   l.learned = &learned_.of(farm);

@@ -75,11 +75,11 @@ class Evening {
   engine::Farm farm;
   ui::Views views;
   std::vector<ui::LabelSeen> labels;
+  std::vector<engine::MethodRules> methods;
   std::vector<ui::StickSeen> sticks;
   ui::BundleSeen bundle;
   std::string journal_line, log_folder;
   std::vector<std::string> refused_files;
-  std::vector<engine::MethodRules> methods;
   std::vector<std::string> refused;
   std::vector<ui::Ask> outside;  // asks that are no events
   int taps = 0;                  // taps and holds so far

@@ -171,31 +171,6 @@ TEST_CASE("another treatment needs its product and keeps dose and withdrawal") {
   CHECK(given->withdrawal_days == 42);
 }
 
-TEST_CASE("strips are kept with their active, which tells one class from another") {
-  Evening e;
-  for (const char* active : {"amitraz", "coumaphos"}) {
-    engine::MethodRules r;
-    r.id = r.active = active;
-    r.method = engine::Method::Strip;
-    r.moa_class = r.id == "amitraz" ? "19" : "1B";
-    e.methods.push_back(r);
-  }
-  open_yard(e, "Thistle Bank");
-  e.tap("A3");
-  e.tap("Other treatment");
-  e.tap("Method");
-  e.tap("strip");
-  e.tap("Active");
-  CHECK(e.sees("IRAC group 1B"));
-  e.tap("coumaphos");
-  e.tap("Product");
-  e.tap("S"), e.tap("OK");
-  e.tap("Save treatment");
-  const auto* given = std::get_if<engine::OtherTreatmentGiven>(&e.farm.log.back().event.body);
-  REQUIRE(given != nullptr);
-  CHECK(given->rules == "coumaphos");
-}
-
 TEST_CASE("notes are phrases that add up") {
   Evening e;
   open_yard(e, "Thistle Bank");

@@ -1,4 +1,6 @@
 // The bar of screens and the current one beside it (upright: above it).
+#include <array>
+
 #include "ui/screens/grammar.h"
 #include "ui/screens/views.h"
 
@@ -16,6 +18,8 @@ Ask current(Touch& t, const Rect& room, const Look& look, Views& views) {
       return walk_screen(t, room, look, views);
     case ScreenName::Counts:
       return counts_screen(t, room, look, views);
+    case ScreenName::Courses:
+      return courses_screen(t, room, look, views);
     case ScreenName::Kit:
       return kit_screen(t, room, look, views);
     case ScreenName::Register:
@@ -30,10 +34,26 @@ Ask current(Touch& t, const Rect& room, const Look& look, Views& views) {
 void go_to(ScreenName to, Views& views) {
   if (to == ScreenName::Yards) views.yards = {};
   if (to == ScreenName::Counts) views.counts = {};
+  if (to == ScreenName::Courses) views.courses = {};
   if (to == ScreenName::Kit) views.kit = {};
   if (to == ScreenName::Register) views.book = {};
   if (to == ScreenName::Setup) views.setup = {};
   views.screen = to;
+}
+
+const char* name(ScreenName screen) {
+  constexpr std::array kNames = {"Today",   "Yards", "Walk",     "Counts",
+                                 "Courses", "Kit",   "Register", "Setup"};
+  return kNames[static_cast<std::size_t>(screen)];
+}
+
+// Nobody plans a season in a respirator: during a walk the bar leaves its room to the walk.
+std::vector<ScreenName> in_the_bar(bool walking) {
+  std::vector<ScreenName> list;
+  for (int i = 0; i <= static_cast<int>(ScreenName::Setup); ++i)
+    if (const auto s = static_cast<ScreenName>(i); !walking || s != ScreenName::Courses)
+      list.push_back(s);
+  return list;
 }
 
 Rect cut_bar(Touch& t, Rect& room, std::span<const std::string> names) {
@@ -55,11 +75,16 @@ void say_trouble(Touch& t, Rect& room, const std::string& line) {
 Ask all_screens(Touch& t, const Look& look, Views& views) {
   Rect room = inset(t.screen(), t.gap());
   const bool walking = engine::walk_under_way(look.farm, look.device) != nullptr;
-  const std::string names[] = {"Today",    "Yards", walking ? "Walk: on" : "Walk", "Counts", "Kit",
-                               "Register", "Setup"};
+  const auto shown = in_the_bar(walking);
+  std::vector<std::string> names;
+  int current_at = -1;
+  for (const ScreenName screen : shown) {
+    if (screen == views.screen) current_at = static_cast<int>(names.size());
+    names.emplace_back(screen == ScreenName::Walk && walking ? "Walk: on" : name(screen));
+  }
   const Rect bar = cut_bar(t, room, names);
-  if (const auto tapped = nav_bar(t, bar, names, static_cast<int>(views.screen)))
-    go_to(static_cast<ScreenName>(*tapped), views);
+  if (const auto tapped = nav_bar(t, bar, names, current_at))
+    go_to(shown[static_cast<std::size_t>(*tapped)], views);
   say_trouble(t, room, look.journal_line);
   return current(t, room, look, views);
 }

@@ -17,7 +17,7 @@
 
 namespace ui {
 
-enum class ScreenName { Today, Yards, Walk, Counts, Kit, Register, Setup };
+enum class ScreenName { Today, Yards, Walk, Counts, Courses, Kit, Register, Setup };
 
 // A label profile as it came from its file.
 struct LabelSeen {

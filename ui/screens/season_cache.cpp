@@ -1,6 +1,18 @@
 #include "ui/screens/season_cache.h"
 
+#include <algorithm>
+
 namespace ui {
+
+namespace {
+
+bool alike(const engine::CourseWish& a, const engine::CourseWish& b) {
+  return a.yard == b.yard && a.rounds == b.rounds && a.earliest == b.earliest &&
+         a.latest == b.latest && a.gap_least == b.gap_least && a.gap_most == b.gap_most &&
+         a.urgency == b.urgency;
+}
+
+}  // namespace
 
 void SeasonCache::keep_to(const engine::Farm& farm, engine::Date on) {
   if (entries_ == farm.log.size() && on_ == on) return;
@@ -24,6 +36,39 @@ const engine::ColonyCount* SeasonCache::colony(const engine::Farm& farm, engine:
   if (at == colonies_.end())
     at = colonies_.emplace(colony, engine::colony_count(farm, colony, on)).first;
   return at->second ? &*at->second : nullptr;
+}
+
+const engine::Due& SeasonCache::due(const engine::Farm& farm, engine::Date on) {
+  keep_to(farm, on);
+  if (!due_) due_ = engine::due_on(farm, on);
+  return *due_;
+}
+
+const engine::Proposal& SeasonCache::plan(const engine::Farm& farm,
+                                          const std::vector<engine::CourseWish>& wishes,
+                                          const engine::Surrounding& around) {
+  keep_to(farm, around.today);
+  if (!plan_ || !std::equal(wishes.begin(), wishes.end(), wishes_.begin(), wishes_.end(), alike)) {
+    plan_ = engine::propose_courses(farm, wishes, around);
+    wishes_ = wishes;
+  }
+  return *plan_;
+}
+
+const engine::Proposal& SeasonCache::after_loss(const engine::Farm& farm, engine::Date lost,
+                                                const engine::Surrounding& around) {
+  keep_to(farm, around.today);
+  auto at = losses_.find(lost);
+  if (at == losses_.end())
+    at = losses_.emplace(lost, engine::propose_after_loss(farm, lost, around)).first;
+  return at->second;
+}
+
+const engine::Proposal& SeasonCache::missed(const engine::Farm& farm,
+                                            const engine::Surrounding& around) {
+  keep_to(farm, around.today);
+  if (!missed_) missed_ = engine::propose_for_missed(farm, around);
+  return *missed_;
 }
 
 }  // namespace ui

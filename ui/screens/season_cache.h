@@ -1,4 +1,4 @@
-// ui/screens/season_cache.h -- what the counts decide, computed once an entry and a day.
+// ui/screens/season_cache.h -- what counts decide and what is proposed, once an entry and a day.
 //
 // The engine's answers take longer than a frame may. They are kept here until the log grows or the
 // day turns; a reference stays good until the next question after that.
@@ -6,7 +6,10 @@
 #include <cstddef>
 #include <map>
 #include <optional>
+#include <vector>
 
+#include "engine/course/due.h"
+#include "engine/course/propose.h"
 #include "engine/season/counts.h"
 
 namespace ui {
@@ -18,6 +21,16 @@ class SeasonCache {
                                               engine::Date on);
   [[nodiscard]] const engine::ColonyCount* colony(const engine::Farm& farm, engine::ColonyId colony,
                                                   engine::Date on);
+  [[nodiscard]] const engine::Due& due(const engine::Farm& farm, engine::Date on);
+
+  // The last wishes asked for are kept; ids of new courses are those of the first question.
+  [[nodiscard]] const engine::Proposal& plan(const engine::Farm& farm,
+                                             const std::vector<engine::CourseWish>& wishes,
+                                             const engine::Surrounding& around);
+  [[nodiscard]] const engine::Proposal& after_loss(const engine::Farm& farm, engine::Date lost,
+                                                   const engine::Surrounding& around);
+  [[nodiscard]] const engine::Proposal& missed(const engine::Farm& farm,
+                                               const engine::Surrounding& around);
 
  private:
   void keep_to(const engine::Farm& farm, engine::Date on);
@@ -26,6 +39,10 @@ class SeasonCache {
   engine::Date on_{};
   std::map<engine::YardId, std::optional<engine::YardCount>> yards_;
   std::map<engine::ColonyId, std::optional<engine::ColonyCount>> colonies_;
+  std::optional<engine::Due> due_;
+  std::vector<engine::CourseWish> wishes_;
+  std::optional<engine::Proposal> plan_, missed_;
+  std::map<engine::Date, engine::Proposal> losses_;
 };
 
 }  // namespace ui

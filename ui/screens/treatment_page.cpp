@@ -10,24 +10,7 @@ namespace {
 
 using engine::Method;
 constexpr int kMethod = 1, kProduct = 2, kDose = 3, kRegistration = 4, kLot = 5, kDays = 6,
-              kDate = 7, kActive = 8;
-
-// What goes by the chosen method: strips carry one of several actives.
-std::vector<const engine::MethodRules*> rules_of(const Look& look, Method method) {
-  std::vector<const engine::MethodRules*> list;
-  for (const engine::MethodRules& r : look.methods)
-    if (r.method == method) list.push_back(&r);
-  return list;
-}
-
-// The only rules there are, or those the keeper chose; nullptr: not known.
-const engine::MethodRules* chosen_rules(const Look& look, const TreatmentDraft& d) {
-  const auto list = rules_of(look, d.method);
-  if (list.size() == 1) return list.front();
-  for (const engine::MethodRules* r : list)
-    if (r->id == d.active) return r;
-  return nullptr;
-}
+              kDate = 7;
 
 engine::Body given(const Look& look, const TreatmentDraft& d, const engine::Colony& c) {
   engine::OtherTreatmentGiven e{c.id, plus_days(look.today(), -d.days_ago), d.method};
@@ -36,7 +19,6 @@ engine::Body given(const Look& look, const TreatmentDraft& d, const engine::Colo
   e.lot = d.lot;
   e.dose = d.dose;
   e.withdrawal_days = d.withdrawal_days;
-  if (const auto* rules = chosen_rules(look, d)) e.rules = rules->id;
   return e;
 }
 
@@ -50,21 +32,6 @@ void choose_method(Touch& t, YardsView& v) {
   const auto tapped = list_rows(t, room, v.panel_page, rows);
   if (!tapped) return;
   v.treatment.method = static_cast<Method>(*tapped);
-  v.typing = {};
-  v.panel_page = 0;
-}
-
-void choose_active(Touch& t, const Look& look, YardsView& v) {
-  const Rect room = dialog_panel(t, "Which active ingredient?");
-  std::vector<Row> rows;
-  const auto list = rules_of(look, v.treatment.method);
-  for (const engine::MethodRules* r : list)
-    rows.push_back({.title = r->active,
-                    .second = engine::class_words(*r),
-                    .chosen = r->id == v.treatment.active});
-  const auto tapped = list_rows(t, room, v.panel_page, rows);
-  if (!tapped) return;
-  v.treatment.active = list[static_cast<std::size_t>(*tapped)]->id;
   v.typing = {};
   v.panel_page = 0;
 }
@@ -108,7 +75,7 @@ bool typing_numbers(Touch& t, YardsView& v) {
 void fields(Touch& t, const Rect& room, const Look& look, YardsView& v) {
   const TreatmentDraft& d = v.treatment;
   const engine::Date on = plus_days(look.today(), -d.days_ago);
-  std::vector<Row> list = {
+  const Row list[] = {
       field("Method", engine::words(d.method)),
       field("Product", d.product, "as on its label"),
       field("Dose", d.dose, "for example 50 mL, 2 strips"),
@@ -116,16 +83,10 @@ void fields(Touch& t, const Rect& room, const Look& look, YardsView& v) {
       field("Withdrawal", fmt::format("{} days", d.withdrawal_days), "the label says how long"),
       field("Registration", d.registration, "number on the label"),
       field("Lot", d.lot, "batch number on the container")};
-  std::vector<int> which = {kMethod, kProduct, kDose, kDate, kDays, kRegistration, kLot};
-  if (rules_of(look, d.method).size() > 1) {
-    const auto* rules = chosen_rules(look, d);
-    list.insert(list.begin() + 1,
-                field("Active", rules ? rules->active : "", "tells when one class follows itself"));
-    which.insert(which.begin() + 1, kActive);
-  }
+  constexpr int kFields[] = {kMethod, kProduct, kDose, kDate, kDays, kRegistration, kLot};
   const auto tapped = list_rows(t, room, v.fact_page, list);
   if (!tapped) return;
-  const int f = which[static_cast<std::size_t>(*tapped)];
+  const int f = kFields[*tapped];
   if (f == kProduct)
     start_words(v.typing, f, d.product);
   else if (f == kDose)
@@ -143,10 +104,6 @@ void fields(Touch& t, const Rect& room, const Look& look, YardsView& v) {
 Ask treatment_page(Touch& t, Rect room, const Look& look, YardsView& v, const engine::Colony& c) {
   if (v.typing.field == kMethod) {
     choose_method(t, v);
-    return {};
-  }
-  if (v.typing.field == kActive) {
-    choose_active(t, look, v);
     return {};
   }
   if (typing_words(t, v) || typing_numbers(t, v)) return {};

@@ -1,6 +1,7 @@
 // ui/screens/views.h -- the view state of all screens together, and the screens themselves.
 #pragma once
 #include "ui/screens/count_view.h"
+#include "ui/screens/courses_view.h"
 #include "ui/screens/kit_view.h"
 #include "ui/screens/register_view.h"
 #include "ui/screens/screen.h"
@@ -18,6 +19,7 @@ struct Views {
   YardsView yards;
   WalkView walk;
   CountsView counts;
+  CoursesView courses;
   KitView kit;
   RegisterView book;
   SetupView setup;
@@ -29,6 +31,7 @@ Ask today_screen(Touch& t, const Rect& room, const Look& look, Views& views);
 Ask yards_screen(Touch& t, const Rect& room, const Look& look, Views& views);
 Ask walk_screen(Touch& t, const Rect& room, const Look& look, Views& views);
 Ask counts_screen(Touch& t, const Rect& room, const Look& look, Views& views);
+Ask courses_screen(Touch& t, const Rect& room, const Look& look, Views& views);
 Ask kit_screen(Touch& t, const Rect& room, const Look& look, Views& views);
 Ask register_screen(Touch& t, const Rect& room, const Look& look, Views& views);
 Ask setup_screen(Touch& t, const Rect& room, const Look& look, Views& views);

@@ -47,7 +47,6 @@ struct TreatmentDraft {
   std::string product, registration, lot, dose;
   int withdrawal_days = 0;
   int days_ago = 0;
-  std::string active;  // id of the method's rules, when several go by one name (strips)
 };
 
 struct YardsView {

@@ -211,6 +211,8 @@ std::optional<int> nav_bar(Touch& t, const Rect& rect, std::span<const std::stri
                                            : nav_columns(t, names, rect.w);
   const std::size_t lines = (names.size() + cols - 1) / cols;
   const std::vector<Rect> cells = grid(rect, cols, lines, t.gap());
+  const std::vector<std::string_view> words(names.begin(), names.end());
+  const Size size = common_size(t, words, cells.front().w - t.mm(2), Size::Body);
   std::optional<int> tapped;
   for (std::size_t i = 0; i < names.size(); ++i) {
     const bool here = static_cast<int>(i) == current;
@@ -220,7 +222,7 @@ std::optional<int> nav_bar(Touch& t, const Rect& rect, std::span<const std::stri
     Rect room = cells[i];
     const Rect line = inset(cut_bottom(room, t.mm(2.4F)), t.mm(5), t.mm(0.6F));
     if (here) paint_rect(t.draw(), line, t.theme()[surface].ink);
-    text(t, inset(cells[i], t.mm(1), 0), names[i], {.size = Size::Body, .align = Align::Center});
+    text(t, inset(cells[i], t.mm(1), 0), names[i], {.size = size, .align = Align::Center});
     if (hit.tapped) tapped = static_cast<int>(i);
   }
   return tapped;

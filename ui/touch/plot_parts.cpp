@@ -33,6 +33,7 @@ void draw_x_axis(Touch& t, const Rect& room, const Rect& below, const Scale& x,
   const Skin& skin = t.theme()[t.surface_at(room)];
   const float line = line_height(t, Size::Small);
   const std::size_t every = labelled_every(t, room, x);
+  float free_from = below.x;
   for (std::size_t i = 0; i < x.ticks.size(); ++i) {
     const float at = place(x, x.ticks[i].at, room.x, room.right());
     const bool named = i % every == 0;
@@ -40,8 +41,10 @@ void draw_x_axis(Touch& t, const Rect& room, const Rect& below, const Scale& x,
     if (!named) continue;
     const float w = text_width(t, x.ticks[i].label, Size::Small) + 2;
     const float left = std::clamp(at - w / 2, below.x, std::max(below.x, below.right() - w));
+    if (left < free_from) continue;  // pushed in from the edge, onto the one before
     text(t, {left, below.y + t.mm(1.2F), w, line}, x.ticks[i].label,
          {.size = Size::Small, .align = Align::Center, .tight = true});
+    free_from = left + w + t.mm(1);
   }
   paint_rect(t.draw(), {room.x, room.bottom() - t.mm(0.2F), room.w, t.mm(0.4F)}, skin.ink);
   text(t, {below.x, below.y + line + t.mm(1.6F), below.w, line}, title,

@@ -56,17 +56,18 @@ void draw_pattern(Touch& t, const Rect& bar, const LaneBar& b, Colour ink) {
 
 void draw_bar(Touch& t, const Rect& lane, const Scale& x, const LaneBar& b) {
   const float from = place(x, b.from, lane.x, lane.right());
-  const float to = std::max(place(x, b.to, lane.x, lane.right()), from + t.mm(1.2F));
-  const Rect bar{from, lane.y, to - from, lane.h};
+  const float to = place(x, b.to, lane.x, lane.right());
+  // Never too narrow for its mark, which says what the bar is.
+  const float wide = std::max(to - from, t.mm(b.mark == Mark::None ? 1.2F : 5.2F));
+  const Rect bar{(from + to - wide) / 2, lane.y, wide, lane.h};
   t.fill(bar, b.surface, t.mm(0.4F));
   const Skin& skin = t.theme()[b.surface];
-  Rect room = inset(bar, t.mm(0.8F));
-  const float side = std::min(t.mm(4.6F), room.h);
-  if (b.mark != Mark::None && room.w >= side)
-    draw_mark(t.draw(), b.mark, cut_left(room, side, t.mm(0.8F)), skin.ink);
-  const float wide = text_width(t, b.word, Size::Small) + 2;
-  if (!b.word.empty() && wide <= room.w)
-    text(t, cut_left(room, wide, t.mm(0.8F)), b.word, {.size = Size::Small, .tight = true});
+  Rect room = inset(bar, t.mm(0.6F));
+  const float side = std::min({t.mm(4.6F), room.h, room.w});
+  if (b.mark != Mark::None) draw_mark(t.draw(), b.mark, cut_left(room, side, t.mm(0.8F)), skin.ink);
+  const float word = text_width(t, b.word, Size::Small) + 2;
+  if (!b.word.empty() && word <= room.w)
+    text(t, cut_left(room, word, t.mm(0.8F)), b.word, {.size = Size::Small, .tight = true});
   draw_pattern(t, room, b, skin.quiet);
 }
 

@@ -1,0 +1,79 @@
+#include <fmt/format.h>
+
+#include "ui/screens/courses_parts.h"
+
+namespace ui {
+
+namespace {
+
+using engine::MethodVerdict;
+
+Row method_row(const Look& look, const engine::Yard& yard, const engine::MethodRules& m) {
+  const auto c = engine::check_yard(look.farm, yard.id, m, look.methods, look.today(), {});
+  Row row{.title = m.name};
+  row.id = m.id;
+  const MethodVerdict v = c.verdict;
+  row.tag = v == MethodVerdict::MayUse   ? "MAY USE"
+            : v == MethodVerdict::NotNow ? "NOT NOW"
+                                         : "CHECK LABEL";
+  row.mark = v == MethodVerdict::MayUse   ? Mark::Dot
+             : v == MethodVerdict::NotNow ? Mark::Cross
+                                          : Mark::Warning;
+  row.tag_surface = v == MethodVerdict::NotNow ? Surface::Muted : Surface::Panel;
+  const std::size_t all = engine::colonies_of(look.farm, yard.id).size();
+  for (const auto& r : c.reasons) {
+    if (!row.second.empty()) row.second += " ";
+    row.second += r.reason.line;
+    if (r.colonies.size() < all) row.second += fmt::format(" ({} of {})", r.colonies.size(), all);
+  }
+  return row;
+}
+
+}  // namespace
+
+void methods_page(Touch& t, Rect room, const Look& look, CoursesView& v, const engine::Yard& yard) {
+  bool back = false;
+  head(t, room, "Which treatment: " + yard.name, "your label decides; this only reads its rules",
+       &back);
+  if (back) v.page_of = CoursesPage::Yard;
+  if (look.methods.empty()) return nothing_here(t, room, "No rules of treatments were found.");
+  std::vector<std::string> lines;
+  for (const engine::MethodRules& m : look.methods) {
+    const Row row = method_row(look, yard, m);
+    lines.push_back(fmt::format("{}: {}. {}", row.tag, row.title,
+                                row.second.empty() ? "Nothing speaks against it." : row.second));
+  }
+  paragraphs(t, room, v.method_page, lines);
+}
+
+Ask brood_page(Touch& t, Rect room, const Look& look, CoursesView& v, const engine::Yard& yard) {
+  bool back = false;
+  head(t, room, "Brood and queens: " + yard.name, "noted today for every colony of the yard",
+       &back);
+  engine::BroodNoted note{{}, look.today()};
+  for (const engine::Colony* c : engine::colonies_of(look.farm, yard.id))
+    note.colonies.push_back(c->id);
+  std::vector<Act> list;
+  for (const auto what : {engine::BroodFact::QueenCaged, engine::BroodFact::QueenReleased,
+                          engine::BroodFact::NoBrood, engine::BroodFact::BroodSeen}) {
+    note.what = what;
+    list.push_back({.label = engine::words(what),
+                    .enabled = why_not(look, note) == engine::Refusal::None,
+                    .hold = true});
+  }
+  const auto tapped = acts(t, room, list);
+  const auto window = yard_window(look, yard.id);
+  const std::string lines[] = {
+      window ? window_line(*window, look.today())
+             : std::string("No broodless time is known: not every colony was noted as caged or "
+                           "without brood."),
+      fmt::format("After caging, all cells are open by day {}. Release her within a week of that.",
+                  engine::kDaysToBroodless)};
+  paragraphs(t, room, v.line_page, lines);
+  if (back || tapped) v.page_of = CoursesPage::Yard;
+  if (!tapped) return {};
+  note.what = static_cast<engine::BroodFact>(*tapped);
+  return engine::Body{note};
+}
+
+}  // namespace ui
