@@ -6,6 +6,7 @@
 #include <set>
 
 #include "engine/farm/views.h"
+#include "engine/season/given.h"
 
 namespace engine {
 namespace {
@@ -85,19 +86,6 @@ void advise(Judge& j, const MethodRules& r, const MethodSituation& now) {
                                            in_days(r.withdrawal_days)));
 }
 
-bool is_vapor_day(const Walk& w, ColonyId colony, std::set<Date>& to) {
-  const Stop* stop = find_stop(w, colony);
-  if (stop == nullptr) return false;
-  for (const Treatment& t : stop->treatments) to.insert(local_date(t.set_at));
-  return !stop->treatments.empty();
-}
-
-std::set<Date> vapor_days(const Farm& farm, ColonyId colony) {
-  std::set<Date> days_of;
-  for (const auto& [id, walk] : farm.walks) is_vapor_day(walk, colony, days_of);
-  return days_of;
-}
-
 bool is_of(const OtherTreatmentGiven& given, const MethodRules& rules) {
   if (given.rules) return *given.rules == rules.id;
   // Strips are of many actives: without the rules named nobody knows which.
@@ -105,16 +93,25 @@ bool is_of(const OtherTreatmentGiven& given, const MethodRules& rules) {
          rules.method != Method::Other;
 }
 
-std::set<Date> days_given(const Farm& farm, ColonyId colony, const MethodRules& rules) {
-  std::set<Date> days_of;
-  if (rules.method == Method::Vapor) days_of = vapor_days(farm, colony);
-  for (const Entry& e : farm.log) {
-    const auto* given = std::get_if<OtherTreatmentGiven>(&e.event.body);
-    if (given && e.counts() && given->colony == colony && is_of(*given, rules))
-      days_of.insert(given->on);
+// What one colony was given, read from the log once.
+struct Given {
+  std::set<Date> vapor;
+  std::vector<const OtherTreatmentGiven*> other;
+
+  Given(const Farm& farm, ColonyId colony) {
+    for (const VaporDay& d : vapor_days(farm, colony)) vapor.insert(d.on);
+    for (const Entry& e : farm.log) {
+      const auto* given = std::get_if<OtherTreatmentGiven>(&e.event.body);
+      if (given && e.counts() && given->colony == colony) other.push_back(given);
+    }
   }
-  return days_of;
-}
+  [[nodiscard]] std::set<Date> days_of(const MethodRules& rules) const {
+    std::set<Date> days_of = rules.method == Method::Vapor ? vapor : std::set<Date>{};
+    for (const auto* given : other)
+      if (is_of(*given, rules)) days_of.insert(given->on);
+    return days_of;
+  }
+};
 
 }  // namespace
 
@@ -128,15 +125,16 @@ MethodSituation situation_of(const Farm& farm, ColonyId id, const MethodRules& r
                              std::span<const MethodRules> all, Date on,
                              std::optional<Temperature> temperature) {
   const Colony& colony = farm.colonies.at(id);
+  const Given given(farm, id);
   MethodSituation now{on, colony.supers_on, brood_on(colony.brood, on), temperature, 0, {}, {}};
-  for (const Date d : days_given(farm, id, rules)) {
+  for (const Date d : given.days_of(rules)) {
     if (d > on) continue;
     if (d.year() == on.year()) ++now.uses_this_year;
     now.last_use = d;
   }
   std::optional<Date> last;
   for (const MethodRules& other : all)
-    for (const Date d : days_given(farm, id, other))
+    for (const Date d : given.days_of(other))
       if (d <= on && (!last || d > *last)) last = d, now.last_other = &other;
   return now;
 }

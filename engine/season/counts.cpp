@@ -136,9 +136,10 @@ void add_advice(const Farm& farm, YardCount& y) {
 }  // namespace
 
 std::vector<Spell> spells(const Farm& farm, ColonyId colony, Date on) {
-  const std::vector<Date> given = days_treated(farm, colony);
+  const std::vector<Dated> washes = washes_of(farm, colony, on);
+  const auto given = washes.size() < 2 ? std::vector<Date>{} : days_treated(farm, colony);
   std::vector<Spell> list;
-  for (const Dated& d : washes_of(farm, colony, on)) {
+  for (const Dated& d : washes) {
     const bool new_one = list.empty() || days_apart(list.back().first, d.on) > kSpellDays ||
                          between(given, list.back().last, d.on);
     if (new_one) list.push_back({colony, d.on, d.on, {}});
