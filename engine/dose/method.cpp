@@ -149,9 +149,11 @@ MethodCheck check(const MethodRules& rules, const MethodSituation& now) {
   return j.out;
 }
 
-YardMethodCheck check_yard(const Farm& farm, YardId yard, const MethodRules& rules,
+YardMethodCheck check_yard(const Farm& farm, YardId yard, const MethodRules& given,
                            std::span<const MethodRules> all, Date on,
                            std::optional<Temperature> temperature) {
+  const bool labelled = given.method == Method::Vapor && farm.setup.rules;
+  const MethodRules rules = labelled ? with_label(given, *farm.setup.rules) : given;
   YardMethodCheck out;
   for (const Colony* colony : colonies_of(farm, yard)) {
     const MethodCheck one =

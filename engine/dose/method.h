@@ -90,7 +90,8 @@ struct MethodCheck {
 };
 [[nodiscard]] MethodCheck check(const MethodRules& rules, const MethodSituation& now);
 
-// All colonies of a yard: the worst verdict, each reason once, and how many colonies it holds for.
+// All colonies of a yard, vapor by the label chosen in Setup: the worst verdict, each reason once,
+// and how many colonies it holds for.
 struct YardMethodCheck {
   MethodVerdict verdict = MethodVerdict::MayUse;
   struct Reason {

@@ -206,6 +206,11 @@ std::optional<YardCount> yard_count(const Farm& farm, YardId yard, Date on) {
   return y;
 }
 
+double urgency_of(const std::optional<YardCount>& count) {
+  if (!count) return 1;
+  return std::clamp(count->estimate.pooled_per_100 / count->threshold.per_100, 0.5, 5.0);
+}
+
 std::string words(const Threshold& t) {
   return fmt::format("Threshold {:.1f} per 100 bees ({}): {}.", t.per_100, words(t.season),
                      t.source);

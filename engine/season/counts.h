@@ -59,6 +59,10 @@ struct YardCount {
 };
 [[nodiscard]] std::optional<YardCount> yard_count(const Farm& farm, YardId yard, Date on);
 
+// How much sooner than others a yard should begin: its mites over its threshold, 0.5 to 5; 1 for a
+// yard that was never counted.
+[[nodiscard]] double urgency_of(const std::optional<YardCount>& count);
+
 // The line under every automatic threshold: "Threshold 3.0 per 100 (late summer ...): ...".
 [[nodiscard]] std::string words(const Threshold& t);
 // "4.7 per 100 bees (95 % limits 2.6 to 7.7)".

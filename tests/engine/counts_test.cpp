@@ -133,6 +133,15 @@ TEST_CASE("a yard far above the threshold is to be treated, one without mites to
   CHECK_FALSE(yard_count(keeper_with(2, 1).farm, yard(), day(14)));
 }
 
+TEST_CASE("a yard with more mites is more urgent, within bounds") {
+  Keeper k = keeper_with(1, 1);
+  CHECK(urgency_of(yard_count(k.farm, yard(), day(14))) == 1);
+  wash(k, 1, 10, 18);  // 6 per 100 at a threshold of 3
+  CHECK(urgency_of(yard_count(k.farm, yard(), day(14))) == doctest::Approx(2));
+  wash(k, 1, 25, 150);
+  CHECK(urgency_of(yard_count(k.farm, yard(), day(25))) == 5);
+}
+
 TEST_CASE("colonies counted long before do not belong to the yard's count") {
   Keeper k = keeper_with(2, 1);
   wash(k, 1, 1, 30);

@@ -161,6 +161,19 @@ TEST_CASE("a yard gets the worst verdict, and says for which colonies each reaso
   CHECK(got.reasons[0].colonies == std::vector{colony(2)});
 }
 
+TEST_CASE("vapor goes by the label chosen in Setup, whatever its file says") {
+  Keeper k = keeper_with(1, 1);
+  k.does(at(0), ColonyChanged{.colony = colony(1), .supers_on = true});
+  MethodRules vapor = strips("vapor", "");
+  vapor.method = Method::Vapor;
+  const std::vector<MethodRules> all{vapor};
+  CHECK(check_yard(k.farm, yard(), vapor, all, day(14), {}).verdict == MethodVerdict::MayUse);
+  LabelRules label = rules();
+  label.supers = Supers::Forbidden;
+  k.does(at(1), SetupChanged{.rules = label});
+  CHECK(check_yard(k.farm, yard(), vapor, all, day(14), {}).verdict == MethodVerdict::NotNow);
+}
+
 TEST_CASE("rules that cannot be are named by field") {
   struct Row {
     std::string field;
