@@ -127,3 +127,13 @@ TEST_CASE("trouble with the journal stands on top of every screen") {
     CHECK(e.sees("nearly full"));
   }
 }
+
+TEST_CASE("a count that is due is one tap away") {
+  Evening e;
+  test::season(e);
+  while (!e.has("Heron Weir: count") && e.target("NEXT").enabled) e.tap("NEXT");
+  e.tap("Heron Weir: count");
+  e.tap("Count mites");
+  CHECK(e.views.screen == ui::ScreenName::Counts);
+  CHECK(e.has("Count a colony"));
+}

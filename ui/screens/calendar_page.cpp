@@ -78,6 +78,8 @@ Lanes overview(const Look& look) {
       plot.moments.push_back({day + 0.5, Mark::Cross, engine::words(why)});
   }
   plot.moments.push_back({kDaysBefore + 0.0, Mark::Clock, "today"});
+  std::sort(plot.moments.begin(), plot.moments.end(),
+            [](const Moment& a, const Moment& b) { return a.x < b.x; });
   return plot;
 }
 

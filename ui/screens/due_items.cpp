@@ -124,8 +124,21 @@ DueItem count_item(const Look& look, const engine::DueCount& c) {
   set_tag(item.row, "COUNT MITES", Mark::Dot, Surface::Panel);
   item.lines = {c.last ? fmt::format("Mites were last counted on {}.", day_words(*c.last))
                        : std::string("Mites were never counted here."),
-                "Common practice: a count about every month in season. Open the yard, tap a "
-                "colony, then Count mites."};
+                "Common practice: a count about every month in season."};
+  return item;
+}
+
+// The count that tells whether a course worked.
+DueItem post_count_item(const Look& look, const engine::DuePostCount& c) {
+  DueItem item = item_of(look, Kind::PostCount, c.yard, "count after");
+  item.course = c.course;
+  item.row.second = fmt::format("last round {}", from_today(c.last_round, look.today()));
+  set_tag(item.row, "COUNT AFTER", Mark::Dot, Surface::Warning);
+  item.lines = {
+      fmt::format("The last round was walked on {}. Count now: only a count tells whether the "
+                  "course worked.",
+                  day_words(c.last_round)),
+      "Wash the colonies that were washed before it, about 300 bees each."};
   return item;
 }
 
@@ -180,6 +193,8 @@ std::vector<DueItem> due_items(const Look& look) {
   add_air(look, due, out);
   for (const engine::DueRound& r : due.rounds) out.push_back(round_item(look, r));
   if (const auto* walk = engine::walk_under_way(look.farm, look.device)) add_walk(look, *walk, out);
+  for (const engine::DuePostCount& c : due.post_counts)
+    if (c.days_over >= 0) out.push_back(post_count_item(look, c));
   add_come_backs(look, due, out);
   add_upkeep(look, out);
   for (const engine::DueRound& r : due.coming) out.push_back(coming_item(look, r));

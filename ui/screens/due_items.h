@@ -11,7 +11,7 @@ namespace ui {
 
 struct DueItem {
   // Air: a cloth was left on. Walk: the one under way.
-  enum class Kind { Air, Walk, Round, ComeBack, Count, Coming, Kit, Label } kind = Kind::Round;
+  enum class Kind { Air, Walk, Round, ComeBack, PostCount, Count, Coming, Kit, Label } kind = Kind::Round;
   std::string name;  // of the yard, or what it is about
   Row row;
   std::optional<engine::YardId> yard;

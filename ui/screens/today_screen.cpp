@@ -22,6 +22,10 @@ void start_walk(const DueItem& item, Views& views) {
   views.screen = ScreenName::Walk;
 }
 
+bool is_count(const DueItem& item) {
+  return item.kind == Kind::Count || item.kind == Kind::PostCount;
+}
+
 void open_page(const DueItem& item, Views& views) {
   if (item.kind == Kind::Kit) {
     views.screen = ScreenName::Kit;
@@ -29,6 +33,10 @@ void open_page(const DueItem& item, Views& views) {
     views.setup = {};
     views.setup.section = SetupSection::Label;
     views.screen = ScreenName::Setup;
+  } else if (is_count(item)) {
+    views.counts = {};
+    views.counts.yard = item.yard;
+    views.screen = ScreenName::Counts;
   } else {
     views.yards = {};
     views.yards.yard = item.yard;
@@ -84,6 +92,7 @@ Ask act_on(Touch& t, const Rect& rect, const Look& look, const DueItem& item, Vi
   }
   const char* label = item.kind == Kind::Kit     ? "Open the kit"
                       : item.kind == Kind::Label ? "Open setup"
+                      : is_count(item)           ? "Count mites"
                                                  : "Open the yard";
   if (button(t, rect, label, {.large = true})) open_page(item, views);
   return {};

@@ -39,7 +39,8 @@ struct Threshold {
   double at = 0;
   std::string words;
 };
-// An upright line at x with a mark on its head and a word (may be empty) beside it.
+// An upright line at x with a mark on its head and a word (may be empty) beside it; a list of them
+// rises in x, and a word without room is left out.
 struct Moment {
   double x = 0;
   Mark mark = Mark::None;

@@ -61,13 +61,17 @@ void draw_moments(Touch& t, const Rect& room, const Rect& above, const Scale& x,
   for (const Moment& m : moments) {
     const float at = place(x, m.x, room.x, room.right());
     paint_rect(t.draw(), {at - t.mm(0.3F), room.y, t.mm(0.6F), room.h}, skin.ink);
-    const float left = std::clamp(at - side / 2, above.x, above.right() - side);
-    draw_mark(t.draw(), m.mark, {left, above.y, side, side}, skin.ink);
+    const float wanted = m.mark == Mark::None ? at : at - side / 2;
+    float left = std::clamp(std::max(wanted, free_from), above.x, above.right() - side);
+    if (m.mark != Mark::None) {
+      draw_mark(t.draw(), m.mark, {left, above.y, side, side}, skin.ink);
+      left += side + t.mm(1);
+      free_from = left;
+    }
     if (m.word.empty()) continue;
     const float w = text_width(t, m.word, Size::Small) + 2;
-    const float from = m.mark == Mark::None ? at - w / 2 : left + side + t.mm(1);
-    const float start = std::clamp(from, above.x, std::max(above.x, above.right() - w));
-    if (start < free_from) continue;  // no room beside the one before
+    const float start = m.mark == Mark::None ? left - w / 2 : left;
+    if (start < free_from || start + w > above.right()) continue;  // no room beside its neighbour
     text(t, {start, above.y, w, side}, m.word, {.size = Size::Small, .tight = true});
     free_from = start + w + t.mm(1);
   }
