@@ -32,7 +32,7 @@ std::vector<std::string> evening_lines(const Look& look, const std::vector<Round
 
 Ask evening_page(Touch& t, Rect room, const Look& look, Views& views, engine::Date on) {
   CoursesView& v = views.courses;
-  const std::vector<RoundOn> rounds = rounds_on(look, on);
+  const std::vector<RoundOn> rounds = rounds_on(look, views.season, on);
   const bool lost = look.farm.evenings.lost.contains(on);
   const bool open =
       std::any_of(rounds.begin(), rounds.end(), [](const RoundOn& r) { return !r.walked; });

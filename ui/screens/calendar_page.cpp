@@ -22,9 +22,9 @@ std::string yards_words(const Look& look, const std::vector<RoundOn>& rounds) {
   return out;
 }
 
-Row evening_row(const Look& look, engine::Date on) {
+Row evening_row(const Look& look, SeasonCache& season, engine::Date on) {
   const engine::Evenings& evenings = look.farm.evenings;
-  const std::vector<RoundOn> rounds = rounds_on(look, on);
+  const std::vector<RoundOn> rounds = rounds_on(look, season, on);
   Row row{.title = day_words(on)};
   row.id = engine::iso_date(on);
   row.second = rounds.empty() ? from_today(on, look.today()) : yards_words(look, rounds);
@@ -55,7 +55,7 @@ LaneBar bar_of(const Look& look, const engine::RoundState& r, std::size_t n, int
 }
 
 // One lane for each yard with a course; none: no course at all.
-Lanes overview(const Look& look) {
+Lanes overview(const Look& look, SeasonCache& season) {
   const engine::Date first = plus_days(look.today(), -kDaysBefore);
   Lanes plot;
   plot.x = day_scale(0, kDaysShown, 7,
@@ -65,7 +65,7 @@ Lanes overview(const Look& look) {
     const engine::Course* course = course_of(look.farm, yard->id);
     if (course == nullptr) continue;
     Lane lane{yard->name, {}};
-    const auto rounds = engine::rounds_of(look.farm, *course);
+    const auto& rounds = season.rounds(look.farm, *course, look.today());
     for (std::size_t i = 0; i < rounds.size(); ++i) {
       const int day = days_from(first, rounds[i].planned);
       if (day >= 0 && day < kDaysShown) lane.bars.push_back(bar_of(look, rounds[i], i + 1, day));
@@ -99,8 +99,7 @@ std::string whole_letters(std::string name) {
   return name;
 }
 
-void draw_overview(Touch& t, Rect room, const Look& look, std::size_t most) {
-  Lanes plot = overview(look);
+void draw_overview(Touch& t, Rect room, Lanes plot, std::size_t most) {
   if (plot.lanes.empty()) return nothing_here(t, room, "No rounds are planned.");
   if (plot.lanes.size() > most) plot.lanes.resize(most);
   for (Lane& lane : plot.lanes) lane.name = whole_letters(cut_to(t, lane.name, room.w * 0.24F));
@@ -108,8 +107,7 @@ void draw_overview(Touch& t, Rect room, const Look& look, std::size_t most) {
   lanes(t, room, plot);
 }
 
-float overview_height(const Touch& t, const Look& look, std::size_t most) {
-  const std::size_t with_course = overview(look).lanes.size();
+float overview_height(const Touch& t, std::size_t with_course, std::size_t most) {
   return lanes_height(t, std::clamp<std::size_t>(with_course, 1, most), true);
 }
 
@@ -120,10 +118,11 @@ void open_evening(CoursesView& v, engine::Date on) {
 }
 
 // Upright: one evening a row.
-void evening_list(Touch& t, const Rect& room, const Look& look, CoursesView& v) {
+void evening_list(Touch& t, const Rect& room, const Look& look, Views& views) {
+  CoursesView& v = views.courses;
   const engine::Date first = plus_days(look.today(), -1);
   const auto row_at = [&](std::size_t i) {
-    Row row = evening_row(look, plus_days(first, static_cast<int>(i)));
+    Row row = evening_row(look, views.season, plus_days(first, static_cast<int>(i)));
     fit_row(t, row, room.w);
     return row;
   };
@@ -132,7 +131,8 @@ void evening_list(Touch& t, const Rect& room, const Look& look, CoursesView& v) 
 }
 
 // Lying: a week a row, from Monday.
-void evening_grid(Touch& t, const Rect& room, const Look& look, CoursesView& v) {
+void evening_grid(Touch& t, const Rect& room, const Look& look, Views& views) {
+  CoursesView& v = views.courses;
   constexpr std::size_t kWeek = 7;
   const std::size_t weeks = std::max<std::size_t>(1, fit_count(room.h, t.least_h(), t.gap()));
   const std::chrono::weekday today{engine::days(look.today())};
@@ -141,7 +141,7 @@ void evening_grid(Touch& t, const Rect& room, const Look& look, CoursesView& v) 
   const auto cells = grid(room, kWeek, weeks, t.gap());
   for (std::size_t i = 0; i < cells.size(); ++i) {
     const engine::Date on = plus_days(look.today(), first + static_cast<int>(i));
-    const Row row = evening_row(look, on);
+    const Row row = evening_row(look, views.season, on);
     std::string word = row.tag;
     std::transform(word.begin(), word.end(), word.begin(),
                    [](char c) { return static_cast<char>(std::tolower(c)); });
@@ -163,14 +163,16 @@ void calendar_page(Touch& t, Rect room, const Look& look, Views& views) {
   Rect foot = cut_bottom(room, t.least_h(), t.gap());
   if (button(t, cut_right(foot, t.mm(44), t.gap()), "Free evenings", {.second = "of every week"}))
     v.page_of = CoursesPage::Free;
+  Lanes plot = overview(look, views.season);
   if (t.portrait()) {
-    draw_overview(t, cut_top(room, overview_height(t, look, 5), t.gap()), look, 5);
-    return evening_list(t, room, look, v);
+    const float high = overview_height(t, plot.lanes.size(), 5);
+    draw_overview(t, cut_top(room, high, t.gap()), std::move(plot), 5);
+    return evening_list(t, room, look, views);
   }
   constexpr int kPages = 3;
   pager(t, foot, v.calendar_page, kPages);
-  evening_grid(t, cut_bottom(room, 3 * t.least_h() + 2 * t.gap(), t.gap()), look, v);
-  draw_overview(t, room, look, 3);
+  evening_grid(t, cut_bottom(room, 3 * t.least_h() + 2 * t.gap(), t.gap()), look, views);
+  draw_overview(t, room, std::move(plot), 3);
 }
 
 }  // namespace ui

@@ -8,8 +8,7 @@ namespace {
 
 using engine::MethodVerdict;
 
-Row method_row(const Look& look, const engine::Yard& yard, const engine::MethodRules& m) {
-  const auto c = engine::check_yard(look.farm, yard.id, m, look.methods, look.today(), {});
+Row method_row(const engine::MethodRules& m, const engine::YardMethodCheck& c, std::size_t all) {
   Row row{.title = m.name};
   row.id = m.id;
   const MethodVerdict v = c.verdict;
@@ -20,7 +19,6 @@ Row method_row(const Look& look, const engine::Yard& yard, const engine::MethodR
              : v == MethodVerdict::NotNow ? Mark::Cross
                                           : Mark::Warning;
   row.tag_surface = v == MethodVerdict::NotNow ? Surface::Muted : Surface::Panel;
-  const std::size_t all = engine::colonies_of(look.farm, yard.id).size();
   for (const auto& r : c.reasons) {
     if (!row.second.empty()) row.second += " ";
     row.second += r.reason.line;
@@ -31,15 +29,18 @@ Row method_row(const Look& look, const engine::Yard& yard, const engine::MethodR
 
 }  // namespace
 
-void methods_page(Touch& t, Rect room, const Look& look, CoursesView& v, const engine::Yard& yard) {
+void methods_page(Touch& t, Rect room, const Look& look, Views& views, const engine::Yard& yard) {
+  CoursesView& v = views.courses;
   bool back = false;
   head(t, room, "Which treatment: " + yard.name, "your label decides; this only reads its rules",
        &back);
   if (back) v.page_of = CoursesPage::Yard;
   if (look.methods.empty()) return nothing_here(t, room, "No rules of treatments were found.");
   std::vector<std::string> lines;
-  for (const engine::MethodRules& m : look.methods) {
-    const Row row = method_row(look, yard, m);
+  const auto& checks = views.season.methods(look.farm, yard.id, look.methods, look.today());
+  const std::size_t all = engine::colonies_of(look.farm, yard.id).size();
+  for (std::size_t i = 0; i < look.methods.size() && i < checks.size(); ++i) {
+    const Row row = method_row(look.methods[i], checks[i], all);
     lines.push_back(fmt::format("{}: {}. {}", row.tag, row.title,
                                 row.second.empty() ? "Nothing speaks against it." : row.second));
   }

@@ -29,7 +29,7 @@ Ask plan_page(Touch& t, Rect room, const Look& look, Views& views);
 // courses_yard.cpp: the brood strip of a yard's course, and what stands around it.
 Ask course_page(Touch& t, Rect room, const Look& look, Views& views, const engine::Yard& yard);
 // courses_methods.cpp: which treatment may be used now, and why not.
-void methods_page(Touch& t, Rect room, const Look& look, CoursesView& v, const engine::Yard& yard);
+void methods_page(Touch& t, Rect room, const Look& look, Views& views, const engine::Yard& yard);
 Ask brood_page(Touch& t, Rect room, const Look& look, CoursesView& v, const engine::Yard& yard);
 // calendar_page.cpp, calendar_evening.cpp
 void calendar_page(Touch& t, Rect room, const Look& look, Views& views);
@@ -41,6 +41,7 @@ struct RoundOn {
   int number = 1, of = 1;
   bool walked = false;
 };
-[[nodiscard]] std::vector<RoundOn> rounds_on(const Look& look, engine::Date on);
+[[nodiscard]] std::vector<RoundOn> rounds_on(const Look& look, SeasonCache& season,
+                                             engine::Date on);
 
 }  // namespace ui

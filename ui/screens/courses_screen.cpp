@@ -16,8 +16,8 @@ void set_tag(Row& row, std::string tag, Mark mark, Surface surface) {
   row.tag_surface = surface;
 }
 
-void course_state(Row& row, const Look& look, const engine::Course& course) {
-  const auto rounds = engine::rounds_of(look.farm, course);
+void course_state(Row& row, const Look& look, Views& views, const engine::Course& course) {
+  const auto& rounds = views.season.rounds(look.farm, course, look.today());
   const auto next = std::find_if(rounds.begin(), rounds.end(),
                                  [](const engine::RoundState& r) { return !r.walked; });
   if (next == rounds.end()) {
@@ -37,7 +37,7 @@ Row yard_row(const Look& look, Views& views, const engine::Yard& yard) {
   Row row{.title = yard.name};
   row.id = engine::text(yard.id);
   if (const engine::Course* course = course_of(look.farm, yard.id)) {
-    course_state(row, look, *course);
+    course_state(row, look, views, *course);
     return row;
   }
   row.second = "no course";
@@ -114,7 +114,7 @@ Ask yard_pages(Touch& t, const Rect& room, const Look& look, Views& views,
   CoursesView& v = views.courses;
   if (v.page_of == CoursesPage::Brood) return brood_page(t, room, look, v, yard);
   if (v.page_of != CoursesPage::Methods) return course_page(t, room, look, views, yard);
-  methods_page(t, room, look, v, yard);
+  methods_page(t, room, look, views, yard);
   return {};
 }
 

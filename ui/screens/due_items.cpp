@@ -187,8 +187,7 @@ void add_upkeep(const Look& look, std::vector<DueItem>& out) {
 
 }  // namespace
 
-std::vector<DueItem> due_items(const Look& look) {
-  const engine::Due due = engine::due_on(look.farm, look.today());
+std::vector<DueItem> due_items(const Look& look, const engine::Due& due) {
   std::vector<DueItem> out;
   add_air(look, due, out);
   for (const engine::DueRound& r : due.rounds) out.push_back(round_item(look, r));

@@ -11,7 +11,17 @@ namespace ui {
 
 struct DueItem {
   // Air: a cloth was left on. Walk: the one under way.
-  enum class Kind { Air, Walk, Round, ComeBack, PostCount, Count, Coming, Kit, Label } kind = Kind::Round;
+  enum class Kind {
+    Air,
+    Walk,
+    Round,
+    ComeBack,
+    PostCount,
+    Count,
+    Coming,
+    Kit,
+    Label
+  } kind = Kind::Round;
   std::string name;  // of the yard, or what it is about
   Row row;
   std::optional<engine::YardId> yard;
@@ -22,6 +32,7 @@ struct DueItem {
   [[nodiscard]] bool walkable() const { return kind == Kind::Round || kind == Kind::ComeBack; }
 };
 
-[[nodiscard]] std::vector<DueItem> due_items(const Look& look);
+// `due` is that of the look's farm and day.
+[[nodiscard]] std::vector<DueItem> due_items(const Look& look, const engine::Due& due);
 
 }  // namespace ui

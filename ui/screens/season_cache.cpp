@@ -44,6 +44,27 @@ const engine::Due& SeasonCache::due(const engine::Farm& farm, engine::Date on) {
   return *due_;
 }
 
+const std::vector<engine::RoundState>& SeasonCache::rounds(const engine::Farm& farm,
+                                                           const engine::Course& course,
+                                                           engine::Date on) {
+  keep_to(farm, on);
+  auto at = rounds_.find(course.id);
+  if (at == rounds_.end()) at = rounds_.emplace(course.id, engine::rounds_of(farm, course)).first;
+  return at->second;
+}
+
+const std::vector<engine::YardMethodCheck>& SeasonCache::methods(
+    const engine::Farm& farm, engine::YardId yard, const std::vector<engine::MethodRules>& methods,
+    engine::Date on) {
+  keep_to(farm, on);
+  auto at = methods_.find(yard);
+  if (at != methods_.end()) return at->second;
+  std::vector<engine::YardMethodCheck> list;
+  for (const engine::MethodRules& m : methods)
+    list.push_back(engine::check_yard(farm, yard, m, methods, on, {}));
+  return methods_.emplace(yard, std::move(list)).first->second;
+}
+
 const engine::Proposal& SeasonCache::plan(const engine::Farm& farm,
                                           const std::vector<engine::CourseWish>& wishes,
                                           const engine::Surrounding& around) {

@@ -10,6 +10,7 @@
 
 #include "engine/course/due.h"
 #include "engine/course/propose.h"
+#include "engine/dose/method.h"
 #include "engine/season/counts.h"
 
 namespace ui {
@@ -22,6 +23,14 @@ class SeasonCache {
   [[nodiscard]] const engine::ColonyCount* colony(const engine::Farm& farm, engine::ColonyId colony,
                                                   engine::Date on);
   [[nodiscard]] const engine::Due& due(const engine::Farm& farm, engine::Date on);
+
+  [[nodiscard]] const std::vector<engine::RoundState>& rounds(const engine::Farm& farm,
+                                                              const engine::Course& course,
+                                                              engine::Date on);
+  // One check for each of `methods`, in their order; no temperature is known.
+  [[nodiscard]] const std::vector<engine::YardMethodCheck>& methods(
+      const engine::Farm& farm, engine::YardId yard,
+      const std::vector<engine::MethodRules>& methods, engine::Date on);
 
   // The last wishes asked for are kept; ids of new courses are those of the first question.
   [[nodiscard]] const engine::Proposal& plan(const engine::Farm& farm,
@@ -40,6 +49,8 @@ class SeasonCache {
   std::map<engine::YardId, std::optional<engine::YardCount>> yards_;
   std::map<engine::ColonyId, std::optional<engine::ColonyCount>> colonies_;
   std::optional<engine::Due> due_;
+  std::map<engine::CourseId, std::vector<engine::RoundState>> rounds_;
+  std::map<engine::YardId, std::vector<engine::YardMethodCheck>> methods_;
   std::vector<engine::CourseWish> wishes_;
   std::optional<engine::Proposal> plan_, missed_;
   std::map<engine::Date, engine::Proposal> losses_;

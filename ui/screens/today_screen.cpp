@@ -165,7 +165,7 @@ Ask today_screen(Touch& t, const Rect& whole, const Look& look, Views& views) {
     empty_farm(t, room, views);
     return {};
   }
-  const std::vector<DueItem> items = due_items(look);
+  const std::vector<DueItem> items = due_items(look, views.season.due(look.farm, look.today()));
   const std::size_t chosen = chosen_of(items, views.today.chosen);
   Rect side = cut_side(t, room);
   list_items(t, room, views.today, items, chosen);
