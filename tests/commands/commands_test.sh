@@ -91,5 +91,19 @@ fails 1 "line 1" play "$work/bad.play" --out "$work/p" --store "$work/play.journ
 printf 'dance\n' >"$work/bad.play"
 fails 2 "line 1" play "$work/bad.play" --out "$work/p" --store "$work/play.journal"
 
+
+# A yard's walk by hand: two colonies at the gate, one cloth (engine/order's worked example).
+cat >"$work/yard.json" <<'Y'
+{"walk_mps": 1.1, "gate": [0, 0], "vaporizers": 1, "cloths": 1, "seal_s": 300,
+ "handling_s": {"load_and_set": 20, "lift_and_cover": 10, "uncover": 6},
+ "colonies": [{"id": "A", "at": [0, 0], "dwell_s": 90}, {"id": "B", "at": [0, 0], "dwell_s": 90}]}
+Y
+does '"finish_s":742.0' order "$work/yard.json"
+does "as asked" order "$work/yard.json" --table --cloths 1-2
+sed 's/"cloths": 1/"cloths": 0/' "$work/yard.json" >"$work/none.json"
+fails 2 "cloths: there must be at least one" order "$work/none.json"
+fails 2 "--cloths" order "$work/yard.json" --cloths 8-2
+fails 2 "is not JSON" order "$demo/yards.csv"
+
 [ $bad = 0 ] && echo "all calls did what they promise"
 exit $bad

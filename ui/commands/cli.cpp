@@ -48,6 +48,7 @@ class Program {
     add_bundle();
     add_verify();
     add_register();
+    add_order();
     add_play();
   }
 
@@ -160,6 +161,28 @@ class Program {
     c->add_option("--out", register_.file, "FILE.csv, FILE.html or FILE.pdf")->required();
   }
 
+  static bool read_range(const std::string& text, int& from, int& to) {
+    char rest = 0;
+    return std::sscanf(text.c_str(), "%d-%d%c", &from, &to, &rest) == 2 && from >= 1 &&
+           from <= to && to <= 100;
+  }
+
+  void add_order() {
+    CLI::App* c = cli_.add_subcommand("order", "in which order to walk a yard");
+    c->callback([this] {
+      command_ = [this] {
+        if (cloths_.given()) order_.table = true;
+        if (cloths_.given() && !read_range(cloths_.text, order_.cloths_from, order_.cloths_to))
+          return say_failure(engine::Code::BadInput,
+                             fmt::format("--cloths: \"{}\" is no range like 2-8", cloths_.text));
+        return order_command(order_);
+      };
+    });
+    c->add_option("file", order_.file, "the yard as JSON; - for standard input")->required();
+    c->add_flag("--table", order_.table, "finish and longest seal for 1 to 12 cloths");
+    cloths_.option = c->add_option("--cloths", cloths_.text, "of the table, such as 2-8");
+  }
+
   void add_play() {
     CLI::App* c = sub("play", "play a script on the real screens",
                       [this] { return play_command(with_store(play_), around_); });
@@ -178,8 +201,9 @@ class Program {
   BundleCall bundle_;
   VerifyCall verify_;
   RegisterCall register_;
+  OrderCall order_;
   PlayCall play_;
-  GivenText on_, day_, from_, to_, yard_;
+  GivenText on_, day_, from_, to_, yard_, cloths_;
   std::vector<const CLI::Option*> stores_;
 };
 

@@ -51,6 +51,11 @@ struct RegisterCall : CommonCall {
   std::optional<std::string> yard;
   std::string file;
 };
+struct OrderCall {
+  std::string file;  // "-": standard input
+  bool table = false;
+  int cloths_from = 1, cloths_to = 12;  // of the table
+};
 struct PlayCall : CommonCall {
   std::string script;
   std::string out;
@@ -62,6 +67,7 @@ int due_command(const DueCall& call, const Surroundings& around);
 int bundle_command(const BundleCall& call, const Surroundings& around);
 int verify_command(const VerifyCall& call, const Surroundings& around);
 int register_command(const RegisterCall& call, const Surroundings& around);
+int order_command(const OrderCall& call);
 int play_command(const PlayCall& call, const Surroundings& around);
 
 // Reads the words of the call and runs the command they name.
@@ -72,6 +78,9 @@ int run_program(int argc, const char* const* argv, const Surroundings& around);
 // Prints the line on standard error and gives the exit code that fits it.
 int say_failure(const engine::Status& why);
 int say_failure(engine::Code code, const std::string& line);
+
+// The bytes of a file, or of standard input for "-"; at most 64 MiB.
+[[nodiscard]] engine::Result<std::string> read_input(const std::string& file);
 
 // The store by --store or environment; a new one is made only when `create`.
 [[nodiscard]] engine::Result<storage::Store> open_store(const CommonCall& call,

@@ -2,6 +2,7 @@
 
 #include <cstdio>
 
+#include "storage/whole_file.h"
 #include "ui/commands/commands.h"
 
 namespace ui {
@@ -27,6 +28,21 @@ int say_failure(engine::Code code, const std::string& line) {
 }
 
 int say_failure(const engine::Status& why) { return say_failure(why.code(), why.message()); }
+
+engine::Result<std::string> read_input(const std::string& file) {
+  constexpr std::size_t kMost = std::size_t{64} << 20;
+  if (file != "-") return storage::read_whole_file(file, kMost);
+  std::string text;
+  char piece[1 << 16];
+  while (const std::size_t got = std::fread(piece, 1, sizeof piece, stdin)) {
+    text.append(piece, got);
+    if (text.size() > kMost)
+      return engine::Status{engine::Code::BadInput, "standard input: is larger than 64 MiB"};
+  }
+  if (std::ferror(stdin) != 0)
+    return engine::Status{engine::Code::Failed, "standard input: cannot be read"};
+  return text;
+}
 
 engine::Result<std::string> store_file(const CommonCall& call, const Surroundings& around) {
   return storage::store_path(call.store, around.environment);

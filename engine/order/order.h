@@ -1,0 +1,104 @@
+// engine/order/order.h -- in which order to walk a yard, with so many vaporizers and cloths.
+//
+// Every colony needs three visits of the one operator: `Set` (load the dose, set the vaporizer in
+// the entrance), `Cover` at least its dwell after (lift the vaporizer, close the entrance with a
+// cloth), `Uncover` at least the seal after that. The operator walks in straight lines, does one
+// step at a time and is finished when back at the gate. Lengths in metres, times in seconds.
+//
+// Pure and deterministic: the work is bounded by counts, never by a clock; the same case gives the
+// same plan.
+#pragma once
+#include <array>
+#include <optional>
+#include <string>
+#include <vector>
+
+namespace engine {
+
+struct OrderPoint {
+  double x = 0, y = 0;  // east, north
+};
+
+enum class OrderStage { ToDo, Vapor, Covered, Done };
+constexpr std::array<const char*, 4> enum_names(OrderStage) {
+  return {"todo", "vapor", "covered", "done"};
+}
+
+struct OrderSite {
+  std::string id;
+  OrderPoint at;
+  double dwell_s = 0;
+  OrderStage stage = OrderStage::ToDo;
+  double since_s = 0;  // Vapor: the end of its setting; Covered: the end of its covering
+  int cloth = 0;       // Covered: the number of the cloth that lies there; 0: not said
+};
+
+struct OrderHandling {
+  double load_and_set_s = 0, lift_and_cover_s = 0, uncover_s = 0;
+};
+
+struct OrderCase {
+  double walk_mps = 1;
+  OrderPoint gate;
+  int vaporizers = 1;
+  int cloths = 1;
+  double seal_s = 0;  // the least seal
+  OrderHandling handling;
+  std::vector<OrderSite> sites;
+  double now_s = 0;
+  std::optional<OrderPoint> operator_at;  // the gate when not given
+  std::optional<double> finish_by_s;      // lengthen the shortest seal as far as this allows
+  std::optional<double> wind_from_deg;    // 0 = north, 90 = east
+};
+
+enum class OrderDo { Set, Cover, Uncover };
+constexpr std::array<const char*, 3> enum_names(OrderDo) { return {"set", "cover", "uncover"}; }
+
+struct OrderStep {
+  OrderDo act = OrderDo::Set;
+  int site = 0;                   // index into OrderCase::sites
+  int cloth = 0;                  // from 1; 0 for Set
+  double start_s = 0, end_s = 0;  // of the work there, after walking and waiting
+};
+
+struct OrderPlan {
+  double finish_s = 0;       // back at the gate
+  double lower_bound_s = 0;  // no plan finishes before
+  double shortest_seal_s = 0;
+  double downwind_s = 0;  // 0 when no wind is given; see order_wind.h
+  bool proven_optimal = false;
+  std::vector<OrderStep> steps;
+};
+
+inline constexpr int kMostSites = 1000;
+
+// One line that names the field and what is wrong with it, or empty. The functions below require
+// that nothing is wrong.
+[[nodiscard]] std::string what_is_wrong(const OrderCase& c);
+
+// The best plan found. `keep`, steps still to do in an earlier plan, is one more place to start
+// from; Quick does about a tenth of the work, for a plan between two taps.
+enum class OrderEffort { Full, Quick };
+[[nodiscard]] OrderPlan plan_order(const OrderCase& c, OrderEffort effort = OrderEffort::Full,
+                                   const std::vector<OrderStep>& keep = {});
+
+// The keeper's own order: each colony set as soon as a vaporizer is free, the cloth that has lain
+// longest taken when none is free. Improves nothing.
+[[nodiscard]] OrderPlan plain_rotation(const OrderCase& c);
+
+// The same acts in the same sequence from the case's present state, each as soon as it may be;
+// nullopt when they do not fit it (another colony was treated since).
+[[nodiscard]] std::optional<OrderPlan> retime(const OrderCase& c,
+                                              const std::vector<OrderStep>& steps);
+
+// How many cloths to carry. `finish_s` is that at the asked seal; `longest_seal_s` the longest seal
+// that so many cloths give when the walk may take no longer than one that never waits for a cloth
+// (as many cloths as colonies, at the asked seal). More cloths never give a worse row.
+struct ClothRow {
+  int cloths = 1;
+  double finish_s = 0;
+  double longest_seal_s = 0;
+};
+[[nodiscard]] std::vector<ClothRow> cloth_table(const OrderCase& c, int from, int to);
+
+}  // namespace engine

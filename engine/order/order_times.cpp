@@ -1,0 +1,161 @@
+#include "engine/order/order_times.h"
+
+#include <algorithm>
+#include <cmath>
+
+namespace engine::order {
+namespace {
+
+int next_act(OrderStage stage) { return static_cast<int>(stage); }  // to do: set, vapor: cover ...
+
+std::vector<OrderPoint> places_of(const OrderCase& c) {
+  std::vector<OrderPoint> places;
+  for (const OrderSite& s : c.sites) places.push_back(s.at);
+  places.push_back(c.operator_at.value_or(c.gate));
+  places.push_back(c.gate);
+  return places;
+}
+
+}  // namespace
+
+Yard::Yard(const OrderCase& c, double seal_s)
+    : sites(c.sites.size()),
+      now(c.now_s),
+      seal(seal_s),
+      handling{c.handling.load_and_set_s, c.handling.lift_and_cover_s, c.handling.uncover_s},
+      vaporizers(c.vaporizers),
+      cloths(c.cloths),
+      free_vaporizers(c.vaporizers),
+      free_cloths(c.cloths) {
+  for (const OrderSite& s : c.sites) {
+    dwell.push_back(s.dwell_s);
+    first.push_back(next_act(s.stage));
+    since.push_back(s.since_s);
+    acts += static_cast<std::size_t>(3 - first.back());
+    if (s.stage == OrderStage::Vapor) --free_vaporizers;
+    if (s.stage == OrderStage::Covered) --free_cloths;
+  }
+  const std::vector<OrderPoint> places = places_of(c);
+  places_ = places.size();
+  walk_.resize(places_ * places_);
+  for (std::size_t i = 0; i < places_; ++i)
+    for (std::size_t j = 0; j < places_; ++j)
+      walk_[i * places_ + j] =
+          std::hypot(places[i].x - places[j].x, places[i].y - places[j].y) / c.walk_mps;
+}
+
+Clockwork::Clockwork(const Yard& yard)
+    : yard_(yard),
+      before_(yard.acts + 1),
+      tried_before_(yard.acts + 1),
+      ends_(yard.acts),
+      tried_ends_(yard.acts),
+      ready_(2 * yard.sites, 0.0),
+      tried_ready_(2 * yard.sites, 0.0) {
+  for (std::size_t s = 0; s < yard.sites; ++s) {
+    if (yard.first[s] == 1) ready_[2 * s] = yard.since[s] + yard.dwell[s];
+    if (yard.first[s] == 2) ready_[2 * s + 1] = yard.since[s] + yard.seal;
+  }
+  before_[0] = {yard.now, 0, yard.start(), yard.free_vaporizers, yard.free_cloths};
+}
+
+double Clockwork::time(const Sequence& seq, std::size_t from) {
+  tried_from_ = from;
+  std::copy(ready_.begin(), ready_.end(), tried_ready_.begin());
+  Moment m = before_[from];
+  for (std::size_t i = from; i < seq.size(); ++i) {
+    tried_before_[i] = m;
+    const auto site = static_cast<std::size_t>(seq[i].site);
+    const int what = seq[i].what;
+    m.t += yard_.walk(m.place, site);
+    m.place = site;
+    if (what == 0) {
+      if (--m.vaporizers < 0) return kNever;
+      m.t += yard_.handling[0];
+      tried_ready_[2 * site] = m.t + yard_.dwell[site];
+    } else if (what == 1) {
+      if (--m.cloths < 0) return kNever;
+      m.t = std::max(m.t, tried_ready_[2 * site]) + yard_.handling[1];
+      ++m.vaporizers;
+      tried_ready_[2 * site + 1] = m.t + yard_.seal;
+    } else {
+      m.t = std::max(m.t, tried_ready_[2 * site + 1]) + yard_.handling[2];
+      ++m.cloths;
+    }
+    m.sum += m.t;
+    tried_ends_[i] = m.t;
+  }
+  tried_before_[seq.size()] = m;
+  tried_sum_ = m.sum;
+  return m.t + yard_.walk(m.place, yard_.gate());
+}
+
+void Clockwork::keep() {
+  const auto from = static_cast<std::ptrdiff_t>(tried_from_);
+  std::copy(tried_before_.begin() + from, tried_before_.end(), before_.begin() + from);
+  std::copy(tried_ends_.begin() + from, tried_ends_.end(), ends_.begin() + from);
+  ready_.swap(tried_ready_);
+}
+
+// ---- the plan as it is shown ----
+
+namespace {
+
+// Which cloth lies where. The one that was taken away last is in the hand.
+class ClothNumbers {
+ public:
+  explicit ClothNumbers(const OrderCase& c) : on_(c.sites.size(), 0) {
+    std::vector<bool> used(static_cast<std::size_t>(c.cloths) + 1, false);
+    for (std::size_t s = 0; s < c.sites.size(); ++s)
+      if (c.sites[s].stage == OrderStage::Covered && c.sites[s].cloth > 0) {
+        on_[s] = c.sites[s].cloth;
+        used[static_cast<std::size_t>(on_[s])] = true;
+      }
+    for (int n = c.cloths; n >= 1; --n)
+      if (!used[static_cast<std::size_t>(n)]) free_.push_back(n);
+    for (std::size_t s = 0; s < c.sites.size(); ++s)
+      if (c.sites[s].stage == OrderStage::Covered && on_[s] == 0) take(s);
+  }
+  int take(std::size_t site) {
+    on_[site] = free_.back();
+    free_.pop_back();
+    return on_[site];
+  }
+  int give(std::size_t site) {
+    free_.push_back(on_[site]);
+    return on_[site];
+  }
+
+ private:
+  std::vector<int> on_, free_;
+};
+
+}  // namespace
+
+OrderPlan plan_of(const OrderCase& c, const Yard& yard, const Sequence& seq) {
+  OrderPlan plan;
+  Clockwork clock(yard);
+  plan.finish_s = clock.time(seq);
+  clock.keep();
+  ClothNumbers cloths(c);
+  std::vector<double> covered = yard.since;
+  double shortest = kNever;
+  for (std::size_t i = 0; i < seq.size(); ++i) {
+    const auto site = static_cast<std::size_t>(seq[i].site);
+    const double end = clock.ends()[i];
+    OrderStep step{static_cast<OrderDo>(seq[i].what), seq[i].site, 0,
+                   end - yard.handling[seq[i].what], end};
+    if (step.act == OrderDo::Cover) {
+      step.cloth = cloths.take(site);
+      covered[site] = end;
+    } else if (step.act == OrderDo::Uncover) {
+      step.cloth = cloths.give(site);
+      shortest = std::min(shortest, step.start_s - covered[site]);
+    }
+    plan.steps.push_back(step);
+  }
+  plan.shortest_seal_s = shortest == kNever ? 0 : shortest;
+  return plan;
+}
+
+}  // namespace engine::order

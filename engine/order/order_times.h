@@ -1,0 +1,88 @@
+// engine/order/order_times.h -- a sequence of acts and the times that follow. Internal to order.
+//
+// One operator does one act after the other, so a sequence fixes everything: done as soon as each
+// act may begin, no act of it could end earlier (each start is the largest of times that the acts
+// before it made as early as possible). A plan is therefore searched for among sequences alone.
+#pragma once
+#include <cstdint>
+#include <limits>
+#include <vector>
+
+#include "engine/order/order.h"
+
+namespace engine::order {
+
+inline constexpr double kNever = std::numeric_limits<double>::infinity();
+
+struct Act {
+  std::int16_t site = 0;
+  std::int8_t what = 0;  // 0 set, 1 cover, 2 uncover
+  friend bool operator==(const Act&, const Act&) = default;
+};
+using Sequence = std::vector<Act>;
+
+// The case as numbers. Places: one for each site, then the start, then the gate.
+class Yard {
+ public:
+  explicit Yard(const OrderCase& c, double seal_s);
+
+  [[nodiscard]] double walk(std::size_t from, std::size_t to) const {
+    return walk_[from * places_ + to];
+  }
+  [[nodiscard]] std::size_t start() const { return sites; }
+  [[nodiscard]] std::size_t gate() const { return sites + 1; }
+
+  std::size_t sites = 0;
+  double now = 0;
+  double seal = 0;
+  double handling[3] = {};  // by Act::what
+  std::vector<double> dwell;
+  std::vector<int> first;          // of each site: its next act; 3: it is done
+  std::vector<double> since;       // the end of the act before that one
+  int vaporizers = 0, cloths = 0;  // in all
+  int free_vaporizers = 0, free_cloths = 0;
+  std::size_t acts = 0;  // still to do
+
+ private:
+  std::size_t places_ = 0;
+  std::vector<double> walk_;  // seconds
+};
+
+// Walks a sequence. Kept apart from Sequence so that a changed sequence is timed again only from
+// the first change on.
+class Clockwork {
+ public:
+  explicit Clockwork(const Yard& yard);
+
+  // Times the whole sequence; the finish, or kNever when it asks for what is not free. Acts of one
+  // site must stand in their order.
+  double time(const Sequence& seq) { return time(seq, 0); }
+  // The same when everything before `from` is as it was timed last and kept.
+  double time(const Sequence& seq, std::size_t from);
+  // What was timed last counts from now on.
+  void keep();
+
+  [[nodiscard]] const std::vector<double>& ends() const { return ends_; }  // of what was kept
+  [[nodiscard]] double sum_of_ends() const { return tried_sum_; }          // of what was timed last
+
+ private:
+  struct Moment {
+    double t = 0, sum = 0;
+    std::size_t place = 0;
+    int vaporizers = 0, cloths = 0;
+  };
+  const Yard& yard_;
+  std::vector<Moment> before_, tried_before_;  // the moment before each act
+  std::vector<double> ends_, tried_ends_;
+  std::vector<double> ready_, tried_ready_;  // 2 a site: when it may be covered, uncovered
+  std::size_t tried_from_ = 0;
+  double tried_sum_ = 0;
+};
+
+// Steps with times and cloths of a sequence that fits.
+[[nodiscard]] OrderPlan plan_of(const OrderCase& c, const Yard& yard, const Sequence& seq);
+
+// A number that no plan of this yard can finish before.
+[[nodiscard]] double lower_bound(const Yard& yard);
+
+}  // namespace engine::order
