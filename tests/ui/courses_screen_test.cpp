@@ -121,3 +121,39 @@ TEST_CASE("a treatment that may not be used now says why") {
   while (!e.sees("Formic acid pads") && e.target("NEXT").enabled) e.tap("NEXT");
   CHECK(e.sees("Formic acid pads"));
 }
+
+TEST_CASE("what to expect stands versus no treatment and versus today, and is called a model") {
+  Evening e;
+  test::season(e);
+  for (int i = 0; i < 2; ++i)
+    e.write(engine::CountTaken{test::id<engine::ColonyId>(501 + i), e.look().today(),
+                               engine::CountMethod::AlcoholWash, 14, 300});
+  for (const char* label : {"Courses", "Heron Weir", "What to expect"}) e.tap(label);
+  for (const char* words :
+       {"expected mites on 100 bees (model)", "versus no treatment", "versus today", "no treatment",
+        "with rounds", "threshold 3.0", "only a count shows"}) {
+    INFO(std::string(words));
+    CHECK(e.sees(words));
+  }
+  CHECK(e.sees("FIRST"));  // a time without brood comes before rounds with it
+}
+
+TEST_CASE("without a count there is nothing to expect from") {
+  Evening e;
+  test::season(e);
+  for (const char* label : {"Courses", "Heron Weir", "What to expect"}) e.tap(label);
+  CHECK(e.sees("Count first"));
+}
+
+TEST_CASE("the counts after a course say whether it worked, colony by colony") {
+  Evening e;
+  test::walked_and_counted(e);
+  e.tap("Courses");
+  CHECK((e.sees("DID IT WORK?") || e.sees("FAILED")));
+  e.tap("Heron Weir");
+  e.tap("Did it work?");
+  for (const char* words : {"H1", "H2", "no change", "a change, not an efficacy", "95 % limits"}) {
+    INFO(std::string(words));
+    CHECK(e.sees(words));
+  }
+}

@@ -181,6 +181,49 @@ void start_walk(Evening& e) {
   if (e.walk() == nullptr) e.tap("None");
 }
 
+namespace {
+
+void counted_heron(Evening& e, std::vector<int> mites) {
+  if (e.farm.yards.size() < 5) season(e);
+  if (mites.empty()) mites = {14, 11};
+  for (int i = 0; i < 2; ++i)
+    e.write(engine::CountTaken{id<engine::ColonyId>(501 + i), day_from(e, 0),
+                               engine::CountMethod::AlcoholWash, mites[static_cast<std::size_t>(i)],
+                               300});
+  e.redraw();
+}
+
+}  // namespace
+
+void walked_and_counted(Evening& e) {
+  counted_heron(e, {});
+  const auto yard = id<engine::YardId>(5);
+  const auto course = id<engine::CourseId>(9);
+  e.write(engine::CoursePlanned{course, yard, {day_from(e, 1)}});
+  e.jump(kDay);
+  const auto walk = id<engine::WalkId>(700);
+  engine::WalkOpened open{walk, yard, course};
+  open.rules = *e.farm.setup.rules;
+  open.colonies = {id<engine::ColonyId>(501), id<engine::ColonyId>(502)};
+  open.vaporizers = {id<engine::KitId>(1)};
+  open.cloths = {id<engine::KitId>(2)};
+  open.respirator = id<engine::KitId>(4);
+  e.write(open);
+  for (int p = 0; p < 5; ++p)
+    e.write(engine::ProtectionConfirmed{walk, static_cast<engine::Protection>(p)});
+  for (const engine::ColonyId colony : open.colonies) {
+    e.write(engine::VaporizerSet{
+        walk, colony, id<engine::KitId>(1), id<engine::KitId>(5), id<engine::LotId>(1), {2000}, 2});
+    e.jump(95s);
+    e.write(engine::ColonyCovered{walk, colony, id<engine::KitId>(2)});
+    e.jump(610s);
+    e.write(engine::ColonyUncovered{walk, colony});
+  }
+  e.write(engine::WalkClosed{walk});
+  e.jump(14 * kDay);
+  counted_heron(e, {2, 13});
+}
+
 void crowd(Evening& e) {
   labels(e);
   const auto name = [](const std::string& what, int n) {
@@ -376,6 +419,18 @@ std::vector<FarmState> courses_states() {
   return {{"courses", counted({"Courses"})},
           {"courses-yard", taps({"Courses", "Thistle Bank"})},
           {"courses-yard-none", taps({"Courses", "Heron Weir"})},
+          {"courses-expect", counted({"Courses", "Quarry Gate", "What to expect"})},
+          {"courses-expect-options",
+           [](Evening& e) {
+             counted_heron(e, {});
+             for (const char* l : {"Courses", "Heron Weir", "What to expect"}) e.tap(l);
+           }},
+          {"courses-expect-none", taps({"Courses", "Heron Weir", "What to expect"})},
+          {"courses-verdict",
+           [](Evening& e) {
+             walked_and_counted(e);
+             for (const char* l : {"Courses", "Heron Weir", "Did it work?"}) e.tap(l);
+           }},
           {"courses-methods", taps({"Courses", "Thistle Bank", "Which treatment"})},
           {"courses-brood", taps({"Courses", "Heron Weir", "Brood and queens"})},
           {"courses-plan", taps({"Courses", "Plan rounds"})},

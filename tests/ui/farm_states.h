@@ -21,6 +21,8 @@ struct FarmState {
 void season(Evening& e);
 // After season(): a walk of A3 alone that was closed while the cloth lay there.
 void leave_covered(Evening& e);
+// After season(): Heron Weir counted, walked once and counted two weeks later.
+void walked_and_counted(Evening& e);
 // Starts the walk that is about to be opened; no bees are flying.
 void start_walk(Evening& e);
 // 60 yards, 40 colonies in the first, every name 40 letters.

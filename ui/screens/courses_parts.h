@@ -6,6 +6,7 @@
 
 #include "engine/course/propose.h"
 #include "engine/season/brood.h"
+#include "engine/season/outlook.h"
 #include "ui/screens/grammar.h"
 #include "ui/screens/views.h"
 
@@ -28,6 +29,11 @@ namespace ui {
 Ask plan_page(Touch& t, Rect room, const Look& look, Views& views);
 // courses_yard.cpp: the brood strip of a yard's course, and what stands around it.
 Ask course_page(Touch& t, Rect room, const Look& look, Views& views, const engine::Yard& yard);
+// courses_outlook.cpp: the expected wash with and without rounds; a band, and the word "model".
+[[nodiscard]] engine::OptionsAsk options_ask(const Look& look);
+void outlook_page(Touch& t, Rect room, const Look& look, Views& views, const engine::Yard& yard);
+// courses_verdict.cpp: did it work, from counts before and after alone.
+void verdict_page(Touch& t, Rect room, const Look& look, Views& views, const engine::Yard& yard);
 // courses_methods.cpp: which treatment may be used now, and why not.
 void methods_page(Touch& t, Rect room, const Look& look, Views& views, const engine::Yard& yard);
 Ask brood_page(Touch& t, Rect room, const Look& look, CoursesView& v, const engine::Yard& yard);

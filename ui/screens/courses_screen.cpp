@@ -21,7 +21,11 @@ void course_state(Row& row, const Look& look, Views& views, const engine::Course
   const auto next = std::find_if(rounds.begin(), rounds.end(),
                                  [](const engine::RoundState& r) { return !r.walked; });
   if (next == rounds.end()) {
-    row.second = "all rounds walked: count after them";
+    const auto* verdict = views.season.verdict(look.farm, course.yard, look.today());
+    const bool counted = verdict != nullptr && verdict->course == course.id;
+    row.second = counted ? "counted before and after" : "all rounds walked: count after them";
+    if (counted && verdict->failed) return set_tag(row, "FAILED", Mark::Warning, Surface::Warning);
+    if (counted) return set_tag(row, "DID IT WORK?", Mark::Dot, Surface::Panel);
     return set_tag(row, "COUNT AFTER", Mark::Dot, Surface::Warning);
   }
   row.second = fmt::format("next on {} ({})", short_day(next->planned, look.today()),
@@ -112,6 +116,8 @@ Ask missed_page(Touch& t, Rect room, const Look& look, Views& views) {
 Ask yard_pages(Touch& t, const Rect& room, const Look& look, Views& views,
                const engine::Yard& yard) {
   CoursesView& v = views.courses;
+  if (v.page_of == CoursesPage::Outlook) return outlook_page(t, room, look, views, yard), Ask{};
+  if (v.page_of == CoursesPage::Verdict) return verdict_page(t, room, look, views, yard), Ask{};
   if (v.page_of == CoursesPage::Brood) return brood_page(t, room, look, v, yard);
   if (v.page_of != CoursesPage::Methods) return course_page(t, room, look, views, yard);
   methods_page(t, room, look, views, yard);

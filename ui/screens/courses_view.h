@@ -8,7 +8,19 @@
 
 namespace ui {
 
-enum class CoursesPage { List, Yard, Plan, Methods, Brood, Missed, Calendar, Evening, Free };
+enum class CoursesPage {
+  List,
+  Yard,
+  Plan,
+  Methods,
+  Brood,
+  Outlook,
+  Verdict,
+  Missed,
+  Calendar,
+  Evening,
+  Free
+};
 struct CoursesView {
   CoursesPage page_of = CoursesPage::List;
   std::optional<engine::YardId> yard;
@@ -16,6 +28,7 @@ struct CoursesView {
   // Pages of: yards, yards to plan, lines beside them, evenings, methods.
   int page = 0, plan_page = 0, line_page = 0, calendar_page = 0, method_page = 0;
   std::set<engine::YardId> wanted;  // to be planned together
+  std::size_t option = 0;           // of the outlook
   int rounds = 4;
   int first_in = 0;     // days from today
   bool window = false;  // the broodless time of the one yard: a single round

@@ -75,6 +75,13 @@ std::vector<std::string> no_course_lines(const Look& look, Views& views, const e
   return lines;
 }
 
+CoursesPage page_named(const std::string& label) {
+  if (label == "Plan rounds") return CoursesPage::Plan;
+  if (label == "What to expect") return CoursesPage::Outlook;
+  if (label == "Did it work?") return CoursesPage::Verdict;
+  return label == "Which treatment" ? CoursesPage::Methods : CoursesPage::Brood;
+}
+
 }  // namespace
 
 Ask course_page(Touch& t, Rect room, const Look& look, Views& views, const engine::Yard& yard) {
@@ -84,7 +91,10 @@ Ask course_page(Touch& t, Rect room, const Look& look, Views& views, const engin
   bool back = false;
   head(t, room, yard.name, rounds.empty() ? "no course" : "course of treatment", &back);
   if (back) v.page_of = CoursesPage::List;
-  std::vector<Act> list = {{.label = "Which treatment"}, {.label = "Brood and queens"}};
+  std::vector<Act> list = {
+      {.label = "What to expect"}, {.label = "Which treatment"}, {.label = "Brood and queens"}};
+  if (views.season.verdict(look.farm, yard.id, look.today()) != nullptr)
+    list.insert(list.begin(), {.label = "Did it work?", .surface = Surface::Action});
   if (course == nullptr)
     list.insert(list.begin(), {.label = "Plan rounds", .surface = Surface::Action, .big = true});
   else
@@ -101,10 +111,9 @@ Ask course_page(Touch& t, Rect room, const Look& look, Views& views, const engin
   if (label == "End course")
     return engine::Body{engine::CourseEnded{course->id, "ended by the keeper"}};
   if (label == "Plan rounds") v.wanted = {yard.id};
-  v.line_page = 0;
-  v.page_of = label == "Plan rounds"       ? CoursesPage::Plan
-              : label == "Which treatment" ? CoursesPage::Methods
-                                           : CoursesPage::Brood;
+  v.line_page = v.plan_page = 0;
+  v.option = 0;
+  v.page_of = page_named(label);
   return {};
 }
 

@@ -12,6 +12,19 @@ bool alike(const engine::CourseWish& a, const engine::CourseWish& b) {
          a.urgency == b.urgency;
 }
 
+// Rounds of the yard's open courses from today on.
+std::vector<engine::Date> days_to_walk(const engine::Farm& farm, engine::YardId yard,
+                                       engine::Date today) {
+  std::vector<engine::Date> list;
+  for (const auto& [id, course] : farm.courses) {
+    if (course.yard != yard || course.ended) continue;
+    for (const engine::RoundState& r : engine::rounds_of(farm, course))
+      if (!r.walked && r.planned >= today) list.push_back(r.planned);
+  }
+  std::sort(list.begin(), list.end());
+  return list;
+}
+
 }  // namespace
 
 void SeasonCache::keep_to(const engine::Farm& farm, engine::Date on) {
@@ -90,6 +103,49 @@ const engine::Proposal& SeasonCache::missed(const engine::Farm& farm,
   keep_to(farm, around.today);
   if (!missed_) missed_ = engine::propose_for_missed(farm, around);
   return *missed_;
+}
+
+const engine::Options* SeasonCache::options(const engine::Farm& farm, engine::YardId yard,
+                                            engine::OptionsAsk ask) {
+  keep_to(farm, ask.today);
+  auto at = options_.find(yard);
+  if (at == options_.end()) {
+    ask.kill = engine::yard_kill(farm, yard, ask.today);
+    at = options_.emplace(yard, engine::course_options(farm, yard, ask)).first;
+  }
+  return at->second ? &*at->second : nullptr;
+}
+
+const engine::CourseOption* SeasonCache::planned(const engine::Farm& farm, engine::YardId yard,
+                                                 engine::OptionsAsk ask) {
+  keep_to(farm, ask.today);
+  auto at = planned_.find(yard);
+  if (at == planned_.end()) {
+    const std::vector<engine::Date> days = days_to_walk(farm, yard, ask.today);
+    ask.kill = engine::yard_kill(farm, yard, ask.today);
+    at = planned_
+             .emplace(yard,
+                      days.empty() ? std::nullopt : engine::rounds_outlook(farm, yard, days, ask))
+             .first;
+  }
+  return at->second ? &*at->second : nullptr;
+}
+
+const engine::CourseVerdict* SeasonCache::verdict(const engine::Farm& farm, engine::YardId yard,
+                                                  engine::Date on) {
+  keep_to(farm, on);
+  if (!verdicts_) verdicts_ = engine::course_verdicts(farm, on);
+  const engine::CourseVerdict* last = nullptr;
+  for (const engine::CourseVerdict& v : *verdicts_)
+    if (v.yard == yard) last = &v;
+  return last;
+}
+
+const std::vector<engine::FailingYard>& SeasonCache::failing(const engine::Farm& farm,
+                                                             engine::Date on) {
+  keep_to(farm, on);
+  if (!failing_) failing_ = engine::failing_yards(farm, on);
+  return *failing_;
 }
 
 }  // namespace ui

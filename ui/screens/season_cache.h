@@ -12,6 +12,8 @@
 #include "engine/course/propose.h"
 #include "engine/dose/method.h"
 #include "engine/season/counts.h"
+#include "engine/season/outlook.h"
+#include "engine/season/verdict.h"
 
 namespace ui {
 
@@ -41,6 +43,19 @@ class SeasonCache {
   [[nodiscard]] const engine::Proposal& missed(const engine::Farm& farm,
                                                const engine::Surrounding& around);
 
+  // nullptr: never counted. The kill is the yard's own, where it was learned; the rest of `ask`
+  // must not change between questions of one day.
+  [[nodiscard]] const engine::Options* options(const engine::Farm& farm, engine::YardId yard,
+                                               engine::OptionsAsk ask);
+  // The same for the rounds that are planned and not walked; nullptr: none.
+  [[nodiscard]] const engine::CourseOption* planned(const engine::Farm& farm, engine::YardId yard,
+                                                    engine::OptionsAsk ask);
+  // Of the yard's last course that was counted before and after; nullptr: none.
+  [[nodiscard]] const engine::CourseVerdict* verdict(const engine::Farm& farm, engine::YardId yard,
+                                                     engine::Date on);
+  [[nodiscard]] const std::vector<engine::FailingYard>& failing(const engine::Farm& farm,
+                                                                engine::Date on);
+
  private:
   void keep_to(const engine::Farm& farm, engine::Date on);
 
@@ -54,6 +69,10 @@ class SeasonCache {
   std::vector<engine::CourseWish> wishes_;
   std::optional<engine::Proposal> plan_, missed_;
   std::map<engine::Date, engine::Proposal> losses_;
+  std::map<engine::YardId, std::optional<engine::Options>> options_;
+  std::map<engine::YardId, std::optional<engine::CourseOption>> planned_;
+  std::optional<std::vector<engine::CourseVerdict>> verdicts_;
+  std::optional<std::vector<engine::FailingYard>> failing_;
 };
 
 }  // namespace ui

@@ -1,0 +1,62 @@
+#include <fmt/format.h>
+
+#include <algorithm>
+
+#include "ui/screens/courses_parts.h"
+
+namespace ui {
+
+namespace {
+
+// Fewer mites after than before, in percent; what lies below -100 stands at the edge.
+DotPlot plot_of(const Look& look, const engine::CourseVerdict& verdict) {
+  DotPlot plot;
+  double low = 0;
+  for (const engine::ColonyVerdict& c : verdict.colonies) {
+    low = std::min(low, std::max(-100.0, c.effect.low));
+    Interval row{std::string(engine::colony_name(look.farm, c.colony)), c.effect.low,
+                 c.effect.percent, c.effect.high};
+    if (c.failed) row.mark = Mark::Warning, row.word = "failed";
+    plot.rows.push_back(row);
+  }
+  plot.x = number_scale(low, 100, 5);
+  plot.x_title =
+      verdict.untreated > 0 ? "efficacy in %, 95 % limits" : "% fewer mites, 95 % limits";
+  plot.threshold = Threshold{0, "no change"};
+  return plot;
+}
+
+std::vector<std::string> verdict_lines(const Look& look, Views& views,
+                                       const engine::CourseVerdict& verdict) {
+  std::vector<std::string> lines = {verdict.sentence};
+  for (const engine::ColonyVerdict& c : verdict.colonies)
+    if (c.failed) lines.push_back(c.sentence);
+  for (const engine::FailingYard& f : views.season.failing(look.farm, look.today()))
+    if (f.yard == verdict.yard) lines.push_back(f.sentence);
+  if (const auto* y = views.season.yard(look.farm, verdict.yard, look.today()))
+    lines.push_back("Now: " + y->sentence);
+  lines.insert(lines.end(), verdict.cautions.begin(), verdict.cautions.end());
+  return lines;
+}
+
+}  // namespace
+
+void verdict_page(Touch& t, Rect room, const Look& look, Views& views, const engine::Yard& yard) {
+  CoursesView& v = views.courses;
+  bool back = false;
+  head(t, room, "Did it work: " + yard.name, "the counts before and after, and nothing else",
+       &back);
+  if (back) v.page_of = CoursesPage::Yard;
+  const engine::CourseVerdict* verdict = views.season.verdict(look.farm, yard.id, look.today());
+  if (verdict == nullptr)
+    return nothing_here(t, room,
+                        "No colony was washed both before and after the rounds yet. The count "
+                        "after is best two weeks behind the last round.");
+  const Rect side =
+      t.portrait() ? cut_bottom(room, room.h * 0.5F, t.gap()) : cut_right(room, t.mm(74), t.gap());
+  told(t, side, verdict->failed ? "It failed" : "", verdict_lines(look, views, *verdict),
+       verdict->failed ? Surface::Warning : Surface::Panel);
+  dot_plot(t, room, v.page, plot_of(look, *verdict));
+}
+
+}  // namespace ui
