@@ -2,11 +2,11 @@
 
 #include <fmt/format.h>
 
-#include <initializer_list>
 #include <nlohmann/json.hpp>
 #include <optional>
 
 #include "engine/core/names.h"
+#include "storage/strict_fields.h"
 
 namespace storage {
 namespace {
@@ -19,75 +19,16 @@ using engine::OrderStage;
 using engine::Status;
 using nlohmann::json;
 
-// Reads the fields of one object; the first that is wrong is remembered by its full name.
-class Fields {
- public:
-  Fields(const json& object, std::string name, std::string& wrong)
-      : object_(object), name_(std::move(name)), wrong_(wrong) {}
+void take_point(Fields& f, const char* key, const json& value, OrderPoint& to) {
+  if (value.is_array() && value.size() == 2 && value[0].is_number() && value[1].is_number())
+    to = {value[0].get<double>(), value[1].get<double>()};
+  else
+    f.fail(f.called(key), "must be two numbers, [east, north]");
+}
 
-  bool known(std::initializer_list<std::string_view> keys) {
-    if (!object_.is_object()) return fail(name_.empty() ? "the file" : name_, "must be an object");
-    for (const auto& [key, value] : object_.items())
-      if (std::find(keys.begin(), keys.end(), key) == keys.end())
-        return fail(called(key.c_str()), "is not a known field");
-    return true;
-  }
-  [[nodiscard]] const json* find(const char* key) const {
-    const auto at = object_.find(key);
-    return at == object_.end() ? nullptr : &*at;
-  }
-  const json* need(const char* key) {
-    const json* value = find(key);
-    if (value == nullptr) fail(called(key), "is missing");
-    return value;
-  }
-  void number(const char* key, double& to) {
-    if (const json* value = need(key)) take(key, *value, to);
-  }
-  void number(const char* key, std::optional<double>& to) {
-    if (const json* value = find(key)) take(key, *value, to.emplace());
-  }
-  void whole(const char* key, int& to) {
-    const json* value = need(key);
-    if (value == nullptr) return;
-    const bool fits = value->is_number_integer() && *value >= -1'000'000 && *value <= 1'000'000;
-    if (fits)
-      to = value->get<int>();
-    else
-      fail(called(key), "must be a whole number");
-  }
-  void point(const char* key, OrderPoint& to) {
-    if (const json* value = need(key)) take(key, *value, to);
-  }
-  void point(const char* key, std::optional<OrderPoint>& to) {
-    if (const json* value = find(key)) take(key, *value, to.emplace());
-  }
-  bool fail(const std::string& field, const std::string& what) {
-    if (wrong_.empty()) wrong_ = field + ": " + what;
-    return false;
-  }
-  [[nodiscard]] std::string called(const char* key) const {
-    return name_.empty() ? key : name_ + "." + key;
-  }
-
- private:
-  void take(const char* key, const json& value, double& to) {
-    if (value.is_number())
-      to = value.get<double>();
-    else
-      fail(called(key), "must be a number");
-  }
-  void take(const char* key, const json& value, OrderPoint& to) {
-    if (value.is_array() && value.size() == 2 && value[0].is_number() && value[1].is_number())
-      to = {value[0].get<double>(), value[1].get<double>()};
-    else
-      fail(called(key), "must be two numbers, [east, north]");
-  }
-
-  const json& object_;
-  std::string name_;
-  std::string& wrong_;
-};
+void point(Fields& f, const char* key, OrderPoint& to) {
+  if (const json* value = f.need(key)) take_point(f, key, *value, to);
+}
 
 void read_stage(Fields& f, OrderSite& site) {
   if (const json* stage = f.find("stage")) {
@@ -112,13 +53,8 @@ OrderSite read_site(const json& value, const std::string& name, std::string& wro
   OrderSite site;
   Fields f(value, name, wrong);
   if (!f.known({"id", "at", "dwell_s", "stage", "since_s", "cloth"})) return site;
-  if (const json* id = f.need("id")) {
-    if (id->is_string())
-      site.id = id->get<std::string>();
-    else
-      f.fail(f.called("id"), "must be text");
-  }
-  f.point("at", site.at);
+  if (f.need("id") != nullptr) f.text("id", site.id);
+  point(f, "at", site.at);
   f.number("dwell_s", site.dwell_s);
   read_stage(f, site);
   return site;
@@ -151,7 +87,7 @@ OrderCase read_case(const json& value, std::string& wrong) {
                 "now_s", "operator_at", "finish_by_s", "wind_from_deg"}))
     return c;
   f.number("walk_mps", c.walk_mps);
-  f.point("gate", c.gate);
+  point(f, "gate", c.gate);
   f.whole("vaporizers", c.vaporizers);
   f.whole("cloths", c.cloths);
   f.number("seal_s", c.seal_s);
@@ -159,7 +95,8 @@ OrderCase read_case(const json& value, std::string& wrong) {
   std::optional<double> now;
   f.number("now_s", now);
   c.now_s = now.value_or(0);
-  f.point("operator_at", c.operator_at);
+  if (const json* at = f.find("operator_at"))
+    take_point(f, "operator_at", *at, c.operator_at.emplace());
   f.number("finish_by_s", c.finish_by_s);
   f.number("wind_from_deg", c.wind_from_deg);
   read_sites(f, c, wrong);

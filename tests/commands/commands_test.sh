@@ -105,5 +105,11 @@ fails 2 "cloths: there must be at least one" order "$work/none.json"
 fails 2 "--cloths" order "$work/yard.json" --cloths 8-2
 fails 2 "is not JSON" order "$demo/yards.csv"
 
+# What counts say: 0 of 300, upper limit 1 - 0.025^(1/300) (closed form).
+echo '{"sampling": [{"type": "wash", "k": 0, "n": 300}]}' >"$work/wash.json"
+does '"high":1.22209' mites "$work/wash.json"
+echo '{"sampling": [{"type": "wash", "k": 0, "n": 0}]}' >"$work/wash.json"
+fails 2 "sampling[0].n" mites "$work/wash.json"
+
 [ $bad = 0 ] && echo "all calls did what they promise"
 exit $bad

@@ -49,6 +49,7 @@ class Program {
     add_verify();
     add_register();
     add_order();
+    add_mites();
     add_play();
   }
 
@@ -183,6 +184,12 @@ class Program {
     cloths_.option = c->add_option("--cloths", cloths_.text, "of the table, such as 2-8");
   }
 
+  void add_mites() {
+    CLI::App* c = cli_.add_subcommand("mites", "ask the mite model, or what counts say");
+    c->callback([this] { command_ = [this] { return mites_command(mites_); }; });
+    c->add_option("file", mites_.file, "the question as JSON; - for standard input")->required();
+  }
+
   void add_play() {
     CLI::App* c = sub("play", "play a script on the real screens",
                       [this] { return play_command(with_store(play_), around_); });
@@ -202,6 +209,7 @@ class Program {
   VerifyCall verify_;
   RegisterCall register_;
   OrderCall order_;
+  MitesCall mites_;
   PlayCall play_;
   GivenText on_, day_, from_, to_, yard_, cloths_;
   std::vector<const CLI::Option*> stores_;

@@ -56,6 +56,9 @@ struct OrderCall {
   bool table = false;
   int cloths_from = 1, cloths_to = 12;  // of the table
 };
+struct MitesCall {
+  std::string file;  // "-": standard input
+};
 struct PlayCall : CommonCall {
   std::string script;
   std::string out;
@@ -68,6 +71,7 @@ int bundle_command(const BundleCall& call, const Surroundings& around);
 int verify_command(const VerifyCall& call, const Surroundings& around);
 int register_command(const RegisterCall& call, const Surroundings& around);
 int order_command(const OrderCall& call);
+int mites_command(const MitesCall& call);
 int play_command(const PlayCall& call, const Surroundings& around);
 
 // Reads the words of the call and runs the command they name.
