@@ -111,5 +111,14 @@ does '"high":1.22209' mites "$work/wash.json"
 echo '{"sampling": [{"type": "wash", "k": 0, "n": 0}]}' >"$work/wash.json"
 fails 2 "sampling[0].n" mites "$work/wash.json"
 
+# Reda, Andreas, NREL/TP-560-34302: sunrise 6:12:43 at UTC-7, which is 7:12:43 summer time.
+place="--lat 39.742476 --lon -105.1786 --date 2003-10-17"
+# shellcheck disable=SC2086
+does "2003-10-17T07:12:43-06:00" light $place --zone America/Denver --json
+# shellcheck disable=SC2086
+fails 2 "--zone" light $place --zone Mars/Phobos
+fails 2 "--lat" light --lat 91 --lon 0 --date 2026-08-14 --zone UTC
+fails 2 "--date" light --lat 1 --lon 0 --date 2026-02-30 --zone UTC
+
 [ $bad = 0 ] && echo "all calls did what they promise"
 exit $bad

@@ -50,6 +50,7 @@ class Program {
     add_register();
     add_order();
     add_mites();
+    add_light();
     add_play();
   }
 
@@ -190,6 +191,21 @@ class Program {
     c->add_option("file", mites_.file, "the question as JSON; - for standard input")->required();
   }
 
+  void add_light() {
+    CLI::App* c = cli_.add_subcommand("light", "sunrise, sunset and civil twilight of a place");
+    c->callback([this] {
+      command_ = [this] {
+        if (!date_.read(light_.date)) return wrong_day(date_);
+        return light_command(light_);
+      };
+    });
+    c->add_option("--lat", light_.lat, "latitude in degrees, north")->required();
+    c->add_option("--lon", light_.lon, "longitude in degrees, east")->required();
+    date_.option = c->add_option("--date", date_.text, "day, such as 2026-08-14")->required();
+    c->add_option("--zone", light_.zone, "time zone, such as America/Chicago")->required();
+    c->add_flag("--json", light_.json, "as JSON");
+  }
+
   void add_play() {
     CLI::App* c = sub("play", "play a script on the real screens",
                       [this] { return play_command(with_store(play_), around_); });
@@ -210,8 +226,9 @@ class Program {
   RegisterCall register_;
   OrderCall order_;
   MitesCall mites_;
+  LightCall light_;
   PlayCall play_;
-  GivenText on_, day_, from_, to_, yard_, cloths_;
+  GivenText on_, day_, from_, to_, yard_, cloths_, date_;
   std::vector<const CLI::Option*> stores_;
 };
 

@@ -59,6 +59,12 @@ struct OrderCall {
 struct MitesCall {
   std::string file;  // "-": standard input
 };
+struct LightCall {
+  double lat = 0, lon = 0;  // degrees, north and east
+  std::optional<engine::Date> date;
+  std::string zone;  // IANA name
+  bool json = false;
+};
 struct PlayCall : CommonCall {
   std::string script;
   std::string out;
@@ -72,6 +78,7 @@ int verify_command(const VerifyCall& call, const Surroundings& around);
 int register_command(const RegisterCall& call, const Surroundings& around);
 int order_command(const OrderCall& call);
 int mites_command(const MitesCall& call);
+int light_command(const LightCall& call);
 int play_command(const PlayCall& call, const Surroundings& around);
 
 // Reads the words of the call and runs the command they name.
