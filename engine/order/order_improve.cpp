@@ -10,7 +10,7 @@ namespace {
 // their order; whether vaporizers and cloths are free is asked of the Clockwork.
 class Changing {
  public:
-  Changing(const Yard& y, Sequence start) : y_(y), seq(std::move(start)), at_(3 * y.sites, 0) {
+  Changing(const Ground& y, Sequence start) : y_(y), seq(std::move(start)), at_(3 * y.sites, 0) {
     note(0, seq.size());
     for (std::size_t s = 0; s < y.sites; ++s)
       if (y.first[s] == 0) whole_.push_back(s);
@@ -142,7 +142,7 @@ class Changing {
     return rename(all, from, who);
   }
 
-  const Yard& y_;
+  const Ground& y_;
 
  public:
   Sequence seq;
@@ -169,7 +169,7 @@ std::uint64_t Dice::roll() {
   return z ^ (z >> 31);
 }
 
-Improved improve(const Yard& y, const Sequence& start, std::size_t tries, double hot,
+Improved improve(const Ground& y, const Sequence& start, std::size_t tries, double hot,
                  double good_enough, Dice dice) {
   // Early acts help even where they do not move the finish yet: a little of their mean counts.
   const double mean_share = 0.02 / static_cast<double>(std::max<std::size_t>(1, y.acts));
@@ -194,7 +194,7 @@ Improved improve(const Yard& y, const Sequence& start, std::size_t tries, double
   return best;
 }
 
-Sequence improve_cost(const Yard& y, const Sequence& start, std::size_t tries, double hot,
+Sequence improve_cost(const Ground& y, const Sequence& start, std::size_t tries, double hot,
                       const Cost& cost_of, Dice dice) {
   Changing now(y, start);
   Sequence best = start;

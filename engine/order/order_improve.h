@@ -26,12 +26,12 @@ struct Improved {
 // Threshold accepting (Dueck, Scheuer 1990): changes that cost less than a threshold are taken, and
 // the threshold falls from `hot` seconds to nothing over `tries` changes. Returns the best sequence
 // met, never worse than `start`. Stops early at `good_enough`.
-[[nodiscard]] Improved improve(const Yard& yard, const Sequence& start, std::size_t tries,
+[[nodiscard]] Improved improve(const Ground& yard, const Sequence& start, std::size_t tries,
                                double hot, double good_enough, Dice dice);
 
 // The same for any cost that a whole sequence has.
 using Cost = std::function<double(const Sequence&)>;
-[[nodiscard]] Sequence improve_cost(const Yard& yard, const Sequence& start, std::size_t tries,
+[[nodiscard]] Sequence improve_cost(const Ground& yard, const Sequence& start, std::size_t tries,
                                     double hot, const Cost& cost, Dice dice);
 
 }  // namespace engine::order

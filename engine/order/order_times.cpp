@@ -18,7 +18,7 @@ std::vector<OrderPoint> places_of(const OrderCase& c) {
 
 }  // namespace
 
-Yard::Yard(const OrderCase& c, double seal_s)
+Ground::Ground(const OrderCase& c, double seal_s)
     : sites(c.sites.size()),
       now(c.now_s),
       seal(seal_s),
@@ -44,7 +44,7 @@ Yard::Yard(const OrderCase& c, double seal_s)
           std::hypot(places[i].x - places[j].x, places[i].y - places[j].y) / c.walk_mps;
 }
 
-Clockwork::Clockwork(const Yard& yard)
+Clockwork::Clockwork(const Ground& yard)
     : yard_(yard),
       before_(yard.acts + 1),
       tried_before_(yard.acts + 1),
@@ -132,7 +132,7 @@ class ClothNumbers {
 
 }  // namespace
 
-OrderPlan plan_of(const OrderCase& c, const Yard& yard, const Sequence& seq) {
+OrderPlan plan_of(const OrderCase& c, const Ground& yard, const Sequence& seq) {
   OrderPlan plan;
   Clockwork clock(yard);
   plan.finish_s = clock.time(seq);

@@ -22,9 +22,9 @@ struct Act {
 using Sequence = std::vector<Act>;
 
 // The case as numbers. Places: one for each site, then the start, then the gate.
-class Yard {
+class Ground {
  public:
-  explicit Yard(const OrderCase& c, double seal_s);
+  explicit Ground(const OrderCase& c, double seal_s);
 
   [[nodiscard]] double walk(std::size_t from, std::size_t to) const {
     return walk_[from * places_ + to];
@@ -52,7 +52,7 @@ class Yard {
 // the first change on.
 class Clockwork {
  public:
-  explicit Clockwork(const Yard& yard);
+  explicit Clockwork(const Ground& yard);
 
   // Times the whole sequence; the finish, or kNever when it asks for what is not free. Acts of one
   // site must stand in their order.
@@ -71,7 +71,7 @@ class Clockwork {
     std::size_t place = 0;
     int vaporizers = 0, cloths = 0;
   };
-  const Yard& yard_;
+  const Ground& yard_;
   std::vector<Moment> before_, tried_before_;  // the moment before each act
   std::vector<double> ends_, tried_ends_;
   std::vector<double> ready_, tried_ready_;  // 2 a site: when it may be covered, uncovered
@@ -80,9 +80,9 @@ class Clockwork {
 };
 
 // Steps with times and cloths of a sequence that fits.
-[[nodiscard]] OrderPlan plan_of(const OrderCase& c, const Yard& yard, const Sequence& seq);
+[[nodiscard]] OrderPlan plan_of(const OrderCase& c, const Ground& yard, const Sequence& seq);
 
 // A number that no plan of this yard can finish before.
-[[nodiscard]] double lower_bound(const Yard& yard);
+[[nodiscard]] double lower_bound(const Ground& yard);
 
 }  // namespace engine::order
