@@ -48,7 +48,7 @@ mites::ColonyRun run_of(const Base& b, const mites::Colony& colony, const std::v
   return mites::run(colony, state, {days, kill, 0}, horizon);
 }
 
-Outcome outcome_of(const mites::ColonyRun& treated, const mites::ColonyRun& untreated, int day) {
+Prospect outcome_of(const mites::ColonyRun& treated, const mites::ColonyRun& untreated, int day) {
   const mites::Comparison c = mites::compare(treated, untreated, day);
   return {c.reduction_pct, c.change_pct, treated.wash_per_100[static_cast<std::size_t>(day)]};
 }
@@ -254,7 +254,7 @@ std::optional<Options> course_options(const Farm& farm, YardId yard, const Optio
   return out;
 }
 
-std::string words(const Outcome& field, const Outcome& exposed) {
+std::string words(const Prospect& field, const Prospect& exposed) {
   if (!field.fewer_than_untreated || !exposed.fewer_than_untreated) return "No mites to compare";
   std::string out = fmt::format("{:.0f} to {:.0f} % fewer mites than without treatment",
                                 *field.fewer_than_untreated, *exposed.fewer_than_untreated);

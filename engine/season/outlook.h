@@ -62,7 +62,7 @@ struct KillBand {
 [[nodiscard]] std::vector<BroodNote> yard_brood(const Farm& farm, YardId yard);
 
 // What one schedule does by one day, at both ends of the kill. Percent.
-struct Outcome {
+struct Prospect {
   std::optional<double> fewer_than_untreated;  // more is better
   std::optional<double> change_from_today;     // below zero: fewer mites than today
   double wash = 0;                             // per 100 on the day; misleading after a caging
@@ -79,7 +79,7 @@ struct CourseOption {
   Date first{};                // of the first round
   std::optional<Date> latest;  // of a window that closes
   bool advised = false;    // among those with brood: the fewest rounds within 2 points of the best
-  Outcome field, exposed;  // low and high end of the kill; the first is the headline
+  Prospect field, exposed;  // low and high end of the kill; the first is the headline
   std::vector<WashBand> days;  // expected wash from today: low (exposed) to high (field) end
   double cells_opened = 0;     // of the worker cells capped at the first round, by the last; not
                                // a measure of what it does
@@ -111,6 +111,6 @@ struct Options {
                                                          const OptionsAsk& ask);
 
 // "37 to 68 % fewer mites than without treatment; versus today 54 % more to 23 % fewer".
-[[nodiscard]] std::string words(const Outcome& field, const Outcome& exposed);
+[[nodiscard]] std::string words(const Prospect& field, const Prospect& exposed);
 
 }  // namespace engine

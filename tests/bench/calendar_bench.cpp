@@ -124,7 +124,11 @@ int main() {
   fmt::print("{:>5} {:>6} {:>9} {:>8} {:>5} {:>5} {:>5}   {:>9} {:>8} {:>5} {:>5} {:>5}\n", "yards",
              "rounds", "plan ms", "evenings", "off", "last", "wait", "plain ms", "evenings", "off",
              "last", "wait");
-  for (const auto& [yards, rounds] : {std::pair{2, 4}, {4, 4}, {8, 4}, {12, 4}, {12, 7}}) {
+  struct Size {
+    int yards, rounds;
+  };
+  for (const Size size : {Size{2, 4}, {4, 4}, {8, 4}, {12, 4}, {12, 7}}) {
+    const int yards = size.yards, rounds = size.rounds;
     const Farm farm = farm_of(yards);
     Figures plan, base;
     const double plan_ms =

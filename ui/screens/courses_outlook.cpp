@@ -88,7 +88,7 @@ std::string more_or_fewer(double change) {
 // Side by side, always both; the end that field trials show comes first.
 void versus(Touch& t, const Rect& room, const CourseOption& option) {
   const auto cells = columns(room, 2, t.gap());
-  const engine::Outcome &field = option.field, &exposed = option.exposed;
+  const engine::Prospect &field = option.field, &exposed = option.exposed;
   std::string none = "not known", today = "not known";
   if (field.fewer_than_untreated && exposed.fewer_than_untreated)
     none = more_or_fewer(-*field.fewer_than_untreated) + " to " +
