@@ -65,28 +65,38 @@ double noon_within(double longitude, double from, double to) {
   return noon_near(longitude, middle);
 }
 
-// The moment at which the sun passes that height, before (side -1) or after (+1) the noon.
-std::optional<sys_seconds> passes(double latitude, double noon, double height, int side) {
-  const double noon_equation = place_at(noon).equation_min;
-  double t = noon;
-  for (int i = 0; i < 8; ++i) {
-    const SunPlace sun = place_at(t);
-    const double cosine =
-        (std::sin(rad(height)) - std::sin(rad(latitude)) * std::sin(rad(sun.declination))) /
-        (std::cos(rad(latitude)) * std::cos(rad(sun.declination)));
-    if (!(std::abs(cosine) <= 1)) return std::nullopt;
-    const double hours_s = 240 * deg(std::acos(cosine));  // sundial seconds from noon
-    t = noon + side * hours_s - 60 * (sun.equation_min - noon_equation);
+// Sine of the sun's height over the horizon.
+double height_at(double latitude, double longitude, double utc_s) {
+  const SunPlace sun = place_at(utc_s);
+  const double sundial = utc_s + 60 * sun.equation_min + 240 * longitude;
+  const double hour_angle = 2 * std::numbers::pi * (sundial / kDayS - 0.5);
+  return std::sin(rad(latitude)) * std::sin(rad(sun.declination)) +
+         std::cos(rad(latitude)) * std::cos(rad(sun.declination)) * std::cos(hour_angle);
+}
+
+// The moment at which the sun passes that height, before (side -1) or after (+1) the noon: halved
+// down between the noon and the midnight on that side, where it falls all the way.
+std::optional<sys_seconds> passes(double latitude, double longitude, double noon, double height,
+                                  int side) {
+  const double wanted = std::sin(rad(height));
+  double high = noon, low = noon + side * kDayS / 2;
+  if (height_at(latitude, longitude, high) < wanted || height_at(latitude, longitude, low) > wanted)
+    return std::nullopt;
+  while (std::abs(high - low) > 0.1) {
+    const double middle = (high + low) / 2;
+    (height_at(latitude, longitude, middle) >= wanted ? high : low) = middle;
   }
-  return at(t);
+  return at((high + low) / 2);
 }
 
 }  // namespace
 
 SunDay sun_on(double latitude, double longitude, sys_seconds midnight, sys_seconds next_midnight) {
   const double noon = noon_within(longitude, seconds_of(midnight), seconds_of(next_midnight));
-  return {at(noon), passes(latitude, noon, kCivil, -1), passes(latitude, noon, kRise, -1),
-          passes(latitude, noon, kRise, +1), passes(latitude, noon, kCivil, +1)};
+  const auto when = [&](double height, int side) {
+    return passes(latitude, longitude, noon, height, side);
+  };
+  return {at(noon), when(kCivil, -1), when(kRise, -1), when(kRise, +1), when(kCivil, +1)};
 }
 
 SunPlace sun_at(sys_seconds utc) { return place_at(seconds_of(utc)); }
