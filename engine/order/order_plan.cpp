@@ -21,6 +21,7 @@ constexpr double kMostSlowerForWind = 1.03;
 struct Budget {
   double acts_timed = 0;
   std::size_t most_exact = 0;
+  double hot = 0;  // s; the first threshold of the search. The less is tried, the cooler it begins.
   [[nodiscard]] std::size_t tries(const Ground& y, double share) const {
     const double each = static_cast<double>(std::max<std::size_t>(8, y.acts)) + 16;
     return static_cast<std::size_t>(share * acts_timed / each) + 50;
@@ -32,11 +33,11 @@ struct Budget {
 Budget budget_for(const Ground& y, OrderEffort effort) {
   constexpr std::size_t kSmall = 24, kMiddle = 130;  // acts
   const bool under_way = y.free_vaporizers < y.vaporizers || y.free_cloths < y.cloths || y.now > 0;
-  if (effort == OrderEffort::Quick) return {2.5e6, 5'000};
-  if (y.acts <= kSmall) return {5e6, 60'000};
-  if (under_way && y.acts <= kMiddle) return {5e6, 0};
+  if (effort == OrderEffort::Quick) return {2.5e6, 5'000, 2};
+  if (y.acts <= kSmall) return {5e6, 60'000, 10};
+  if (under_way && y.acts <= kMiddle) return {5e6, 0, 2};
   const double grown = std::min(1.0, static_cast<double>(y.acts) / 300.0);
-  return {4e6 + 2.7e8 * grown * std::sqrt(grown), 0};
+  return {4e6 + 2.7e8 * grown * std::sqrt(grown), 0, 10};
 }
 
 double finish_of(const Ground& y, const Sequence& seq) { return Clockwork(y).time(seq); }
@@ -83,16 +84,17 @@ std::vector<Improved> best_starts(const Ground& y, std::vector<Sequence> all, st
 
 Improved search(const Ground& y, const std::vector<OrderStep>& keep, const Budget& budget,
                 double bound) {
-  constexpr double kHot = 25, kWarm = 6;  // s
   std::vector<Improved> found = best_starts(y, starts(y, keep), y.acts <= 24 ? 3 : 1);
   const double share = 0.8 / static_cast<double>(found.size());
   for (std::size_t i = 0; i < found.size(); ++i)
-    found[i] = improve(y, found[i].seq, budget.tries(y, share), kHot, bound + kHair, Dice(i + 1));
+    found[i] =
+        improve(y, found[i].seq, budget.tries(y, share), budget.hot, bound + kHair, Dice(i + 1));
   Improved best =
       *std::min_element(found.begin(), found.end(),
                         [](const Improved& a, const Improved& b) { return a.finish < b.finish; });
   for (std::uint64_t round = 0; round < 2; ++round)
-    best = improve(y, best.seq, budget.tries(y, 0.1), kWarm, bound + kHair, Dice(100 + round));
+    best = improve(y, best.seq, budget.tries(y, 0.1), budget.hot / 4, bound + kHair,
+                   Dice(100 + round));
   return best;
 }
 
