@@ -36,9 +36,9 @@ std::optional<KitId> main_vaporizer(const Farm& farm, ColonyId colony, Date from
 
 }  // namespace
 
-std::vector<KillOf> kills_by_yard(const Farm& farm, Date today) {
+std::vector<KillOf> kills_by_yard(const std::vector<CourseVerdict>& verdicts) {
   std::map<YardId, std::vector<double>> kills;
-  for (const CourseVerdict& v : course_verdicts(farm, today))
+  for (const CourseVerdict& v : verdicts)
     for (const ColonyVerdict& c : v.colonies)
       if (c.kill) kills[v.yard].push_back(c.kill->kill);
   std::vector<KillOf> list;
@@ -46,9 +46,10 @@ std::vector<KillOf> kills_by_yard(const Farm& farm, Date today) {
   return list;
 }
 
-std::vector<KillOf> kills_by_vaporizer(const Farm& farm, Date today) {
+std::vector<KillOf> kills_by_vaporizer(const Farm& farm,
+                                       const std::vector<CourseVerdict>& verdicts) {
   std::map<KitId, std::vector<double>> kills;
-  for (const CourseVerdict& v : course_verdicts(farm, today))
+  for (const CourseVerdict& v : verdicts)
     for (const ColonyVerdict& c : v.colonies)
       if (const auto by = main_vaporizer(farm, c.colony, v.rounds.front(), v.rounds.back());
           by && c.kill)
@@ -58,9 +59,9 @@ std::vector<KillOf> kills_by_vaporizer(const Farm& farm, Date today) {
   return list;
 }
 
-KillBand yard_kill(const Farm& farm, YardId yard, Date today) {
+KillBand yard_kill(const Farm& farm, YardId yard, const std::vector<CourseVerdict>& verdicts) {
   KillBand band = usual_kill(farm);
-  for (const CourseVerdict& v : course_verdicts(farm, today)) {
+  for (const CourseVerdict& v : verdicts) {
     if (v.yard != yard || !v.kill) continue;
     band.learned = v.kill->kill;
     band.low = v.kill->low, band.high = v.kill->high;
@@ -70,10 +71,10 @@ KillBand yard_kill(const Farm& farm, YardId yard, Date today) {
   return band;
 }
 
-std::vector<FailingYard> failing_yards(const Farm& farm, Date today) {
+std::vector<FailingYard> failing_yards(const Farm& farm,
+                                       const std::vector<CourseVerdict>& verdicts) {
   std::map<YardId, int> in_a_row;
-  for (const CourseVerdict& v : course_verdicts(farm, today))
-    in_a_row[v.yard] = v.failed ? in_a_row[v.yard] + 1 : 0;
+  for (const CourseVerdict& v : verdicts) in_a_row[v.yard] = v.failed ? in_a_row[v.yard] + 1 : 0;
   std::vector<FailingYard> list;
   for (const auto& [yard, n] : in_a_row)
     if (n >= 2)

@@ -135,8 +135,8 @@ Candidate caged(const Base& b) {
   Candidate c;
   c.option.kind = OptionKind::Caged;
   c.option.first = date_after(b.today, kDaysToBroodless);
-  c.option.title = fmt::format("Queen caged today for {} days, one round on {}", kDaysToBroodless,
-                               iso_date(c.option.first));
+  c.option.title =
+      fmt::format("Queen caged {} days, one round {}", kDaysToBroodless, iso_date(c.option.first));
   c.colony = b.colony;
   c.colony.cages.push_back({0, kDaysToBroodless});
   c.days = {kDaysToBroodless};

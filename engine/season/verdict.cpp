@@ -7,7 +7,7 @@
 
 #include "engine/course/due.h"
 #include "engine/farm/views.h"
-#include "engine/mites/run.h"
+#include "engine/mites/fit_kill.h"
 #include "engine/register/words.h"
 #include "engine/season/assumed.h"
 #include "engine/season/given.h"
@@ -19,7 +19,6 @@ namespace {
 using mites::EfficacyMethod;
 
 constexpr double kPooledSpread = 2;  // several colonies vary by more than chance
-constexpr int kHalvings = 24;        // finer than a ten-millionth
 constexpr int kBestAfter = 14;
 constexpr int kControlsNear = 10;  // days that controls may be counted apart from the treated
 
@@ -72,29 +71,6 @@ std::vector<Pair> controls(const Farm& farm, YardId yard, Date first, Date last,
   return here.empty() ? elsewhere : here;
 }
 
-// The model between two washes of a colony.
-struct Fit {
-  mites::Colony colony;
-  mites::ColonyState start;  // with a wash of 1
-  std::vector<int> rounds;
-  int post_day = 0;
-
-  [[nodiscard]] double ratio(double kill) const {
-    return mites::run(colony, start, {rounds, kill, 0}, post_day).wash_per_100.back();
-  }
-  // By halving; the ratio falls as the kill rises. 0 or 1 where no kill gives the ratio.
-  [[nodiscard]] double kill(double observed) const {
-    if (observed >= ratio(0)) return 0;
-    if (observed <= ratio(1)) return 1;
-    double low = 0, high = 1;
-    for (int i = 0; i < kHalvings; ++i) {
-      const double half = (low + high) / 2;
-      (ratio(half) > observed ? low : high) = half;
-    }
-    return (low + high) / 2;
-  }
-};
-
 struct Judging {
   const Farm& farm;
   YardId yard;
@@ -122,17 +98,20 @@ struct Judging {
     const Pair& p = treated.front();
     const Date day0 = p.before.last;
     const auto& brood = farm.colonies.at(p.colony).brood;
-    Fit fit;
-    fit.colony = assumed_colony(brood, farm.yards.at(yard).place, day0).colony;
-    fit.start = mites::start_of(fit.colony, {mites::LoadUnit::WashPer100, 1});
-    for (const Date d : rounds) fit.rounds.push_back(days_apart(day0, d));
-    fit.post_day = days_apart(day0, p.after.first);
+    const mites::Colony colony = assumed_colony(brood, farm.yards.at(yard).place, day0).colony;
+    const mites::ColonyState start = mites::start_of(colony, {mites::LoadUnit::WashPer100, 1});
+    mites::Treatment treatment;
+    for (const Date d : rounds) treatment.days.push_back(days_apart(day0, d));
+    const int post_day = days_apart(day0, p.after.first);
     const mites::Efficacy change = mites::efficacy(
         EfficacyMethod::Reduction, {sum(treated, &Pair::after), before, {1, 1}, {1, 1}},
         treated.size() > 1 ? kPooledSpread : 1);
-    const auto at = [&](double percent) { return fit.kill(1 - percent / 100); };
-    const double middle = at(change.percent);
-    return LearnedKill{middle, at(change.low), at(change.high), middle <= 0 || middle >= 1};
+    const auto at = [&](double percent) {
+      return mites::fit_kill(colony, start, treatment, 0, post_day, 1 - percent / 100);
+    };
+    const mites::KillFit middle = at(change.percent);
+    return LearnedKill{middle.kill, at(change.low).kill, at(change.high).kill,
+                       middle.bounded.has_value()};
   }
 
   // Only a clear failure is called one: the best that the counts allow falls short of what the

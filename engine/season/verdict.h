@@ -58,6 +58,9 @@ struct CourseVerdict {
 // Of all courses that have one, oldest first.
 [[nodiscard]] std::vector<CourseVerdict> course_verdicts(const Farm& farm, Date today);
 
+// The questions below are asked of the verdicts of all courses: judging takes long, asking does
+// not.
+
 // What a yard or a vaporizer did so far: the median of its colonies' kills.
 struct KillOf {
   std::optional<YardId> yard;
@@ -65,12 +68,14 @@ struct KillOf {
   double median = 0, low = 0, high = 0;  // low and high: the middle half of the colonies
   std::size_t colonies = 0;
 };
-[[nodiscard]] std::vector<KillOf> kills_by_yard(const Farm& farm, Date today);
+[[nodiscard]] std::vector<KillOf> kills_by_yard(const std::vector<CourseVerdict>& verdicts);
 // A colony counts for the vaporizer that gave most of its rounds.
-[[nodiscard]] std::vector<KillOf> kills_by_vaporizer(const Farm& farm, Date today);
+[[nodiscard]] std::vector<KillOf> kills_by_vaporizer(const Farm& farm,
+                                                     const std::vector<CourseVerdict>& verdicts);
 
 // The yard's own kill from its last course that was counted before and after, else the usual band.
-[[nodiscard]] KillBand yard_kill(const Farm& farm, YardId yard, Date today);
+[[nodiscard]] KillBand yard_kill(const Farm& farm, YardId yard,
+                                 const std::vector<CourseVerdict>& verdicts);
 
 // Yards where the last two courses or more in a row failed.
 struct FailingYard {
@@ -78,6 +83,7 @@ struct FailingYard {
   int in_a_row = 0;
   std::string sentence;  // "... check dose, seal, drift, resistance"
 };
-[[nodiscard]] std::vector<FailingYard> failing_yards(const Farm& farm, Date today);
+[[nodiscard]] std::vector<FailingYard> failing_yards(const Farm& farm,
+                                                     const std::vector<CourseVerdict>& verdicts);
 
 }  // namespace engine

@@ -109,20 +109,20 @@ TEST_CASE("a kill learned from washes that the model made is found again") {
   REQUIRE(v);
   REQUIRE(v->kill);
   CHECK(v->kill->kill == doctest::Approx(0.6).epsilon(0.01));
-  const KillBand band = yard_kill(k.farm, yard(), day(60));
+  const KillBand band = yard_kill(k.farm, yard(), course_verdicts(k.farm, day(60)));
   CHECK(band.learned == v->kill->kill);
   CHECK(band.source.find("learned") == 0);
-  CHECK_FALSE(yard_kill(k.farm, yard(), day(40)).learned);
+  CHECK_FALSE(yard_kill(k.farm, yard(), course_verdicts(k.farm, day(40))).learned);
 }
 
 TEST_CASE("kills are learned by yard and by the vaporizer that gave most rounds") {
   Keeper k = four_rounds(2, 2);
   for (int c = 1; c <= 2; ++c) wash(k, c, 12, 20), wash(k, c, 43, 4 + c);
-  const auto by_yard = kills_by_yard(k.farm, day(60));
+  const auto by_yard = kills_by_yard(course_verdicts(k.farm, day(60)));
   REQUIRE(by_yard.size() == 1);
   CHECK(by_yard[0].colonies == 2);
   CHECK(by_yard[0].low <= by_yard[0].median);
-  const auto by_vaporizer = kills_by_vaporizer(k.farm, day(60));
+  const auto by_vaporizer = kills_by_vaporizer(k.farm, course_verdicts(k.farm, day(60)));
   REQUIRE(by_vaporizer.size() == 1);
   CHECK(by_vaporizer[0].vaporizer == vaporizer(1));
 }
@@ -143,11 +143,11 @@ TEST_CASE("a count too near the rounds, or too far, does not judge them") {
 TEST_CASE("a yard where two courses in a row failed is told to look for the cause") {
   Keeper k = four_rounds(2, 2);
   for (int c = 1; c <= 2; ++c) wash(k, c, 12, 40), wash(k, c, 43, 190);
-  CHECK(failing_yards(k.farm, day(60)).empty());
+  CHECK(failing_yards(k.farm, course_verdicts(k.farm, day(60))).empty());
   k.does(at(1), CoursePlanned{course(2), yard(), {day(44), day(49), day(54)}});
   for (int n = 0; n < 3; ++n) treat(k, n + 5, 44 + 5 * n, 2, course(2));
   for (int c = 1; c <= 2; ++c) wash(k, c, 68, 900, 300);
-  const auto failing = failing_yards(k.farm, day(90));
+  const auto failing = failing_yards(k.farm, course_verdicts(k.farm, day(90)));
   REQUIRE(failing.size() == 1);
   CHECK(failing[0].in_a_row == 2);
   CHECK(failing[0].sentence ==

@@ -105,12 +105,17 @@ const engine::Proposal& SeasonCache::missed(const engine::Farm& farm,
   return *missed_;
 }
 
+const std::vector<engine::CourseVerdict>& SeasonCache::verdicts(const engine::Farm& farm) {
+  if (!verdicts_) verdicts_ = engine::course_verdicts(farm, on_);
+  return *verdicts_;
+}
+
 const engine::Options* SeasonCache::options(const engine::Farm& farm, engine::YardId yard,
                                             engine::OptionsAsk ask) {
   keep_to(farm, ask.today);
   auto at = options_.find(yard);
   if (at == options_.end()) {
-    ask.kill = engine::yard_kill(farm, yard, ask.today);
+    ask.kill = engine::yard_kill(farm, yard, verdicts(farm));
     at = options_.emplace(yard, engine::course_options(farm, yard, ask)).first;
   }
   return at->second ? &*at->second : nullptr;
@@ -122,7 +127,7 @@ const engine::CourseOption* SeasonCache::planned(const engine::Farm& farm, engin
   auto at = planned_.find(yard);
   if (at == planned_.end()) {
     const std::vector<engine::Date> days = days_to_walk(farm, yard, ask.today);
-    ask.kill = engine::yard_kill(farm, yard, ask.today);
+    ask.kill = engine::yard_kill(farm, yard, verdicts(farm));
     at = planned_
              .emplace(yard,
                       days.empty() ? std::nullopt : engine::rounds_outlook(farm, yard, days, ask))
@@ -134,9 +139,8 @@ const engine::CourseOption* SeasonCache::planned(const engine::Farm& farm, engin
 const engine::CourseVerdict* SeasonCache::verdict(const engine::Farm& farm, engine::YardId yard,
                                                   engine::Date on) {
   keep_to(farm, on);
-  if (!verdicts_) verdicts_ = engine::course_verdicts(farm, on);
   const engine::CourseVerdict* last = nullptr;
-  for (const engine::CourseVerdict& v : *verdicts_)
+  for (const engine::CourseVerdict& v : verdicts(farm))
     if (v.yard == yard) last = &v;
   return last;
 }
@@ -144,7 +148,7 @@ const engine::CourseVerdict* SeasonCache::verdict(const engine::Farm& farm, engi
 const std::vector<engine::FailingYard>& SeasonCache::failing(const engine::Farm& farm,
                                                              engine::Date on) {
   keep_to(farm, on);
-  if (!failing_) failing_ = engine::failing_yards(farm, on);
+  if (!failing_) failing_ = engine::failing_yards(farm, verdicts(farm));
   return *failing_;
 }
 

@@ -58,6 +58,8 @@ class SeasonCache {
 
  private:
   void keep_to(const engine::Farm& farm, engine::Date on);
+  // Of the day that is kept to.
+  [[nodiscard]] const std::vector<engine::CourseVerdict>& verdicts(const engine::Farm& farm);
 
   std::size_t entries_ = 0;
   engine::Date on_{};
