@@ -64,7 +64,7 @@ Look App::look(const engine::Stamp& now) {
   look.store_path = parts_.store_path;
   look.log_folder = parts_.log_folder;
   look.fresh_id = parts_.new_id(now.at.time_since_epoch().count());
-  look.learned = &learned_.of(store_.farm());
+  look.learned = &learned_;
   return look;
 }
 

@@ -74,7 +74,7 @@ ui::Look Evening::look() const {
   l.refused_files = refused_files;
   l.store_path = "/home/keeper/.local/share/duskwalk/farm.journal";
   l.fresh_id = id<engine::WalkId>(fresh_).bytes;
-  l.learned = &learned_.of(farm);
+  l.learned = &learned_;
   return l;
 }
 

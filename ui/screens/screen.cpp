@@ -4,7 +4,7 @@ namespace ui {
 
 const engine::Learned& learned(const Look& look) {
   static const engine::Learned kCommonPractice = engine::learn({});
-  return look.learned ? *look.learned : kCommonPractice;
+  return look.learned ? look.learned->of(look.farm) : kCommonPractice;
 }
 
 engine::Refusal why_not(const Look& look, const engine::Body& body) {

@@ -60,10 +60,9 @@ struct Look {
   std::vector<std::string> refused_files{};  // files of assets that were left out, and why
   std::string journal_line;  // trouble with the journal (damaged, disk nearly full); mostly empty
   std::string store_path;
-  std::string log_folder;      // a folder on the tablet itself that bundles may go to
-  engine::UuidBytes fresh_id;  // for one new thing; another one in the next frame
-  // From the log as it stands; the owner of the Look keeps it from entry to entry.
-  const engine::Learned* learned = nullptr;
+  std::string log_folder;                  // a folder on the tablet itself that bundles may go to
+  engine::UuidBytes fresh_id;              // for one new thing; another one in the next frame
+  engine::LearnedOnce* learned = nullptr;  // asked by learned(), so that only who asks pays for it
   std::vector<engine::MethodRules> methods{};  // every way to treat, and its rules
   [[nodiscard]] engine::Date today() const { return engine::local_date(now); }
 };
