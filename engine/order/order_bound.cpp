@@ -91,7 +91,7 @@ double covering_bound(const Ground& y, const std::vector<std::size_t>& open) {
       e = std::max(e, end[n - 1] + least.hop + cover);
       const double sets =
           static_cast<double>(n) * set + static_cast<double>(n - 1) * (cover + least.hop);
-      e = std::max(e, y.now + least.first + sets + cover + (n == 1 ? least.dwell : 0));
+      e = std::max(e, y.now + least.first + sets + cover);
     }
     if (n > v) e = std::max(e, end[n - v] + least.hop + set + least.dwell + cover);
     if (n > k) e = std::max(e, end[n - k] + y.seal + uncover + least.hop + cover);

@@ -115,31 +115,32 @@ class Changing {
     const std::vector<std::size_t>& all = whole_;
     const std::size_t a = dice.below(all.size()), b = dice.below(all.size());
     if (a == b) return std::nullopt;
-    pair_ = {all[a], all[b]};
-    return rename(pair_, 0, {all[b], all[a]});
+    return rename({all[a], all[b]}, 0, {all[b], all[a]});
   }
-  // One colony is taken out of the walk's order and put in a few ranks on.
+  // A stretch of the walk's order, of two colonies or more.
+  struct Stretch {
+    const std::vector<std::size_t>& all;
+    std::size_t from;
+    std::vector<std::size_t> who;
+  };
+  Stretch stretch(Dice& dice, std::size_t most) {
+    const std::vector<std::size_t>& all = ranks();
+    const std::size_t from = dice.below(all.size() - 1);
+    const std::size_t length = 2 + dice.below(std::min(most, all.size() - from - 1));
+    const auto begin = all.begin() + static_cast<std::ptrdiff_t>(from);
+    return {all, from, {begin, begin + static_cast<std::ptrdiff_t>(length)}};
+  }
+  // One colony is taken out of the walk's order and put in a few ranks on, or back.
   std::optional<std::size_t> shift_colonies(Dice& dice) {
-    constexpr std::size_t kReach = 12;
-    const std::vector<std::size_t>& all = ranks();
-    const std::size_t from = dice.below(all.size() - 1);
-    const std::size_t length = 2 + dice.below(std::min(kReach, all.size() - from - 1));
-    std::vector<std::size_t> who(all.begin() + std::ptrdiff_t(from),
-                                 all.begin() + std::ptrdiff_t(from + length));
-    const auto turn = dice.below(2) == 0 ? 1 : std::ptrdiff_t(length) - 1;
-    std::rotate(who.begin(), who.begin() + turn, who.end());
-    return rename(all, from, who);
+    Stretch s = stretch(dice, 12);
+    const bool on = dice.below(2) == 0;
+    std::rotate(s.who.begin(), on ? s.who.begin() + 1 : s.who.end() - 1, s.who.end());
+    return rename(s.all, s.from, s.who);
   }
-  // A stretch of the walk's order is walked the other way round.
   std::optional<std::size_t> turn_colonies(Dice& dice) {
-    constexpr std::size_t kReach = 20;
-    const std::vector<std::size_t>& all = ranks();
-    const std::size_t from = dice.below(all.size() - 1);
-    const std::size_t length = 2 + dice.below(std::min(kReach, all.size() - from - 1));
-    std::vector<std::size_t> who(all.begin() + std::ptrdiff_t(from),
-                                 all.begin() + std::ptrdiff_t(from + length));
-    std::reverse(who.begin(), who.end());
-    return rename(all, from, who);
+    Stretch s = stretch(dice, 20);
+    std::reverse(s.who.begin(), s.who.end());
+    return rename(s.all, s.from, s.who);
   }
 
   const Ground& y_;
@@ -150,7 +151,7 @@ class Changing {
  private:
   std::vector<std::size_t> at_;     // where each act stands
   std::vector<std::size_t> whole_;  // colonies with all three acts to come
-  std::vector<std::size_t> places_, pair_;
+  std::vector<std::size_t> places_;
   std::vector<std::pair<std::size_t, Act>> old_;
 };
 
