@@ -6,6 +6,8 @@
 #include <memory>
 #include <unordered_map>
 
+#include "storage/html_text.h"
+
 namespace storage {
 namespace {
 
@@ -22,22 +24,9 @@ cairo_status_t append(void* to, const unsigned char* bytes, unsigned int length)
 }  // namespace
 
 std::string markup_escaped(std::string_view text) {
-  std::string out;
-  out.reserve(text.size());
-  for (const char c : text) {
-    if (c == '&')
-      out += "&amp;";
-    else if (c == '<')
-      out += "&lt;";
-    else if (c == '>')
-      out += "&gt;";
-    else if (c == '\n' || c == '\t')
-      out += ' ';
-    else if (static_cast<unsigned char>(c) < 0x20 || c == 0x7F)
-      out += "\xEF\xBF\xBD";
-    else
-      out += c;
-  }
+  std::string out = html_escaped(text);  // Pango's entities are those of HTML
+  for (char& c : out)
+    if (c == '\n' || c == '\t') c = ' ';
   return out;
 }
 

@@ -19,8 +19,7 @@ struct PaperInfo {
   std::string created;  // RFC 3339; empty: not said
 };
 
-// For what stands between tags: `&`, `<`, `>` as entities, control characters as U+FFFD, line
-// breaks as spaces.
+// html_escaped, and line breaks as spaces: for what stands between tags.
 [[nodiscard]] std::string markup_escaped(std::string_view text);
 // The same, kept apart from the direction of what stands around it.
 [[nodiscard]] std::string markup_name(std::string_view text);

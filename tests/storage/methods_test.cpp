@@ -2,24 +2,14 @@
 
 #include <doctest/doctest.h>
 
-#include <fstream>
-#include <sstream>
+#include "tests/storage/profile_text.h"
 
 namespace {
 
 const std::string kShipped = DUSKWALK_ASSETS "/methods";
 
-std::string shipped_text(const std::string& id) {
-  std::ostringstream text;
-  text << std::ifstream(kShipped + "/" + id + ".json").rdbuf();
-  return text.str();
-}
-
-std::string with(std::string text, const std::string& from, const std::string& to) {
-  const auto at = text.find(from);
-  REQUIRE(at != std::string::npos);
-  return text.replace(at, from.size(), to);
-}
+std::string shipped_text(const std::string& id) { return fixture::profile_text(kShipped, id); }
+using fixture::with;
 
 }  // namespace
 
