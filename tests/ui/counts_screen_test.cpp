@@ -1,6 +1,7 @@
 #include <doctest/doctest.h>
 
 #include "tests/ui/farm_states.h"
+#include "ui/screens/count_parts.h"
 
 using test::Evening;
 
@@ -50,6 +51,14 @@ TEST_CASE("the decision is in words: watch, count more or treat") {
     CHECK(e.sees(r.tag));
     CHECK(e.has(r.tag == "COUNT MORE" ? "Count it again" : "Another count"));
   }
+}
+
+TEST_CASE("green is only what a count decides, not a figure just below the threshold") {
+  using engine::mites::Decision;
+  CHECK(ui::look_of(Decision::Watch, false).surface == ui::Surface::Good);
+  for (const Decision d : {Decision::Treat, Decision::Watch, Decision::Recount})
+    CHECK(ui::look_of(d, true).surface != ui::Surface::Good);
+  CHECK(std::string(ui::look_of(Decision::Watch, true).tag) == "WATCH");
 }
 
 TEST_CASE("a second wash is pooled with the first") {

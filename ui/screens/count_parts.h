@@ -22,7 +22,9 @@ struct DecisionLook {
   Mark mark;
   Surface surface;
 };
-[[nodiscard]] DecisionLook look_of(engine::mites::Decision d);
+// Green only where the count decides; where no count would and the figure itself has to
+// (`by_point_estimate`), a yard just below its threshold must not look safe.
+[[nodiscard]] DecisionLook look_of(engine::mites::Decision d, bool by_point_estimate);
 // What the numbers typed so far say, before they are saved; never a bare rate.
 [[nodiscard]] std::vector<std::string> draft_lines(const Look& look, const CountDraft& draft,
                                                    const engine::Colony& colony);

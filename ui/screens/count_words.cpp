@@ -41,8 +41,9 @@ std::vector<std::string> board_lines(const Look& look, const CountDraft& d,
 
 bool of_bees(CountMethod m) { return m == CountMethod::AlcoholWash || m == CountMethod::SugarRoll; }
 
-DecisionLook look_of(Decision d) {
+DecisionLook look_of(Decision d, bool by_point_estimate) {
   if (d == Decision::Treat) return {"TREAT", Mark::Warning, Surface::Warning};
+  if (d == Decision::Watch && by_point_estimate) return {"WATCH", Mark::Dot, Surface::Panel};
   if (d == Decision::Watch) return {"WATCH", Mark::Check, Surface::Good};
   return {"COUNT MORE", Mark::Open, Surface::Panel};
 }

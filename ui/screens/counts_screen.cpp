@@ -21,7 +21,7 @@ Row yard_row(const Look& look, Views& views, const engine::Yard& yard) {
   row.second = fmt::format("{} of {}, {}", y->colonies.size(),
                            engine::counted(y->in_yard, "colony", "colonies"),
                            from_today(last, look.today()));
-  const DecisionLook shown = look_of(y->decision);
+  const DecisionLook shown = look_of(y->decision, y->by_point_estimate);
   row.tag = shown.tag, row.mark = shown.mark, row.tag_surface = shown.surface;
   return row;
 }
@@ -52,7 +52,7 @@ Row colony_row(const Look& look, Views& views, const engine::Colony& colony) {
   const engine::mites::Wash all = c->spell.pooled();
   row.second = fmt::format("{} mites on {} bees, {}", all.mites, all.bees,
                            from_today(c->spell.last, look.today()));
-  const DecisionLook shown = look_of(c->decision);
+  const DecisionLook shown = look_of(c->decision, c->by_point_estimate);
   row.tag = shown.tag, row.mark = shown.mark, row.tag_surface = shown.surface;
   return row;
 }
@@ -97,7 +97,7 @@ void said(Touch& t, Rect room, const Look& look, Views& views, const engine::Col
   const auto tapped = acts(t, room, list);
   std::vector<std::string> lines;
   if (c != nullptr) {
-    const DecisionLook shown = look_of(c->decision);
+    const DecisionLook shown = look_of(c->decision, c->by_point_estimate);
     tag(t, cut_top(room, t.mm(12), t.gap()), shown.tag, shown.mark, shown.surface);
     lines.push_back(c->sentence);
     lines.insert(lines.end(), c->cautions.begin(), c->cautions.end());

@@ -15,8 +15,8 @@ const char* small_word(Decision d) {
   return d == Decision::Watch ? "watch" : "count more";
 }
 
-Mark mark_of(Decision d) {
-  const Mark mark = look_of(d).mark;
+Mark mark_of(const engine::ColonyCount& c) {
+  const Mark mark = look_of(c.decision, c.by_point_estimate).mark;
   return mark == Mark::Open ? Mark::Dot : mark;
 }
 
@@ -26,7 +26,7 @@ DotPlot plot_of(const Look& look, const engine::YardCount& y) {
   for (const engine::ColonyCount& c : y.colonies) {
     most = std::max(most, c.estimate.high);
     plot.rows.push_back({std::string(engine::colony_name(look.farm, c.spell.colony)),
-                         c.estimate.low, c.estimate.per_100, c.estimate.high, mark_of(c.decision),
+                         c.estimate.low, c.estimate.per_100, c.estimate.high, mark_of(c),
                          small_word(c.decision)});
   }
   plot.x = number_scale(0, most, 6);

@@ -48,7 +48,7 @@ Row yard_row(const Look& look, Views& views, const engine::Yard& yard) {
   row.enabled = course_of(look.farm, yard.id) == nullptr;
   if (!row.enabled) row.second = "its course keeps its evenings";
   if (const auto* y = views.season.yard(look.farm, yard.id, look.today())) {
-    const DecisionLook shown = look_of(y->decision);
+    const DecisionLook shown = look_of(y->decision, y->by_point_estimate);
     row.tag = shown.tag, row.mark = shown.mark, row.tag_surface = shown.surface;
   }
   if (row.chosen) row.tag = "PLAN", row.mark = Mark::Check, row.tag_surface = Surface::Chosen;

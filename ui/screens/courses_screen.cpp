@@ -46,7 +46,7 @@ Row yard_row(const Look& look, Views& views, const engine::Yard& yard) {
   }
   row.second = "no course";
   if (const auto* y = views.season.yard(look.farm, yard.id, look.today())) {
-    const DecisionLook shown = look_of(y->decision);
+    const DecisionLook shown = look_of(y->decision, y->by_point_estimate);
     set_tag(row, shown.tag, shown.mark, shown.surface);
   }
   return row;
