@@ -96,7 +96,8 @@ SunDay sun_on(double latitude, double longitude, sys_seconds midnight, sys_secon
   const auto when = [&](double height, int side) {
     return passes(latitude, longitude, noon, height, side);
   };
-  return {at(noon), when(kCivil, -1), when(kRise, -1), when(kRise, +1), when(kCivil, +1)};
+  const bool up = height_at(latitude, longitude, noon) >= std::sin(rad(kRise));
+  return {at(noon), when(kCivil, -1), when(kRise, -1), when(kRise, +1), when(kCivil, +1), up};
 }
 
 SunPlace sun_at(sys_seconds utc) { return place_at(seconds_of(utc)); }

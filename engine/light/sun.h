@@ -15,6 +15,7 @@ namespace engine {
 struct SunDay {
   std::chrono::sys_seconds noon{};  // highest
   std::optional<std::chrono::sys_seconds> civil_dawn, sunrise, sunset, civil_dusk;
+  bool up_at_noon = true;  // tells polar day from polar night where there is no sunset
 };
 
 // The noon that falls into the day from `midnight` to the next one (UTC instants of the local
