@@ -3,6 +3,7 @@
 #include <fmt/format.h>
 
 #include <algorithm>
+#include <tuple>
 #include <utility>
 
 #include "storage/event_json.h"
@@ -22,6 +23,12 @@ std::string impossible_line(const std::string& first, std::int64_t left_out) {
       "{}. {} left out of what is shown; nothing was changed, and nothing new is saved. Copy the "
       "file away and try the newest version of this program.",
       first, more);
+}
+
+bool holds_others(const Journal& journal) {
+  const auto& held = journal.held();
+  return std::any_of(held.begin(), held.end(),
+                     [&](const auto& device) { return device.first != journal.device(); });
 }
 
 }  // namespace
@@ -49,6 +56,7 @@ Result<Store> Store::open(const std::string& path, JournalOptions options) {
 Status Store::fold(const Record& record) {
   const auto event = to_event(record);
   const Status folded = event.ok() ? fold_into(farm_, event.value()) : event.status();
+  if (folded.ok()) clocks_.take(event.value());
   if (folded.ok() || folded.code() == Code::TooNew) return folded;
   return {Code::Damaged, "the journal holds an entry that cannot be: " + folded.message()};
 }
@@ -65,6 +73,7 @@ void Store::leave_out(const Record& record) {
 // entry that fits is.
 Status Store::replay() {
   const bool holes = journal_.damage().has_value();
+  if (!holes && holds_others(journal_)) return replay_together();
   Status first_wrong;
   std::int64_t left_out = 0;
   const Status read = journal_.replay([&](const Sealed& sealed) {
@@ -85,6 +94,38 @@ Status Store::replay() {
   else
     damage_ = impossible_line(first_wrong.message(), left_out);
   return {};
+}
+
+Status Store::replay_together() {
+  std::vector<engine::Event> events;
+  Status wrong;
+  const Status read = journal_.replay([&](const Sealed& sealed) {
+    if (!wrong.ok()) return;
+    auto event = to_event(sealed.record);
+    if (event.ok())
+      events.push_back(std::move(event).value());
+    else
+      wrong = event.status();
+  });
+  if (!read.ok()) return read;
+  if (!wrong.ok()) return wrong;
+  farm_ = engine::fold_together(std::move(events));
+  clocks_ = {};
+  for (const engine::Entry& entry : farm_.log) clocks_.take(entry.event);
+  return {};
+}
+
+Result<Adopted> Store::merge(std::vector<Sealed> events) {
+  if (Status able = writable(); !able.ok()) return able;
+  for (const Sealed& sealed : events)
+    if (const auto event = to_event(sealed.record); !event.ok()) return event.status();
+  std::sort(events.begin(), events.end(), [](const Sealed& a, const Sealed& b) {
+    return std::tie(a.record.device, a.record.seq) < std::tie(b.record.device, b.record.seq);
+  });
+  auto adopted = journal_.adopt_all(events);
+  if (!adopted.ok() || adopted.value().added == 0) return adopted;
+  if (Status replayed = replay_together(); !replayed.ok()) return replayed;
+  return adopted;
 }
 
 Status Store::writable() const {
@@ -113,6 +154,7 @@ std::vector<engine::Event> Store::next_all(const engine::Stamp& stamp,
 }
 
 Status Store::append(const engine::Event& event) {
+  if (engine::to_come_last(clocks_, event).size() > 1) return append_all({&event, 1});
   if (Status able = writable(); !able.ok()) return able;
   const Record record = to_record(event);
   const auto kept = to_event(record);
@@ -121,22 +163,38 @@ Status Store::append(const engine::Event& event) {
   if (why != engine::Refusal::None) return {Code::BadInput, refusal_line(event, why)};
   if (Status written = journal_.append(record); !written.ok()) return written;
   farm_ = engine::apply(std::move(farm_), kept.value());
+  clocks_.take(kept.value());
   return {};
+}
+
+// The events as they are to be written now: after all that was read, in one run of numbers.
+std::vector<engine::Event> Store::numbered(std::span<const engine::Event> events) const {
+  if (events.empty()) return {};
+  std::vector<engine::Event> all = engine::to_come_last(clocks_, events.front());
+  const auto shift = static_cast<std::int64_t>(all.size()) - 1;
+  for (const engine::Event& event : events.subspan(1)) {
+    all.push_back(event);
+    all.back().ref.seq += shift;
+  }
+  return all;
 }
 
 Status Store::append_all(std::span<const engine::Event> events) {
   if (Status able = writable(); !able.ok()) return able;
   engine::Farm after = farm_;
+  engine::Clocks clocks = clocks_;
   std::vector<Record> records;
   records.reserve(events.size());
-  for (const engine::Event& event : events) {
+  for (const engine::Event& event : numbered(events)) {
     records.push_back(to_record(event));
     const auto kept = to_event(records.back());
     if (!kept.ok()) return {Code::BadInput, kept.status().message()};
     if (Status folded = fold_into(after, kept.value()); !folded.ok()) return folded;
+    clocks.take(kept.value());
   }
   if (Status written = journal_.append_all(records); !written.ok()) return written;
   farm_ = std::move(after);
+  clocks_ = std::move(clocks);
   return {};
 }
 

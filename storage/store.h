@@ -1,14 +1,16 @@
 // storage/store.h -- the journal and the farm that its events make, always in step.
 //
-// open replays the journal: every row is read and asked for with why_not. append returns Ok only
-// after the event is durable, and only then the farm has changed. The farm holds what a later
-// replay will read, to the bit. No clock: stamps come with the events.
+// open replays the journal: the events of one tablet in their order, each asked for with why_not;
+// those of several in their common order (engine/farm/together.h). append returns Ok only after the
+// event is durable, and only then the farm has changed. The farm holds what a later replay will
+// read, to the bit. No clock: stamps come with the events.
 #pragma once
 #include <span>
 #include <string>
 #include <vector>
 
 #include "engine/farm/farm.h"
+#include "engine/farm/together.h"
 #include "storage/journal.h"
 
 namespace storage {
@@ -30,9 +32,15 @@ class Store {
   [[nodiscard]] std::vector<engine::Event> next_all(const engine::Stamp& stamp,
                                                     std::vector<engine::Body> bodies) const;
 
-  // An impossible event is BadInput and nothing is written.
+  // An impossible event is BadInput and nothing is written. Where other tablets' clocks are ahead,
+  // a ClockFollowed is written with it and the event gets the number after.
   engine::Status append(const engine::Event& event);
   engine::Status append_all(std::span<const engine::Event> events);  // all or none
+
+  // Takes in what other tablets wrote (and what this one wrote, given back in order): the union by
+  // device and number, all at once or not at all. Events of a later version are TooNew and nothing
+  // is taken.
+  [[nodiscard]] engine::Result<Adopted> merge(std::vector<Sealed> events);
 
   // For the keeper; empty when the store is whole. While it is not, append is refused.
   [[nodiscard]] const std::string& damage() const { return damage_; }
@@ -45,11 +53,14 @@ class Store {
  private:
   explicit Store(Journal journal) : journal_(std::move(journal)) {}
   engine::Status replay();
+  engine::Status replay_together();
+  [[nodiscard]] std::vector<engine::Event> numbered(std::span<const engine::Event> events) const;
   engine::Status fold(const Record& record);
   void leave_out(const Record& record);
 
   Journal journal_;
   engine::Farm farm_;
+  engine::Clocks clocks_;
   std::string damage_;
 };
 

@@ -285,6 +285,8 @@ void fold(Farm& f, const Event&, const ComeBackSettled& e) {
 void fold(Farm&, const Event&, const OtherTreatmentGiven&) {}
 void fold(Farm&, const Event&, const NoteWritten&) {}
 void fold(Farm&, const Event&, const EntryStruck&) {}
+void fold(Farm&, const Event&, const ContradictionSettled&) {}
+void fold(Farm&, const Event&, const ClockFollowed&) {}  // its clock is read from the log
 
 void fold(Farm& f, const Event&, const SetupChanged& e) {
   take(f.setup.operator_name, e.operator_name);
@@ -308,16 +310,16 @@ bool stands_on_record(const Body& body, Refusal why) {
   return stands(body, why);
 }
 
-// Everything once more from the beginning, without the entries that are struck. An entry that
-// stood on a struck one falls, unless it fits, or must have happened, all the same.
+}  // namespace
+
 Farm fold_again(Farm old) {
   Farm f;
   f.last_seq = std::move(old.last_seq);
   f.log_index = std::move(old.log_index);
   for (Entry& entry : old.log) {
-    if (entry.struck) continue;
-    entry.fallen = Refusal::None;
     if (std::holds_alternative<EntryStruck>(entry.event.body)) continue;
+    entry.fallen = Refusal::None;  // whether a struck one would fit is nobody's question
+    if (entry.struck) continue;
     entry.fallen = why_it_does_not_fit(f, entry.event);
     if (stands_on_record(entry.event.body, entry.fallen)) entry.fallen = Refusal::None;
     if (entry.fallen == Refusal::None) fold(f, entry.event);
@@ -325,8 +327,6 @@ Farm fold_again(Farm old) {
   f.log = std::move(old.log);
   return f;
 }
-
-}  // namespace
 
 Farm apply(Farm farm, const Event& e) {
   assert(why_not(farm, e) == Refusal::None);

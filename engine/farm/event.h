@@ -455,6 +455,22 @@ struct EntryStruck {
   DUSKWALK_FIELDS(f("entry", s.entry), f("reason", s.reason))
 };
 
+// This tablet has seen events of others up to that clock (engine/farm/together.h): what it enters
+// from now on comes after them, whatever its own wall clock says.
+struct ClockFollowed {
+  static constexpr const char* kKind = "clock_followed";
+  std::int64_t after_utc_ms = 0;
+  DUSKWALK_FIELDS(f("after_utc_ms", s.after_utc_ms))
+};
+
+// The keeper has looked at what several tablets say, and says what holds.
+struct ContradictionSettled {
+  static constexpr const char* kKind = "contradiction_settled";
+  std::vector<EntryRef> entries;  // all its sides
+  std::string decision;
+  DUSKWALK_FIELDS(f("entries", s.entries), f("decision", s.decision))
+};
+
 #undef DUSKWALK_FIELDS
 
 using Body =
@@ -465,7 +481,7 @@ using Body =
                  DriveTimeSet, BroodNoted, WalkOpened, ProtectionConfirmed, VaporizerSet,
                  ColonyCovered, ColonyUncovered, ColonyPassedOver, BeesFlying, Mishap, WalkPaused,
                  WalkResumed, WalkClosed, ComeBackSettled, OtherTreatmentGiven, NoteWritten,
-                 SetupChanged, EntryStruck>;
+                 SetupChanged, EntryStruck, ClockFollowed, ContradictionSettled>;
 
 struct Event {
   EntryRef ref;

@@ -133,7 +133,8 @@ struct Struck {
 struct Entry {
   Event event;
   std::optional<Struck> struck;
-  Refusal fallen = Refusal::None;  // why it no longer fits, since an earlier one was struck
+  // Why it no longer fits, since an earlier one was struck or another tablet's was taken in.
+  Refusal fallen = Refusal::None;
   [[nodiscard]] bool counts() const { return !struck && fallen == Refusal::None; }
 };
 
@@ -151,7 +152,7 @@ struct Farm {
   std::map<DeviceId, WalkId> walk_under_way;
   std::map<KitId, ClothLeft> cloths_left;  // by walks that were closed before the cloth came off
   std::map<DeviceId, std::int64_t> last_seq;
-  std::vector<Entry> log;  // in the order the events were applied
+  std::vector<Entry> log;  // in the order the events were applied; of several tablets: together.h
   std::map<EntryRef, std::size_t> log_index;
 };
 

@@ -8,4 +8,8 @@ namespace engine {
 // another was struck keeps its number.
 [[nodiscard]] Refusal why_it_does_not_fit(const Farm& farm, const Event& e);
 
+// Everything in the log once more from the beginning, without the entries that are struck. An entry
+// that stood on a struck one falls, unless it fits, or must have happened, all the same.
+[[nodiscard]] Farm fold_again(Farm old);
+
 }  // namespace engine

@@ -271,6 +271,17 @@ Refusal why_not(const Farm&, const SetupChanged& e) {
   return place_in_range(e.home) ? Refusal::None : Refusal::OutOfRange;
 }
 
+Refusal why_not(const Farm&, const ClockFollowed& e) {
+  return e.after_utc_ms >= 0 ? Refusal::None : Refusal::OutOfRange;
+}
+
+Refusal why_not(const Farm& f, const ContradictionSettled& e) {
+  for (const EntryRef& ref : e.entries)
+    if (find(f.log_index, ref) == nullptr) return Refusal::NoSuchEntry;
+  if (e.entries.empty()) return Refusal::NoSuchEntry;
+  return e.decision.empty() ? Refusal::NameMissing : Refusal::None;
+}
+
 // ---- what treatments and counts stand on: striking it would take them out of the register ----
 
 bool had_its_turn(const Stop& s) { return s.phase != Phase::ToDo; }

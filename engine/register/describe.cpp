@@ -240,6 +240,16 @@ struct Say {
                                        e.home ? "home" : "", e.thresholds ? "thresholds" : ""});
   }
 
+  std::string operator()(const ClockFollowed&) const {
+    return "entries of other tablets taken in: what comes now comes after them";
+  }
+
+  std::string operator()(const ContradictionSettled& e) const {
+    std::vector<std::string> refs;
+    for (const EntryRef& ref : e.entries) refs.push_back(short_ref(ref));
+    return with_note("settled what tablets said of entries " + joined(refs), e.decision);
+  }
+
   std::string operator()(const EntryStruck& e) const {
     const Entry* struck = find_entry(farm, e.entry);
     std::string what = "entry " + short_ref(e.entry);

@@ -1,0 +1,131 @@
+#include "engine/farm/contradictions.h"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <map>
+#include <set>
+
+#include "engine/farm/together.h"
+#include "engine/farm/views.h"
+#include "engine/register/lookup.h"
+#include "engine/register/words.h"
+
+namespace engine {
+namespace {
+
+// What nobody could have struck away under it on one tablet (why_not: OthersStandOnIt).
+bool is_fact(const Body& body) {
+  return std::holds_alternative<VaporizerSet>(body) || std::holds_alternative<CountTaken>(body) ||
+         std::holds_alternative<OtherTreatmentGiven>(body);
+}
+
+void find_misfits(const Farm& farm, std::vector<Contradicted>& found) {
+  std::vector<Event> events;
+  bool any = false;
+  for (const Entry& e : farm.log) {
+    events.push_back(e.event);
+    any = any || (e.fallen != Refusal::None && !e.struck);
+  }
+  if (!any) return;
+  const Farm bare = fold_without_strikes(std::move(events));
+  for (const Entry& e : farm.log) {
+    if (e.fallen == Refusal::None || e.struck) continue;
+    const bool strike = std::holds_alternative<EntryStruck>(e.event.body);
+    if (strike && e.fallen == Refusal::AlreadyStruck) continue;  // both say the same
+    const Entry& alone = bare.log[bare.log_index.at(e.event.ref)];
+    if (strike || is_fact(e.event.body) || alone.fallen != Refusal::None)
+      found.push_back({Contradiction::DoesNotFit, {e.event.ref}});
+  }
+}
+
+// Keeps groups of entries that more than one tablet has a part in.
+template <class Groups>
+void keep_shared(const Groups& groups, Contradiction what, std::vector<Contradicted>& found) {
+  for (const auto& group : groups) {
+    std::vector<EntryRef> sides = group.second;
+    std::sort(sides.begin(), sides.end());
+    if (sides.front().device != sides.back().device) found.push_back({what, std::move(sides)});
+  }
+}
+
+void find_treated_twice(const Farm& farm, std::vector<Contradicted>& found) {
+  std::map<std::pair<ColonyId, std::int64_t>, std::vector<EntryRef>> settings;
+  for (const auto& [id, walk] : farm.walks)
+    for (const Stop& stop : walk.stops)
+      for (const Treatment& t : stop.treatments)
+        settings[{stop.colony, days(local_date(t.set_at)).time_since_epoch().count()}].push_back(
+            t.entry);
+  keep_shared(settings, Contradiction::TreatedTwice, found);
+}
+
+void find_named_twice(const Farm& farm, std::vector<Contradicted>& found) {
+  std::map<std::pair<YardId, std::string>, std::vector<EntryRef>> names;
+  for (const Entry& e : farm.log) {
+    if (!e.counts()) continue;
+    if (const auto* y = std::get_if<YardAdded>(&e.event.body)) {
+      const Yard& yard = farm.yards.at(y->yard);
+      if (!yard.lost) names[{YardId{}, yard.name}].push_back(e.event.ref);
+    }
+    if (const auto* c = std::get_if<ColonyAdded>(&e.event.body)) {
+      const Colony& colony = farm.colonies.at(c->colony);
+      if (!colony.lost) names[{colony.yard, colony.name}].push_back(e.event.ref);
+    }
+  }
+  keep_shared(names, Contradiction::NamedTwice, found);
+}
+
+std::set<std::vector<EntryRef>> settled(const Farm& farm) {
+  std::set<std::vector<EntryRef>> sets;
+  for (const Entry& e : farm.log)
+    if (const auto* s = std::get_if<ContradictionSettled>(&e.event.body); s && e.counts()) {
+      std::vector<EntryRef> sides = s->entries;
+      std::sort(sides.begin(), sides.end());
+      sets.insert(std::move(sides));
+    }
+  return sets;
+}
+
+// "3f9a1c20-17 at 19:40, A3: 2 g dihydrate set"
+std::string side(const EntryRef& ref, const Farm& farm) {
+  const Entry* e = find_entry(farm, ref);
+  if (e == nullptr) return short_ref(ref);
+  return fmt::format("entry {} of {} {}, {}", short_ref(ref), iso_date(local_date(e->event.stamp)),
+                     clock_time(e->event.stamp), describe(e->event.body, farm));
+}
+
+}  // namespace
+
+std::vector<Contradicted> contradictions(const Farm& farm) {
+  std::vector<Contradicted> found;
+  if (farm.last_seq.size() < 2) return found;
+  find_misfits(farm, found);
+  find_treated_twice(farm, found);
+  find_named_twice(farm, found);
+  const auto done = settled(farm);
+  std::erase_if(found, [&](const Contradicted& c) { return done.contains(c.sides); });
+  std::sort(found.begin(), found.end(), [](const Contradicted& a, const Contradicted& b) {
+    return std::tie(a.sides, a.what) < std::tie(b.sides, b.what);
+  });
+  return found;
+}
+
+std::string words(const Contradicted& c, const Farm& farm) {
+  std::string sides;
+  for (const EntryRef& ref : c.sides) sides += (sides.empty() ? "" : "; ") + side(ref, farm);
+  switch (c.what) {
+    case Contradiction::DoesNotFit: {
+      const Entry* e = find_entry(farm, c.sides.front());
+      return fmt::format(
+          "Does not fit with what another tablet entered, and does not count: {}. {}", sides,
+          e == nullptr ? "" : sentence(e->fallen));
+    }
+    case Contradiction::TreatedTwice:
+      return fmt::format("Two tablets gave one colony vapor on one day: {}.", sides);
+    case Contradiction::NamedTwice:
+      return fmt::format("Two tablets added the same name: {}.", sides);
+  }
+  return sides;
+}
+
+}  // namespace engine

@@ -1,0 +1,44 @@
+// engine/farm/together.h -- one farm from the events of several tablets.
+//
+// The same set of events gives the same farm, in whatever order and portions they arrived. They are
+// put into one common order by a hybrid logical clock (Kulkarni et al., "Logical Physical Clocks",
+// 2014, without its counter: ties go by device and number): an event's clock is its wall clock, but
+// never before that of an earlier event of its tablet, and after everything that the tablet had
+// taken in when it wrote ClockFollowed.
+// Nothing is dropped: an entry that does not fit stays in the log as fallen, and contradictions.h
+// lists what the keeper must look at.
+#pragma once
+#include <cstdint>
+#include <map>
+#include <vector>
+
+#include "engine/farm/farm.h"
+
+namespace engine {
+
+// The clocks that have been read, per tablet. Events of one tablet must be taken by rising number.
+class Clocks {
+ public:
+  // Milliseconds since 1970. `take` remembers it.
+  [[nodiscard]] std::int64_t of(const Event& e) const;
+  std::int64_t take(const Event& e);
+  // The latest one of any other tablet; nothing: there is none.
+  [[nodiscard]] std::optional<std::int64_t> latest_beside(DeviceId device) const;
+
+ private:
+  std::map<DeviceId, std::int64_t> last_;
+};
+
+// What a tablet that has read these clocks must write so that `e` comes after all it has read: `e`
+// alone, or ClockFollowed before it (and `e` under the next number).
+[[nodiscard]] std::vector<Event> to_come_last(const Clocks& clocks, Event e);
+
+// Each event once; of one tablet they may come in any order.
+[[nodiscard]] std::vector<Event> in_common_order(std::vector<Event> events);
+
+// The farm after all of them. Never refuses: what does not fit falls.
+[[nodiscard]] Farm fold_together(std::vector<Event> events);
+// The same with every strike left out: what falls here contradicts another entry by itself.
+[[nodiscard]] Farm fold_without_strikes(std::vector<Event> events);
+
+}  // namespace engine
