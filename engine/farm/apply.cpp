@@ -297,6 +297,8 @@ void fold(Farm& f, const Event&, const SetupChanged& e) {
   if (e.rules) f.setup.rules = e.rules;
   if (e.home) f.setup.home = e.home;
   if (e.thresholds) f.setup.thresholds = e.thresholds;
+  if (e.clean_every) f.setup.clean_every = e.clean_every;
+  if (e.cartridge_hours) f.setup.cartridge_hours = e.cartridge_hours;
 }
 
 void fold(Farm& f, const Event& e) {

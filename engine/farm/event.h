@@ -441,10 +441,13 @@ struct SetupChanged {
   std::optional<LabelRules> rules;
   std::optional<Place> home{};  // where the keeper sets out from
   std::optional<Thresholds> thresholds{};
+  std::optional<int> clean_every{};      // settings of a vaporizer between cleanings, 1 to 999
+  std::optional<int> cartridge_hours{};  // worn until a cartridge is changed, 1 to 999
   DUSKWALK_FIELDS(f("operator_name", s.operator_name), f("operator_address", s.operator_address),
                   f("temperature_unit", s.temperature_unit), f("mass_unit", s.mass_unit),
                   f("theme", s.theme), f("rules", s.rules), f("home", s.home),
-                  f("thresholds", s.thresholds))
+                  f("thresholds", s.thresholds), f("clean_every", s.clean_every),
+                  f("cartridge_hours", s.cartridge_hours))
 };
 
 // Takes an entry back; it stays readable, with the reason.

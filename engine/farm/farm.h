@@ -122,6 +122,8 @@ struct Setup {
   std::optional<LabelRules> rules;  // none: the keeper has not chosen a label yet
   std::optional<Place> home;
   std::optional<Thresholds> thresholds;  // none: the defaults serve
+  std::optional<int> clean_every;        // settings; none: common practice (engine/kit/upkeep.h)
+  std::optional<int> cartridge_hours;    // none: never said, and nothing is assumed
 };
 
 struct Struck {

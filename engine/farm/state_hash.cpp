@@ -114,6 +114,8 @@ class Hasher {
   void add(const Setup& s) {
     all(s.operator_name, s.operator_address, s.temperature_unit, s.mass_unit, s.theme, s.rules);
     add_if_set("home", s.home), add_if_set("thresholds", s.thresholds);
+    add_if_set("clean_every", s.clean_every);
+    add_if_set("cartridge_hours", s.cartridge_hours);
   }
   void add(const Treatment& t) {
     all(t.entry, t.vaporizer, t.battery, t.lot, t.dose, t.brood_boxes, t.supers_on, t.over_label,

@@ -265,9 +265,12 @@ Refusal why_not(const Farm& f, const NoteWritten& e) {
   return e.text.empty() ? Refusal::NameMissing : Refusal::None;
 }
 
+bool one_to_999(const std::optional<int>& n) { return !n || (*n >= 1 && *n <= 999); }
+
 Refusal why_not(const Farm&, const SetupChanged& e) {
   if (e.rules && !what_is_wrong(*e.rules).empty()) return Refusal::OutOfRange;
   if (e.thresholds && !what_is_wrong(*e.thresholds).empty()) return Refusal::OutOfRange;
+  if (!one_to_999(e.clean_every) || !one_to_999(e.cartridge_hours)) return Refusal::OutOfRange;
   return place_in_range(e.home) ? Refusal::None : Refusal::OutOfRange;
 }
 

@@ -50,6 +50,20 @@ Ms cartridge_worn(const Farm& farm, const KitItem& respirator) {
   return worn;
 }
 
+std::optional<Ms> cartridge_left(const Farm& farm, const KitItem& respirator) {
+  if (!farm.setup.cartridge_hours) return std::nullopt;
+  const Ms most = std::chrono::hours(*farm.setup.cartridge_hours);
+  return std::max(Ms{}, most - cartridge_worn(farm, respirator));
+}
+
+int settings_between_cleanings(const Setup& setup) {
+  return setup.clean_every.value_or(kSettingsBetweenCleanings);
+}
+
+bool cleaning_due(const Setup& setup, const KitItem& vaporizer) {
+  return vaporizer.settings_since_clean >= settings_between_cleanings(setup);
+}
+
 bool KitNeed::enough() const {
   return acid_on_hand >= acid && charged > 0 && charge_left >= acid && vaporizers > 0 &&
          cloths > 0 && respirators > 0;
@@ -74,15 +88,20 @@ KitNeed need_for(const Farm& farm, const std::vector<const Colony*>& colonies,
   return need;
 }
 
-const Lot* next_lot(const Farm& farm, Date on) {
-  const Lot* best = nullptr;
-  const auto sooner = [](const Lot& a, const Lot& b) {
-    if (a.expiry.has_value() != b.expiry.has_value()) return a.expiry.has_value();
-    return a.expiry && *a.expiry < *b.expiry;
-  };
+std::vector<const Lot*> lots_to_use(const Farm& farm, Date on) {
+  std::vector<const Lot*> list;
   for (const auto& [id, lot] : farm.lots)
-    if (usable(lot, on) && (best == nullptr || sooner(lot, *best))) best = &lot;
-  return best;
+    if (usable(lot, on)) list.push_back(&lot);
+  std::stable_sort(list.begin(), list.end(), [](const Lot* a, const Lot* b) {
+    if (a->expiry.has_value() != b->expiry.has_value()) return a->expiry.has_value();
+    return a->expiry && *a->expiry < *b->expiry;
+  });
+  return list;
+}
+
+const Lot* next_lot(const Farm& farm, Date on) {
+  const std::vector<const Lot*> list = lots_to_use(farm, on);
+  return list.empty() ? nullptr : list.front();
 }
 
 }  // namespace engine

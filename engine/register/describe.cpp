@@ -29,6 +29,11 @@ std::string on_dates(const std::vector<Date>& dates) {
   return joined(parts);
 }
 
+// "clean after 40 settings"; empty when it is not given.
+std::string number_in(const char* before, const std::optional<int>& n, const char* after) {
+  return n ? fmt::format("{} {} {}", before, *n, after) : std::string();
+}
+
 struct Say {
   const Farm& farm;
   Units units;
@@ -237,7 +242,9 @@ struct Say {
                                        e.mass_unit ? words(*e.mass_unit) : "",
                                        e.theme ? fmt::format("{} theme", words(*e.theme)) : "",
                                        e.rules ? "label " + e.rules->product : "",
-                                       e.home ? "home" : "", e.thresholds ? "thresholds" : ""});
+                                       e.home ? "home" : "", e.thresholds ? "thresholds" : "",
+                                       number_in("clean after", e.clean_every, "settings"),
+                                       number_in("cartridge for", e.cartridge_hours, "hours")});
   }
 
   std::string operator()(const ClockFollowed&) const {

@@ -73,6 +73,10 @@ TEST_CASE("the impossible is refused with its reason") {
        Refusal::AlreadyThere},
       {"threshold 0", SetupChanged{.thresholds = Thresholds{0, 20, 30, 30}}, Refusal::OutOfRange},
       {"home off the map", SetupChanged{.home = Place{91'000'000, 0}}, Refusal::OutOfRange},
+      {"never cleaned", SetupChanged{.clean_every = 0}, Refusal::OutOfRange},
+      {"cleaned after each", SetupChanged{.clean_every = 1}, Refusal::None},
+      {"cleaned after 1000", SetupChanged{.clean_every = 1000}, Refusal::OutOfRange},
+      {"a cartridge of no hours", SetupChanged{.cartridge_hours = 0}, Refusal::OutOfRange},
   };
   Keeper k = two_yards();
   k.does(at(0), both());

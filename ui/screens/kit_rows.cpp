@@ -15,10 +15,10 @@ void set_state(Row& row, const char* tag, Mark mark, Surface surface) {
   row.tag_surface = surface;
 }
 
-void vaporizer(const engine::KitItem& v, Row& row) {
+void vaporizer(const Look& look, const engine::KitItem& v, Row& row) {
   row.second = fmt::format("{} of about {} settings since cleaning", v.settings_since_clean,
-                           engine::kSettingsBetweenCleanings);
-  if (v.settings_since_clean >= engine::kSettingsBetweenCleanings) {
+                           engine::settings_between_cleanings(look.farm.setup));
+  if (engine::cleaning_due(look.farm.setup, v)) {
     set_state(row, "CLEAN IT", Mark::Warning, Surface::Warning);
   } else if (!v.battery) {
     set_state(row, "NO BATTERY", Mark::Open, Surface::Panel);
@@ -59,7 +59,7 @@ Row kit_row(const Look& look, const engine::KitItem& item) {
   Row row{.title = item_name(look, item.id), .id = engine::text(item.id)};
   switch (item.sort) {
     case KitSort::Vaporizer:
-      vaporizer(item, row);
+      vaporizer(look, item, row);
       break;
     case KitSort::Battery:
       battery(look, item, row);

@@ -41,7 +41,7 @@ std::vector<std::string> lacking(const Look& look,
 std::vector<std::string> kit_asks(const Look& look) {
   std::vector<std::string> out;
   for (const engine::KitItem* v : engine::kit_of(look.farm, engine::KitSort::Vaporizer)) {
-    if (v->settings_since_clean < engine::kSettingsBetweenCleanings) continue;
+    if (!engine::cleaning_due(look.farm.setup, *v)) continue;
     out.push_back(fmt::format("{}: clean it, {} settings since the last time", v->name,
                               v->settings_since_clean));
   }
