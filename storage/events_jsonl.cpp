@@ -2,6 +2,7 @@
 
 #include <fmt/format.h>
 
+#include <algorithm>
 #include <optional>
 
 namespace storage {
@@ -12,6 +13,7 @@ constexpr std::string_view kHash = R"(,"hash":")";
 constexpr std::string_view kPrev = R"(","prev":")";
 constexpr std::string_view kClose = R"("})";
 constexpr std::size_t kHex = 64;
+constexpr std::size_t kLongestLine = kLargestBody + 4096;  // a body and the fields around it
 constexpr std::size_t kTail = kHash.size() + kHex + kPrev.size() + kHex + kClose.size();
 
 // Takes `what` off the front; false when it is not there.
@@ -71,6 +73,32 @@ Result<std::vector<Sealed>> read_events_jsonl(std::string_view text) {
     text.remove_prefix(end + 1);
   }
   return events;
+}
+
+void EventLines::end_line(bool whole) {
+  auto sealed = whole && !too_long_ ? read_line(line_) : std::nullopt;
+  if (sealed)
+    events_.push_back(std::move(*sealed));
+  else if (bad_++ == 0)
+    first_bad_ = number_;
+  line_.clear();
+  too_long_ = false;
+  ++number_;
+}
+
+void EventLines::take(std::string_view piece) {
+  while (!piece.empty()) {
+    const std::size_t end = std::min(piece.find('\n'), piece.size());
+    too_long_ = too_long_ || line_.size() + end > kLongestLine;
+    if (!too_long_) line_ += piece.substr(0, end);
+    if (end == piece.size()) return;
+    end_line(true);
+    piece.remove_prefix(end + 1);
+  }
+}
+
+void EventLines::end() {
+  if (!line_.empty() || too_long_) end_line(false);
 }
 
 }  // namespace storage

@@ -7,6 +7,7 @@
 #include <utility>
 
 #include "storage/event_json.h"
+#include "storage/merge_rules.h"
 
 namespace storage {
 namespace {
@@ -96,11 +97,13 @@ Status Store::replay() {
   return {};
 }
 
+// Entries behind a gap wait: what they stand on may be in the bundle that is still to come.
 Status Store::replay_together() {
+  const auto unbroken = last_before_gap(journal_.held());
   std::vector<engine::Event> events;
   Status wrong;
   const Status read = journal_.replay([&](const Sealed& sealed) {
-    if (!wrong.ok()) return;
+    if (!wrong.ok() || sealed.record.seq > unbroken.at(sealed.record.device)) return;
     auto event = to_event(sealed.record);
     if (event.ok())
       events.push_back(std::move(event).value());
@@ -115,17 +118,23 @@ Status Store::replay_together() {
   return {};
 }
 
-Result<Adopted> Store::merge(std::vector<Sealed> events) {
+Result<Merged> Store::merge(std::vector<Sealed> events) {
   if (Status able = writable(); !able.ok()) return able;
-  for (const Sealed& sealed : events)
-    if (const auto event = to_event(sealed.record); !event.ok()) return event.status();
   std::sort(events.begin(), events.end(), [](const Sealed& a, const Sealed& b) {
-    return std::tie(a.record.device, a.record.seq) < std::tie(b.record.device, b.record.seq);
+    return std::tie(a.record.device, a.record.seq, a.hash) <
+           std::tie(b.record.device, b.record.seq, b.hash);
   });
-  auto adopted = journal_.adopt_all(events);
-  if (!adopted.ok() || adopted.value().added == 0) return adopted;
+  Merged merged;
+  merged.lines = leave_out_unfit(journal_, events);
+  const auto adopted = journal_.adopt_all(events);
+  if (!adopted.ok()) return adopted.status();
+  merged.added = adopted.value().added;
+  merged.known = adopted.value().known;
+  for (std::string& line : fork_lines(adopted.value().forks)) merged.lines.push_back(line);
+  for (std::string& line : gap_lines(journal_.held())) merged.lines.push_back(line);
+  if (merged.added == 0) return merged;
   if (Status replayed = replay_together(); !replayed.ok()) return replayed;
-  return adopted;
+  return merged;
 }
 
 Status Store::writable() const {

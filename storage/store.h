@@ -15,6 +15,12 @@
 
 namespace storage {
 
+struct Merged {
+  std::int64_t added = 0;
+  std::int64_t known = 0;
+  std::vector<std::string> lines;  // for the keeper: what was left out and why, gaps, forks
+};
+
 class Store {
  public:
   // A new store makes its folders when options.create is set. A journal with damaged bytes opens
@@ -38,9 +44,10 @@ class Store {
   engine::Status append_all(std::span<const engine::Event> events);  // all or none
 
   // Takes in what other tablets wrote (and what this one wrote, given back in order): the union by
-  // device and number, all at once or not at all. Events of a later version are TooNew and nothing
-  // is taken.
-  [[nodiscard]] engine::Result<Adopted> merge(std::vector<Sealed> events);
+  // device and number, durable at once. What cannot be taken is named, the rest is taken. Entries
+  // behind a gap are kept in the journal and held back from the farm until the gap closes, so that
+  // bundles may come in any order.
+  [[nodiscard]] engine::Result<Merged> merge(std::vector<Sealed> events);
 
   // For the keeper; empty when the store is whole. While it is not, append is refused.
   [[nodiscard]] const std::string& damage() const { return damage_; }

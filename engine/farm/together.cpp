@@ -9,6 +9,8 @@
 namespace engine {
 namespace {
 
+constexpr std::int64_t kLatest = 253'402'300'799'999;  // the year 9999 ends: nothing is after it
+
 std::int64_t wall_ms(const Event& e) { return e.stamp.at.time_since_epoch().count(); }
 
 // Why a strike is void; it stays readable all the same.
@@ -49,7 +51,7 @@ std::int64_t Clocks::of(const Event& e) const {
   if (const auto before = last_.find(e.ref.device); before != last_.end())
     clock = std::max(clock, before->second);
   if (const auto* followed = std::get_if<ClockFollowed>(&e.body))
-    clock = std::max(clock, followed->after_utc_ms + 1);
+    clock = std::max(clock, std::min(followed->after_utc_ms, kLatest) + 1);
   return clock;
 }
 

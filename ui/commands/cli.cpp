@@ -46,6 +46,7 @@ class Program {
     add_read();
     add_due();
     add_bundle();
+    add_merge();
     add_verify();
     add_register();
     add_order();
@@ -144,6 +145,13 @@ class Program {
     day_.option = c->add_option("--day", day_.text, "only this day");
   }
 
+  void add_merge() {
+    sub("merge", "take in the bundles of other tablets",
+        [this] { return merge_command(with_store(merge_), around_); })
+        ->add_option("folders", merge_.folders, "folders that hold bundles, at any depth")
+        ->required();
+  }
+
   void add_verify() {
     sub("verify", "check the journal, or a bundle", [this] {
       return verify_command(with_store(verify_), around_);
@@ -222,6 +230,7 @@ class Program {
   ReadCall read_;
   DueCall due_;
   BundleCall bundle_;
+  MergeCall merge_;
   VerifyCall verify_;
   RegisterCall register_;
   OrderCall order_;

@@ -7,6 +7,7 @@
 #include <functional>
 #include <optional>
 #include <string>
+#include <vector>
 
 #include "engine/core/id.h"
 #include "engine/core/instant.h"
@@ -43,6 +44,9 @@ struct BundleCall : CommonCall {
   std::string folder;
   std::optional<engine::Date> day;
 };
+struct MergeCall : CommonCall {
+  std::vector<std::string> folders;
+};
 struct VerifyCall : CommonCall {
   std::string folder;  // empty: the journal
 };
@@ -74,6 +78,7 @@ int screens_command(const ScreensCall& call, const Surroundings& around);
 int read_command(const ReadCall& call, const Surroundings& around);
 int due_command(const DueCall& call, const Surroundings& around);
 int bundle_command(const BundleCall& call, const Surroundings& around);
+int merge_command(const MergeCall& call, const Surroundings& around);
 int verify_command(const VerifyCall& call, const Surroundings& around);
 int register_command(const RegisterCall& call, const Surroundings& around);
 int order_command(const OrderCall& call);

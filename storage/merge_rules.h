@@ -1,0 +1,25 @@
+// storage/merge_rules.h -- which of the entries that came can be taken, and the lines about the
+// rest. Inside storage/ only.
+#pragma once
+#include <map>
+#include <string>
+#include <vector>
+
+#include "storage/journal.h"
+
+namespace storage {
+
+// Per device the last number that no gap comes before; 0: its first one is missing.
+[[nodiscard]] std::map<std::string, std::int64_t> last_before_gap(const Held& held);
+
+// Takes out of `events` (sorted by device and number) what this version cannot read, and what this
+// tablet itself wrote behind a gap: its own numbers must never run ahead. One line for each kind
+// and device.
+[[nodiscard]] std::vector<std::string> leave_out_unfit(const Journal& journal,
+                                                       std::vector<Sealed>& events);
+
+// One line a device.
+[[nodiscard]] std::vector<std::string> fork_lines(const std::vector<Fork>& forks);
+[[nodiscard]] std::vector<std::string> gap_lines(const Held& held);
+
+}  // namespace storage

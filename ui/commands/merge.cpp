@@ -1,0 +1,45 @@
+#include <fmt/format.h>
+
+#include "engine/farm/contradictions.h"
+#include "storage/intake.h"
+#include "ui/commands/commands.h"
+
+namespace ui {
+namespace {
+
+void print_report(const storage::Intake& intake, const storage::Merged& merged,
+                  const engine::Farm& farm) {
+  fmt::print("Bundles: {} found, {} whole.\n", intake.bundles, intake.whole);
+  fmt::print("Entries: {} taken in, {} were here already.\n", merged.added, merged.known);
+  for (const std::string& line : intake.lines) fmt::print("{}\n", line);
+  for (const std::string& line : merged.lines) fmt::print("{}\n", line);
+  const auto found = engine::contradictions(farm);
+  fmt::print("Contradictions: {}.\n", found.size());
+  for (const engine::Contradicted& c : found) fmt::print("- {}\n", engine::words(c, farm));
+}
+
+// Nothing whole came: says why in one line, so that a script notices.
+int nothing_came(const storage::Intake& intake) {
+  if (intake.bundles == 0)
+    return say_failure(engine::Code::NotFound,
+                       "There is no bundle below the folders: a bundle holds a bagit.txt");
+  return say_failure(engine::Code::Damaged, intake.lines.empty()
+                                                ? "The bundles hold no entries: nothing to merge"
+                                                : intake.lines.front());
+}
+
+}  // namespace
+
+int merge_command(const MergeCall& call, const Surroundings& around) {
+  const auto intake = storage::read_bundles(call.folders);
+  if (!intake.ok()) return say_failure(intake.status());
+  if (intake.value().events.empty()) return nothing_came(intake.value());
+  auto store = open_whole_store(call, around, true);
+  if (!store.ok()) return say_failure(store.status());
+  const auto merged = store.value().merge(intake.value().events);
+  if (!merged.ok()) return say_failure(merged.status());
+  print_report(intake.value(), merged.value(), store.value().farm());
+  return 0;
+}
+
+}  // namespace ui
