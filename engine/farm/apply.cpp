@@ -26,6 +26,7 @@ void fold(Farm& f, const Event&, const YardChanged& e) {
   if (e.place) yard.place = e.place;
   take(yard.zone, e.zone);
   take(yard.note, e.note);
+  if (e.gate) yard.gate = e.gate;
 }
 
 void fold(Farm& f, const Event&, const YardLost& e) { f.yards.at(e.yard).lost = true; }
@@ -299,6 +300,7 @@ void fold(Farm& f, const Event&, const SetupChanged& e) {
   if (e.thresholds) f.setup.thresholds = e.thresholds;
   if (e.clean_every) f.setup.clean_every = e.clean_every;
   if (e.cartridge_hours) f.setup.cartridge_hours = e.cartridge_hours;
+  if (e.pace) f.setup.pace = e.pace;
 }
 
 void fold(Farm& f, const Event& e) {

@@ -16,7 +16,9 @@
 #include "engine/core/units.h"
 #include "engine/dose/label.h"
 #include "engine/farm/terms.h"
+#include "engine/order/order.h"
 #include "engine/season/threshold.h"
+#include "engine/walk/pace.h"
 
 namespace engine {
 
@@ -55,8 +57,9 @@ struct YardChanged {
   std::optional<Place> place;
   std::optional<std::string> zone;
   std::optional<std::string> note;
+  std::optional<Spot> gate{};  // where the keeper comes in, among the colonies' spots
   DUSKWALK_FIELDS(f("yard", s.yard), f("name", s.name), f("place", s.place), f("zone", s.zone),
-                  f("note", s.note))
+                  f("note", s.note), f("gate", s.gate))
 };
 
 struct YardLost {
@@ -288,6 +291,17 @@ struct Conditions {
                   f("rain", s.rain))
 };
 
+// One visit of the plan that a walk set out with; times since the walk was opened.
+struct PlannedVisit {
+  OrderDo act = OrderDo::Set;
+  ColonyId colony;
+  std::optional<KitId> cloth;  // that covers, or is taken away
+  Seconds start{}, end{};      // of the work there
+  friend bool operator==(const PlannedVisit&, const PlannedVisit&) = default;
+  DUSKWALK_FIELDS(f("act", s.act), f("colony", s.colony), f("cloth", s.cloth), f("start", s.start),
+                  f("end", s.end))
+};
+
 struct WalkOpened {
   static constexpr const char* kKind = "walk_opened";
   WalkId walk;
@@ -302,11 +316,13 @@ struct WalkOpened {
   std::string operator_name;
   std::string operator_address;
   std::string reason;  // why this yard is treated
+  std::optional<std::vector<PlannedVisit>> planned{};
   DUSKWALK_FIELDS(f("walk", s.walk), f("yard", s.yard), f("course", s.course),
                   f("conditions", s.conditions), f("rules", s.rules), f("colonies", s.colonies),
                   f("vaporizers", s.vaporizers), f("cloths", s.cloths),
                   f("respirator", s.respirator), f("operator_name", s.operator_name),
-                  f("operator_address", s.operator_address), f("reason", s.reason))
+                  f("operator_address", s.operator_address), f("reason", s.reason),
+                  f("planned", s.planned))
 };
 
 struct ProtectionConfirmed {
@@ -443,11 +459,12 @@ struct SetupChanged {
   std::optional<Thresholds> thresholds{};
   std::optional<int> clean_every{};      // settings of a vaporizer between cleanings, 1 to 999
   std::optional<int> cartridge_hours{};  // worn until a cartridge is changed, 1 to 999
+  std::optional<Pace> pace{};
   DUSKWALK_FIELDS(f("operator_name", s.operator_name), f("operator_address", s.operator_address),
                   f("temperature_unit", s.temperature_unit), f("mass_unit", s.mass_unit),
                   f("theme", s.theme), f("rules", s.rules), f("home", s.home),
                   f("thresholds", s.thresholds), f("clean_every", s.clean_every),
-                  f("cartridge_hours", s.cartridge_hours))
+                  f("cartridge_hours", s.cartridge_hours), f("pace", s.pace))
 };
 
 // Takes an entry back; it stays readable, with the reason.

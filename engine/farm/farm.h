@@ -24,6 +24,7 @@ struct Yard {
   std::string zone;
   std::string note;
   bool lost = false;
+  std::optional<Spot> gate{};  // none: never said
 };
 
 // Vapor a colony got on one local day, in all its settings.
@@ -124,6 +125,7 @@ struct Setup {
   std::optional<Thresholds> thresholds;  // none: the defaults serve
   std::optional<int> clean_every;        // settings; none: common practice (engine/kit/upkeep.h)
   std::optional<int> cartridge_hours;    // none: never said, and nothing is assumed
+  std::optional<Pace> pace;              // likewise
 };
 
 struct Struck {

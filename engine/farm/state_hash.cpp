@@ -92,7 +92,10 @@ class Hasher {
     });
   }
 
-  void add(const Yard& y) { all(y.id, y.name, y.place, y.zone, y.note, y.lost); }
+  void add(const Yard& y) {
+    all(y.id, y.name, y.place, y.zone, y.note, y.lost);
+    add_if_set("gate", y.gate);
+  }
   void add(const VaporGiven& v) { all(v.on, v.sum, v.last, v.times); }
   void add(const Colony& c) {
     all(c.id, c.yard, c.name, c.brood_boxes, c.supers_on, c.spot, c.order, c.note, c.lost,
@@ -116,6 +119,7 @@ class Hasher {
     add_if_set("home", s.home), add_if_set("thresholds", s.thresholds);
     add_if_set("clean_every", s.clean_every);
     add_if_set("cartridge_hours", s.cartridge_hours);
+    add_if_set("pace", s.pace);
   }
   void add(const Treatment& t) {
     all(t.entry, t.vaporizer, t.battery, t.lot, t.dose, t.brood_boxes, t.supers_on, t.over_label,
@@ -130,6 +134,7 @@ class Hasher {
     all(w.id, w.yard, w.device, w.course, w.opened, w.conditions, w.rules, w.vaporizers, w.cloths,
         w.respirator, w.operator_name, w.operator_address, w.reason, w.confirmed, w.stops, w.flight,
         w.mishaps, w.paused, w.closed);
+    add_if_set("planned", w.planned);
   }
   void add(const Struck& s) { all(s.by, s.reason, s.at); }
   void add(const Entry& e) {

@@ -221,6 +221,17 @@ Refusal kit_to_carry(const Farm& f, const WalkOpened& e) {
   return Refusal::None;
 }
 
+bool plan_fits(const WalkOpened& o) {
+  const auto known = [](const auto& list, const auto& id) {
+    return std::find(list.begin(), list.end(), id) != list.end();
+  };
+  return !o.planned ||
+         std::all_of(o.planned->begin(), o.planned->end(), [&](const PlannedVisit& v) {
+           const bool timed = v.start >= Seconds{0} && v.end >= v.start;
+           return timed && known(o.colonies, v.colony) && (!v.cloth || known(o.cloths, *v.cloth));
+         });
+}
+
 // The device that walks comes with the event, so this one is asked for by why_it_does_not_fit.
 Refusal why_not_open(const Farm& f, const Event& e, const WalkOpened& o) {
   if (o.walk.empty() || find(f.walks, o.walk)) return Refusal::AlreadyThere;
@@ -228,7 +239,7 @@ Refusal why_not_open(const Farm& f, const Event& e, const WalkOpened& o) {
   if (o.course && find(f.courses, *o.course) == nullptr) return Refusal::NoSuchCourse;
   if (const Refusal r = colonies_to_walk(f, o); r != Refusal::None) return r;
   if (const Refusal r = kit_to_carry(f, o); r != Refusal::None) return r;
-  if (!what_is_wrong(o.rules).empty()) return Refusal::OutOfRange;
+  if (!what_is_wrong(o.rules).empty() || !plan_fits(o)) return Refusal::OutOfRange;
   const WalkId* before = find(f.walk_under_way, e.ref.device);
   if (before && !complete(f.walks.at(*before))) return Refusal::AnotherWalkUnderWay;
   return Refusal::None;
@@ -271,6 +282,7 @@ Refusal why_not(const Farm&, const SetupChanged& e) {
   if (e.rules && !what_is_wrong(*e.rules).empty()) return Refusal::OutOfRange;
   if (e.thresholds && !what_is_wrong(*e.thresholds).empty()) return Refusal::OutOfRange;
   if (!one_to_999(e.clean_every) || !one_to_999(e.cartridge_hours)) return Refusal::OutOfRange;
+  if (e.pace && !what_is_wrong(*e.pace).empty()) return Refusal::OutOfRange;
   return place_in_range(e.home) ? Refusal::None : Refusal::OutOfRange;
 }
 

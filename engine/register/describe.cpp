@@ -236,15 +236,16 @@ struct Say {
   std::string operator()(const NoteWritten& e) const { return "note: " + e.text; }
 
   std::string operator()(const SetupChanged& e) const {
-    return "setup changed: " + joined({e.operator_name ? "operator " + *e.operator_name : "",
-                                       e.operator_address ? "address " + *e.operator_address : "",
-                                       e.temperature_unit ? words(*e.temperature_unit) : "",
-                                       e.mass_unit ? words(*e.mass_unit) : "",
-                                       e.theme ? fmt::format("{} theme", words(*e.theme)) : "",
-                                       e.rules ? "label " + e.rules->product : "",
-                                       e.home ? "home" : "", e.thresholds ? "thresholds" : "",
-                                       number_in("clean after", e.clean_every, "settings"),
-                                       number_in("cartridge for", e.cartridge_hours, "hours")});
+    return "setup changed: " +
+           joined({e.operator_name ? "operator " + *e.operator_name : "",
+                   e.operator_address ? "address " + *e.operator_address : "",
+                   e.temperature_unit ? words(*e.temperature_unit) : "",
+                   e.mass_unit ? words(*e.mass_unit) : "",
+                   e.theme ? fmt::format("{} theme", words(*e.theme)) : "",
+                   e.rules ? "label " + e.rules->product : "", e.home ? "home" : "",
+                   e.thresholds ? "thresholds" : "",
+                   number_in("clean after", e.clean_every, "settings"),
+                   number_in("cartridge for", e.cartridge_hours, "hours"), e.pace ? "pace" : ""});
   }
 
   std::string operator()(const ClockFollowed&) const {

@@ -23,6 +23,7 @@ Advice set(const Walk& w, ColonyId colony, Do what) {
 Advice cover(const Walk& w, const Timer& dwell, const Stamp& now) {
   Advice a{.what = dwell.due() ? Do::Cover : Do::WaitForDwell,
            .colony = dwell.colony,
+           .dwell = dwell,
            .timer = dwell,
            .too_short = dwell.too_short()};
   if (const auto cloth = next_cloth(w, now)) {
@@ -75,6 +76,48 @@ Advice in_order(const Walk& w, const Stamp& now) {
   return {.what = Do::Finished};
 }
 
+// ---- by the plan ----
+
+// With that very cloth; where it lies elsewhere, its seal there is waited for as well.
+Advice cover_with(const Timer& dwell, KitId cloth, const Timer* seal) {
+  Advice a{.what = Do::Cover,
+           .colony = dwell.colony,
+           .cloth = cloth,
+           .dwell = dwell,
+           .timer = dwell,
+           .too_short = dwell.too_short()};
+  if (seal) {
+    a.cloth_from = *seal;
+    if (seal->left() > dwell.left()) a.timer = *seal;
+  }
+  if (!a.timer->due()) a.what = Do::WaitForDwell;
+  return a;
+}
+
+bool hands_on(std::span<const PlannedVisit> plan) {
+  return plan.size() > 1 && plan[0].act == OrderDo::Uncover && plan[1].act == OrderDo::Cover &&
+         plan[0].cloth && plan[0].cloth == plan[1].cloth;
+}
+
+// Nothing: the walk is not where the plan takes it to be.
+std::optional<Advice> by_plan(const Walk& w, const Stamp& now, std::span<const PlannedVisit> plan) {
+  const PlannedVisit& first = plan.front();
+  if (first.act == OrderDo::Set) return set(w, first.colony, Do::Set);
+  const std::vector<Timer> dwelling = dwells(w, now), sealed = seals(w, now);
+  const Timer* seal = timer_of(sealed, first.colony);
+  if (first.act == OrderDo::Uncover && !hands_on(plan))
+    return seal ? std::optional(uncover(*seal)) : std::nullopt;
+  const PlannedVisit& covering = first.act == OrderDo::Cover ? first : plan[1];
+  const Timer* dwell = timer_of(dwelling, covering.colony);
+  if (dwell == nullptr || !covering.cloth) return std::nullopt;
+  const Stop* under = lies_on(w, *covering.cloth);
+  return cover_with(*dwell, *covering.cloth, under ? timer_of(sealed, under->colony) : nullptr);
+}
+
+std::span<const PlannedVisit> after_first(std::span<const PlannedVisit> plan) {
+  return plan.subspan(std::min(plan.size(), std::size_t{hands_on(plan) ? 2U : 1U}));
+}
+
 // The event of a step for looking ahead; doses do not matter there.
 std::optional<Body> rehearse(const Walk& w, const Advice& a) {
   return carry_out(w, a, Mass{1}, 1, false, std::nullopt, std::nullopt);
@@ -82,17 +125,21 @@ std::optional<Body> rehearse(const Walk& w, const Advice& a) {
 
 }  // namespace
 
-Advice what_now(const Walk& w, const Stamp& now, std::optional<ColonyId> chosen) {
+Advice what_now(const Walk& w, const Stamp& now, std::optional<ColonyId> chosen,
+                std::span<const PlannedVisit> plan) {
   if (w.paused) return {.what = Do::Resume};
   const Stop* stop = chosen ? find_stop(w, *chosen) : nullptr;
   const bool wants_vapor = !stop || stop->treatments.empty();
   if (!protection_complete(w) && wants_vapor && !complete(w))
     return {.what = Do::ConfirmProtection};
-  return stop ? for_chosen(w, *stop, now) : in_order(w, now);
+  if (stop) return for_chosen(w, *stop, now);
+  const auto planned = plan.empty() ? std::nullopt : by_plan(w, now, plan);
+  return planned ? *planned : in_order(w, now);
 }
 
 std::vector<Advice> steps_after(const Walk& walk, const Stamp& now, std::size_t count,
-                                std::optional<ColonyId> chosen) {
+                                std::optional<ColonyId> chosen,
+                                std::span<const PlannedVisit> plan) {
   std::vector<Advice> steps;
   Walk w = walk;
   for (const Protection item :
@@ -101,15 +148,17 @@ std::vector<Advice> steps_after(const Walk& walk, const Stamp& now, std::size_t 
     w.confirmed.insert(item);
   w.paused.reset();
   Stamp at = now;
-  Advice step = what_now(w, at, chosen);
-  const Do first = what_now(walk, now, chosen).what;
+  if (chosen) plan = {};
+  Advice step = what_now(w, at, chosen, plan);
+  const Do first = what_now(walk, now, chosen, plan).what;
   if (first == Do::ConfirmProtection || first == Do::Resume) steps.push_back(step);
   while (steps.size() < count && step.what != Do::Finished && step.obstacle == Refusal::None) {
     if (step.timer && !step.timer->due()) at = after(at, step.timer->left());
     const auto body = rehearse(w, step);
     if (!body || why_not(w, *body) != Refusal::None) break;
     w = apply(std::move(w), Event{{}, at, *body});
-    step = what_now(w, at);
+    plan = after_first(plan);
+    step = what_now(w, at, std::nullopt, plan);
     if (step.what != Do::Finished) steps.push_back(step);
   }
   return steps;
@@ -132,6 +181,9 @@ std::optional<Body> carry_out(const Walk& w, const Advice& a, Mass dose, int bro
       return ColonyUncovered{w.id, a.colony};
     case Do::Resume:
       return WalkResumed{w.id};
+    case Do::ChangeBattery:
+      if (!a.vaporizer || !a.battery) return std::nullopt;
+      return BatteryChanged{*a.vaporizer, *a.battery};
     case Do::ConfirmProtection:
     case Do::Finished:
       return std::nullopt;

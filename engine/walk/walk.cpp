@@ -229,7 +229,8 @@ Walk begin(const Event& e, const WalkOpened& o) {
          .flight = o.conditions.flight,
          .mishaps = {},
          .paused = {},
-         .closed = {}};
+         .closed = {},
+         .planned = o.planned.value_or(std::vector<PlannedVisit>{})};
   for (const ColonyId colony : o.colonies) w.stops.push_back({.colony = colony});
   return w;
 }

@@ -81,7 +81,8 @@ struct Walk {
   Flight flight = Flight::None;     // of the yard, the last one noted
   std::vector<StopMishap> mishaps;  // those of no colony
   std::optional<Stamp> paused;
-  std::optional<Stamp> closed;  // by the keeper, or when the next walk was opened
+  std::optional<Stamp> closed;          // by the keeper, or when the next walk was opened
+  std::vector<PlannedVisit> planned{};  // what it set out with; empty: no plan
 };
 
 // Starting a walk. Requires that the event was allowed by the farm.
