@@ -65,6 +65,7 @@ Look App::look(const engine::Stamp& now) {
   look.log_folder = parts_.log_folder;
   look.fresh_id = parts_.new_id(now.at.time_since_epoch().count());
   look.learned = &learned_;
+  look.guide = &guide_;
   return look;
 }
 

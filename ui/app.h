@@ -78,6 +78,7 @@ class App {
   std::vector<StickSeen> sticks_seen_;
   AlarmMemory alarm_;
   engine::LearnedOnce learned_;
+  engine::Guide guide_;
   std::string problem_;  // shown over the screen until it is read
 };
 

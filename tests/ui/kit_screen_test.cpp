@@ -76,10 +76,10 @@ TEST_CASE("a vaporizer asks to be cleaned after about fifty settings") {  // com
   CHECK_FALSE(e.sees("CLEAN IT"));
 }
 
-TEST_CASE("changing the battery empties the old one unless told otherwise") {
+TEST_CASE("changing the battery says of the old one only what was told") {
   Evening e;
   open_kit(e);
-  e.tap("Vaporizer 1"), e.tap("Change battery"), e.tap("Battery 3");
+  e.tap("Vaporizer 1"), e.tap("Change battery"), e.tap("Old one is empty"), e.tap("Battery 3");
   CHECK(e.farm.kit.at(test::id<engine::KitId>(1)).battery == test::id<engine::KitId>(7));
   CHECK(e.farm.kit.at(test::id<engine::KitId>(5)).needs_charge);
   const auto* changed = std::get_if<engine::BatteryChanged>(&e.farm.log.back().event.body);

@@ -134,7 +134,7 @@ Ask kit_item_page(Touch& t, Rect room, const Look& look, KitView& v, const engin
   if (label == "Change battery") {
     v.page_of = KitPage::ChangeBattery;
     v.stock_page = 0;
-    v.was_empty = true;
+    v.was_empty = false;
   }
   return label == own_act(item.sort) ? own_act_done(v, item) : Ask{};
 }

@@ -30,7 +30,7 @@ struct KitView {
   Typing typing;
   StockDraft stock;
   int stock_page = 0;
-  bool was_empty = true;
+  bool was_empty = false;
   std::optional<engine::YardId> yard;  // "enough for a walk of": the one asked about
 };
 

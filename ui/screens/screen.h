@@ -13,6 +13,7 @@
 #include "engine/dose/method.h"
 #include "engine/farm/views.h"
 #include "engine/kit/learned.h"
+#include "engine/walk/guide.h"
 #include "ui/touch/widgets.h"
 
 namespace ui {
@@ -64,6 +65,7 @@ struct Look {
   engine::UuidBytes fresh_id;              // for one new thing; another one in the next frame
   engine::LearnedOnce* learned = nullptr;  // asked by learned(), so that only who asks pays for it
   std::vector<engine::MethodRules> methods{};  // every way to treat, and its rules
+  engine::Guide* guide = nullptr;              // asked by lead()
   [[nodiscard]] engine::Date today() const { return engine::local_date(now); }
 };
 
@@ -82,6 +84,10 @@ using Ask = std::variant<std::monostate, engine::Body, WriteBundle, ReleaseStick
 
 // What was learned of dwells and charges; common practice alone where the Look brings nothing.
 [[nodiscard]] const engine::Learned& learned(const Look& look);
+
+// The plan that leads this device's walk under way; nullptr: there is none, the walk's own order
+// serves.
+[[nodiscard]] const engine::Lead* lead(const Look& look, const engine::Walk& walk);
 
 // Whether the farm would take the body now from this device; for greying buttons.
 [[nodiscard]] engine::Refusal why_not(const Look& look, const engine::Body& body);

@@ -5,6 +5,7 @@
 // of the walk, since the last setting or the gate.
 #include "engine/walk/advice.h"
 #include "ui/screens/walk_parts.h"
+#include "ui/screens/walk_words.h"
 
 namespace ui {
 namespace {
@@ -70,7 +71,7 @@ bool was_away(const std::vector<const engine::Event*>& entries, const WalkView& 
 }  // namespace
 
 bool again_wanted(const Look& look, const engine::Walk& walk, const WalkView& view) {
-  const engine::Advice a = engine::what_now(walk, look.now, view.chosen);
+  const engine::Advice a = advice_now(look, walk, view.chosen);
   if (a.what != engine::Do::Set && a.what != engine::Do::SetAgain) return false;
   for (const engine::Timer& d : engine::dwells(walk, look.now))
     if (d.due()) return false;  // lifting does not wait

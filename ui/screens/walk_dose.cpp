@@ -24,7 +24,7 @@ engine::Mass step_of(const Look& look) {
 // During a dwell the dose is that of the colony after, not of the one under vapor.
 std::string title_for(const Look& look, const engine::Walk& walk, const WalkView& view,
                       const engine::Colony& colony) {
-  const engine::Advice a = engine::what_now(walk, look.now, view.chosen);
+  const engine::Advice a = advice_now(look, walk, view.chosen);
   if (a.colony == colony.id) return "Dose for " + colony.name;
   return fmt::format("Next: {}, its dose", colony.name);
 }

@@ -3,10 +3,12 @@
 #include <fmt/format.h>
 
 #include <algorithm>
+#include <cmath>
 #include <tuple>
 
 #include "engine/register/lookup.h"
 #include "engine/register/words.h"
+#include "engine/walk/last_light.h"
 #include "ui/screens/walk_alarm.h"
 #include "ui/screens/walk_layout.h"
 #include "ui/screens/walk_parts.h"
@@ -32,6 +34,16 @@ std::string alarm_words(const Look& look, const std::vector<DueTimer>& due) {
   return due.size() == 1 ? first : fmt::format("{}  +{}", first, due.size() - 1);
 }
 
+// When it ends by the plan and what light is left; the yard where there is no plan.
+std::string ending_words(const Look& look, const engine::Walk& walk) {
+  const engine::Lead* led = lead(look, walk);
+  if (led == nullptr) return engine::yard_called(look.farm, walk.yard);
+  const engine::Ms took{std::llround(led->plan.finish_s * 1000)};
+  return engine::ending(engine::after(walk.opened, took),
+                        engine::last_light(look.farm, walk.yard, walk.opened))
+      .words;
+}
+
 void draw_strip(Touch& t, Rect rect, const Look& look, const engine::Walk& walk) {
   const std::size_t done = had_their_turn(walk);
   const std::string count = fmt::format("{} of {}", done, walk.stops.size());
@@ -39,9 +51,9 @@ void draw_strip(Touch& t, Rect rect, const Look& look, const engine::Walk& walk)
        {.size = Size::Large});
   const auto due = due_timers(look.farm, look.device, look.now);
   if (!due.empty()) return flash_bar(t, rect, alarm_words(look, due));
-  const std::string yard = engine::yard_called(look.farm, walk.yard);
-  const float wide = std::min(rect.w * 0.75F, text_width(t, yard, Size::Body) + 1);
-  text(t, cut_right(rect, wide, t.mm(4)), yard, {.align = Align::Right, .quiet = true});
+  const std::string ends = ending_words(look, walk);
+  const float wide = std::min(rect.w * 0.75F, text_width(t, ends, Size::Body) + 1);
+  text(t, cut_right(rect, wide, t.mm(4)), ends, {.align = Align::Right, .quiet = true});
   progress(
       t, {rect.x, rect.mid_y() - t.mm(2), rect.w, t.mm(4)},
       static_cast<float>(done) / static_cast<float>(std::max<std::size_t>(1, walk.stops.size())),
@@ -76,8 +88,11 @@ void draw_say(Touch& t, Rect rect, const Look& look, const engine::Walk& walk, c
     notice(t, rect, saved, Mark::Check, Surface::Good);
     return void(text(t, rect, sentence(look, walk, s), {.size = Size::Huge}));
   }
-  const bool warn = !s.careful.empty() && !only_early(s);
-  const std::string line = warn ? s.careful : under_line(look, walk, s);
+  const bool careful = !s.careful.empty() && !only_early(s);
+  const bool warn = careful || !s.trouble.empty() || s.advice.what == Do::ChangeBattery;
+  const std::string line = careful              ? s.careful
+                           : !s.trouble.empty() ? s.trouble
+                                                : under_line(look, walk, s);
   const float high = warn ? notice_height(t, line, rect.w)
                           : std::min(text_height(t, line, rect.w, Size::Body), t.mm(11.5F));
   Rect under = cut_bottom(rect, std::min(high, rect.h * 0.55F), t.mm(1));
@@ -119,6 +134,22 @@ bool draw_action(Touch& t, const Rect& rect, const Look& look, const Step& s) {
   return hold_action(t, rect, label, "hold to record it all the same", Surface::Warning);
 }
 
+// The battery may wait, or have told by itself that it is empty: then the app learns how far it
+// went.
+std::optional<engine::Body> draw_battery_choices(Touch& t, const Rect& rect, const Look& look,
+                                                 WalkView& view, const Step& s) {
+  if (rect.h + 1 < t.least_h()) return std::nullopt;
+  const std::vector<Rect> cells = columns(rect, 2, t.gap());
+  const std::string old = engine::kit_called(look.farm, *s.battery.battery);
+  if (button(t, cells[0], "Not now", {.second = "keep " + old}))
+    view.battery_kept = s.battery.battery;
+  if (!button(
+          t, cells[1], "It was empty",
+          {.second = capital_word(engine::kit_called(look.farm, *s.advice.battery)) + " is in"}))
+    return std::nullopt;
+  return engine::BatteryChanged{*s.advice.vaporizer, *s.advice.battery, true};
+}
+
 // What comes after; when a colony was tapped, the way back to the walk's own order instead.
 void draw_next(Touch& t, const Rect& rect, const Look& look, const engine::Walk& walk,
                WalkView& view) {
@@ -128,7 +159,10 @@ void draw_next(Touch& t, const Rect& rect, const Look& look, const engine::Walk&
     return;
   }
   if (rect.h < line_height(t, Size::Small)) return;
-  const auto steps = engine::steps_after(walk, look.now, 3);
+  const engine::Lead* led = lead(look, walk);
+  const std::span<const engine::PlannedVisit> by_plan =
+      led ? std::span(led->visits) : std::span<const engine::PlannedVisit>{};
+  const auto steps = engine::steps_after(walk, look.now, 3, std::nullopt, by_plan);
   const std::vector<Rect> lines = rows(rect, 3, 0);
   for (std::size_t i = 0; i < steps.size(); ++i) {
     const std::string first = i == 0 ? "Next: " : "then: ";
@@ -185,14 +219,20 @@ Ask walk_now(Touch& t, const Rect& room, const Look& look, const engine::Walk& w
   draw_say(t, plan.say, look, walk, view, step);
   draw_dwells(t, plan.dwells, look, walk, view);
   draw_cloths(t, plan.cloths, look, walk, view);
-  draw_next(t, plan.next, look, walk, view);
+  std::optional<engine::Body> empty;
+  if (step.advice.what == Do::ChangeBattery)
+    empty = draw_battery_choices(t, plan.next, look, view, step);
+  else
+    draw_next(t, plan.next, look, walk, view);
   draw_tools(t, plan.tools, view);
   wake_each_second(t, look, walk);
   const bool acted = draw_action(t, plan.action, look, step);
   if (acted || tapped_state(view) != before) view.mishap_since.reset();
+  if (empty) return *empty;
   if (!acted || !step.body) return {};
   view.chosen.reset();
   if (std::holds_alternative<engine::VaporizerSet>(*step.body)) view.dose.reset();
+  if (std::holds_alternative<engine::BatteryChanged>(*step.body)) view.battery_kept.reset();
   return *step.body;
 }
 

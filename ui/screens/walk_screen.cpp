@@ -1,6 +1,7 @@
 // The walk screen picks its page; each page is its own file.
 #include "engine/walk/advice.h"
 #include "ui/screens/walk_parts.h"
+#include "ui/screens/walk_words.h"
 
 namespace ui {
 namespace {
@@ -49,7 +50,7 @@ Ask walk_screen(Touch& t, const Rect& room, const Look& look, Views& views) {
   if (walk == nullptr) return opening(t, room, look, views);
   forget_opening(view);
   if (view.panel != WalkPanel::None) return walk_panel(t, room, look, *walk, views);
-  const engine::Advice advice = engine::what_now(*walk, look.now, view.chosen);
+  const engine::Advice advice = advice_now(look, *walk, view.chosen);
   if (advice.what == engine::Do::ConfirmProtection) return walk_gate(t, room, look, *walk, views);
   if (advice.what == engine::Do::Finished) return walk_end(t, room, look, *walk, views);
   if (again_wanted(look, *walk, view)) return walk_again(t, room, look, *walk, views);

@@ -49,6 +49,7 @@ struct WalkView {
   std::optional<engine::ColonyId> dose_for;   // the colony that dose is meant for
   std::optional<engine::ColonyId> mishap_at;  // said on the mishap panel
   std::optional<std::size_t> mishap_since;    // the farm's log when a mishap was asked for
+  std::optional<engine::KitId> battery_kept;  // "not now" was said to changing this one
   std::set<engine::Protection> again;         // ticked once more after a break
   std::optional<engine::Stamp> again_done;    // when all of them were
   int strike_reason = 0;

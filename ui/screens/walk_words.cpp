@@ -7,6 +7,7 @@
 #include "engine/kit/upkeep.h"
 #include "engine/register/lookup.h"
 #include "engine/register/words.h"
+#include "ui/screens/walk_parts.h"
 
 namespace ui {
 
@@ -54,8 +55,8 @@ std::string careful_cover(const Look& look, const engine::Advice& a) {
   if (a.timer && !a.timer->sure) return "Clock was changed: check yourself. ";
   if (a.too_short)
     return fmt::format("Short dwell: {} of at least {}. ",
-                       engine::minutes_seconds(a.timer->elapsed),
-                       engine::minutes_seconds(a.timer->least));
+                       engine::minutes_seconds(a.dwell->elapsed),
+                       engine::minutes_seconds(a.dwell->least));
   if (!a.cloth_from || !a.cloth_from->too_short()) return {};
   return fmt::format(
       "Short seal: {} has been closed {} of at least {}. ", called(look, a.cloth_from->colony),
@@ -88,13 +89,21 @@ std::string set_line(const Look& look, const engine::Walk& walk, const Step& s) 
   return line;
 }
 
-std::string cover_line(const Look& look, const Step& s) {
+// How long the plan will leave this colony closed.
+std::string seal_words(const Look& look, const engine::Walk& walk, const engine::Advice& a) {
+  const engine::Lead* led = lead(look, walk);
+  const auto seal = led ? engine::seal_to_be(walk, *led, a.colony) : std::nullopt;
+  return seal ? fmt::format("; stays on {}", engine::minutes_seconds(*seal)) : "";
+}
+
+std::string cover_line(const Look& look, const engine::Walk& walk, const Step& s) {
   const engine::Advice& a = s.advice;
   if (!a.cloth) return "no cloth on this walk: the entrance stays open";
-  if (!a.cloth_from) return fmt::format("{}, which is free", kit(look, *a.cloth));
-  return fmt::format("{}, from {}, closed {}", kit(look, *a.cloth),
+  const std::string stays = seal_words(look, walk, a);
+  if (!a.cloth_from) return fmt::format("{}, which is free{}", kit(look, *a.cloth), stays);
+  return fmt::format("{}, from {}, closed {}{}", kit(look, *a.cloth),
                      called(look, a.cloth_from->colony),
-                     engine::minutes_seconds(a.cloth_from->elapsed));
+                     engine::minutes_seconds(a.cloth_from->elapsed), stays);
 }
 
 std::string uncover_line(const Look& look, const engine::Walk& walk, const engine::Advice& a) {
@@ -136,8 +145,51 @@ engine::Mass dose_for(const Look& look, const engine::Walk& walk, const WalkView
   return engine::prompted_dose(walk.rules, c == nullptr ? 1 : c->brood_boxes);
 }
 
+engine::DwellForecast dwell_forecast(const Look& look, const engine::Walk& walk,
+                                     engine::ColonyId colony) {
+  const engine::Treatment& t = engine::find_stop(walk, colony)->treatments.back();
+  return engine::forecast_dwell(learned(look).dwell, walk, t.dose, t.vaporizer);
+}
+
+engine::Advice advice_now(const Look& look, const engine::Walk& walk,
+                          std::optional<engine::ColonyId> chosen) {
+  const engine::Lead* led = lead(look, walk);
+  const std::span<const engine::PlannedVisit> plan =
+      led ? std::span(led->visits) : std::span<const engine::PlannedVisit>{};
+  return engine::what_now(walk, look.now, chosen, plan);
+}
+
+namespace {
+
+// Before the next setting, when the charge may not last through it and another one is at hand.
+void ask_for_battery(const Look& look, const engine::Walk& walk, const WalkView& view, Step& s) {
+  engine::Advice& a = s.advice;
+  if (a.what != Do::Set || !a.vaporizer || view.chosen) return;
+  const engine::BatteryAdvice b =
+      engine::battery_advice(look.farm, learned(look).battery, walk, *a.vaporizer, a.colony);
+  if (!b.change_now || view.battery_kept == b.battery) return;
+  s.battery = b;
+  a.what = Do::ChangeBattery;
+  a.battery = b.spare;
+}
+
+// A dwell beyond all others: something is the matter with the heat.
+std::string trouble(const Look& look, const engine::Walk& walk) {
+  for (const engine::Timer& d : engine::dwells(walk, look.now)) {
+    if (!d.sure) continue;
+    const engine::DwellForecast f = dwell_forecast(look, walk, d.colony);
+    if (engine::dwell_stage(f, d) != engine::DwellStage::NotRecovering) continue;
+    return fmt::format("{}: {} {}", called(look, d.colony), engine::not_recovering_words(f),
+                       engine::not_recovering_caution());
+  }
+  return {};
+}
+
+}  // namespace
+
 Step step_now(const Look& look, const engine::Walk& walk, const WalkView& view) {
-  Step s{.advice = engine::what_now(walk, look.now, view.chosen)};
+  Step s{.advice = advice_now(look, walk, view.chosen)};
+  ask_for_battery(look, walk, view, s);
   const engine::Colony* colony = colony_in(look, s.advice.colony);
   std::optional<engine::KitId> battery;
   std::optional<engine::LotId> lot;
@@ -149,6 +201,7 @@ Step step_now(const Look& look, const engine::Walk& walk, const WalkView& view) 
     if (s.advice.vaporizer) battery = look.farm.kit.at(*s.advice.vaporizer).battery;
   }
   s.careful = careful(look, walk, s);
+  s.trouble = trouble(look, walk);
   s.refusal = s.advice.obstacle;
   if (s.refusal != engine::Refusal::None) return s;
   s.body = engine::carry_out(walk, s.advice, s.dose, s.brood_boxes, s.supers_on, battery, lot);
@@ -168,6 +221,9 @@ std::string sentence(const Look& look, const engine::Walk& walk, const Step& s) 
       if (!a.cloth) return fmt::format("Colony {}: lift, leave it open", colony);
       return fmt::format("Colony {}: lift, close with {}", colony, kit(look, *a.cloth));
     case Do::WaitForDwell:
+      if (a.cloth_from && a.timer->colony != a.colony && a.timer->sure)
+        return fmt::format("Colony {}: cloth from {} in {}", colony, called(look, a.timer->colony),
+                           to_go(a.timer->left()));
       return wait_sentence(colony, "lift", *a.timer);
     case Do::Uncover:
       return fmt::format("Colony {}: take the cloth off", colony);
@@ -179,14 +235,17 @@ std::string sentence(const Look& look, const engine::Walk& walk, const Step& s) 
       return "Confirm the protection first";
     case Do::Finished:
       return "Every colony has had its turn";
+    case Do::ChangeBattery:
+      return fmt::format("Before {}: change the battery of {}", colony, kit(look, *a.vaporizer));
   }
   return {};
 }
 
 std::string under_line(const Look& look, const engine::Walk& walk, const Step& s) {
   if (sets(s.advice.what)) return set_line(look, walk, s);
-  if (s.advice.what == Do::WaitForDwell) return "then " + cover_line(look, s);
-  if (s.advice.what == Do::Cover) return cover_line(look, s);
+  if (s.advice.what == Do::WaitForDwell) return "then " + cover_line(look, walk, s);
+  if (s.advice.what == Do::Cover) return cover_line(look, walk, s);
+  if (s.advice.what == Do::ChangeBattery) return s.battery.line;
   if (uncovers(s.advice.what)) return uncover_line(look, walk, s.advice);
   if (s.advice.what == Do::Resume) return "The clocks keep running.";
   return {};
@@ -197,6 +256,8 @@ std::string action_label(const Look& look, const Step& s) {
   if (sets(s.advice.what)) return colony + " is set";
   if (covers(s.advice.what)) return colony + (s.advice.cloth ? " is covered" : " is lifted");
   if (uncovers(s.advice.what)) return colony + " is open";
+  if (s.advice.what == Do::ChangeBattery)
+    return capital_word(kit(look, *s.advice.battery)) + " is in";
   return s.advice.what == Do::Resume ? "Resume the walk" : "Nothing to do";
 }
 
@@ -211,6 +272,8 @@ std::string action_line(const Step& s) {
     case Do::Uncover:
     case Do::WaitForSeal:
       return "tap when the cloth is off";
+    case Do::ChangeBattery:
+      return "tap when it is in";
     default:
       return {};
   }
@@ -230,12 +293,13 @@ std::string short_step(const Look& look, const engine::Walk& walk, const engine:
     return fmt::format("Cover {}, cloth from {}", colony, called(look, a.cloth_from->colony));
   }
   if (uncovers(a.what)) return fmt::format("Cloth off {}", colony);
+  if (a.what == Do::ChangeBattery) return "Change the battery";
   return a.what == Do::ConfirmProtection ? "Confirm the protection" : "Resume the walk";
 }
 
 std::optional<engine::ColonyId> next_to_set(const Look& look, const engine::Walk& walk,
                                             const WalkView& view) {
-  const engine::Advice a = engine::what_now(walk, look.now, view.chosen);
+  const engine::Advice a = advice_now(look, walk, view.chosen);
   if (sets(a.what)) return a.colony;
   const auto at = std::find_if(walk.stops.begin(), walk.stops.end(), [](const engine::Stop& s) {
     return s.phase == engine::Phase::ToDo;
@@ -246,7 +310,7 @@ std::optional<engine::ColonyId> next_to_set(const Look& look, const engine::Walk
 std::optional<engine::ColonyId> subject(const Look& look, const engine::Walk& walk,
                                         const WalkView& view) {
   if (view.chosen && engine::find_stop(walk, *view.chosen) != nullptr) return view.chosen;
-  const engine::Advice a = engine::what_now(walk, look.now);
+  const engine::Advice a = advice_now(look, walk);
   if (engine::find_stop(walk, a.colony) != nullptr) return a.colony;
   return next_to_set(look, walk, view);
 }

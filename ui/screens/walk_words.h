@@ -9,15 +9,25 @@
 
 namespace ui {
 
+// What to do now: by the plan, or for the colony that was tapped.
+[[nodiscard]] engine::Advice advice_now(const Look& look, const engine::Walk& walk,
+                                        std::optional<engine::ColonyId> chosen = std::nullopt);
+
+// Of the dwell under way in that colony.
+[[nodiscard]] engine::DwellForecast dwell_forecast(const Look& look, const engine::Walk& walk,
+                                                   engine::ColonyId colony);
+
 // The step that the action button stands for, with everything it would write.
 struct Step {
   engine::Advice advice;
+  engine::BatteryAdvice battery;     // ChangeBattery
   engine::Mass dose;                 // Set, SetAgain
   int brood_boxes = 1;               // Set, SetAgain
   bool supers_on = false;            // Set, SetAgain
   std::optional<engine::Body> body;  // none: nothing to do, or impossible
   engine::Refusal refusal = engine::Refusal::None;
   std::string careful;  // not empty: why the button must be held
+  std::string trouble;  // something else to look at now; the button stays a tap
 };
 [[nodiscard]] Step step_now(const Look& look, const engine::Walk& walk, const WalkView& view);
 
