@@ -17,6 +17,7 @@ namespace engine {
 
 struct OrderPoint {
   double x = 0, y = 0;  // east, north
+  friend bool operator==(const OrderPoint&, const OrderPoint&) = default;
 };
 
 enum class OrderStage { ToDo, Vapor, Covered, Done };
@@ -31,10 +32,12 @@ struct OrderSite {
   OrderStage stage = OrderStage::ToDo;
   double since_s = 0;  // Vapor: the end of its setting; Covered: the end of its covering
   int cloth = 0;       // Covered: the number of the cloth that lies there; 0: not said
+  friend bool operator==(const OrderSite&, const OrderSite&) = default;
 };
 
 struct OrderHandling {
   double load_and_set_s = 0, lift_and_cover_s = 0, uncover_s = 0;
+  friend bool operator==(const OrderHandling&, const OrderHandling&) = default;
 };
 
 struct OrderCase {
@@ -49,6 +52,7 @@ struct OrderCase {
   std::optional<OrderPoint> operator_at;  // the gate when not given
   std::optional<double> finish_by_s;      // lengthen the shortest seal as far as this allows
   std::optional<double> wind_from_deg;    // 0 = north, 90 = east
+  friend bool operator==(const OrderCase&, const OrderCase&) = default;
 };
 
 enum class OrderDo { Set, Cover, Uncover };
@@ -99,6 +103,7 @@ struct ClothRow {
   double finish_s = 0;
   double longest_seal_s = 0;
 };
-[[nodiscard]] std::vector<ClothRow> cloth_table(const OrderCase& c, int from, int to);
+[[nodiscard]] std::vector<ClothRow> cloth_table(const OrderCase& c, int from, int to,
+                                                OrderEffort effort = OrderEffort::Full);
 
 }  // namespace engine

@@ -216,7 +216,7 @@ std::optional<OrderPlan> retime(const OrderCase& c, const std::vector<OrderStep>
   return plan;
 }
 
-std::vector<ClothRow> cloth_table(const OrderCase& c, int from, int to) {
+std::vector<ClothRow> cloth_table(const OrderCase& c, int from, int to, OrderEffort effort) {
   OrderCase many = c;
   many.finish_by_s.reset();
   many.wind_from_deg.reset();
@@ -226,13 +226,13 @@ std::vector<ClothRow> cloth_table(const OrderCase& c, int from, int to) {
     lying += s.stage == OrderStage::Covered ? 1 : 0;
   }
   many.cloths = std::max(to, static_cast<int>(c.sites.size()));
-  const double unhurried = plan_order(many).finish_s;
+  const double unhurried = plan_order(many, effort).finish_s;
   std::vector<ClothRow> rows;
   std::vector<OrderStep> fewer;  // the plan of one cloth less fits with one more
   for (int cloths = std::max({1, from, lying}); cloths <= to; ++cloths) {
     many.cloths = cloths;
     const Ground yard(many, c.seal_s);
-    const Budget budget = budget_for(yard, OrderEffort::Full);
+    const Budget budget = budget_for(yard, effort);
     const Answer answer = answer_for(yard, fewer, budget);
     ClothRow row{cloths, answer.best.finish, 0};
     OrderCase free = many;

@@ -3,6 +3,7 @@
 #include "ui/screens/count_view.h"
 #include "ui/screens/courses_view.h"
 #include "ui/screens/kit_view.h"
+#include "ui/screens/plan_cache.h"
 #include "ui/screens/register_view.h"
 #include "ui/screens/screen.h"
 #include "ui/screens/season_cache.h"
@@ -24,6 +25,7 @@ struct Views {
   RegisterView book;
   SetupView setup;
   SeasonCache season;
+  PlanCache plans;
 };
 
 // Each draws into `room` (the screen without the bar of screens).

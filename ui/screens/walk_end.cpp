@@ -8,6 +8,7 @@
 #include "engine/register/words.h"
 #include "engine/walk/come_back.h"
 #include "ui/screens/walk_parts.h"
+#include "ui/screens/walk_plan.h"
 #include "ui/screens/walk_words.h"
 
 namespace ui {
@@ -81,6 +82,7 @@ Rect draw_summary(Touch& t, Rect room, const Look& look, const engine::Walk& wal
 
 Ask walk_end(Touch& t, const Rect& room, const Look& look, const engine::Walk& walk, Views& views) {
   WalkView& view = views.walk;
+  if (view.comparing) return walk_compare(t, room, look, walk, view), Ask{};
   WalkPage page = walk_page(t, room, engine::yard_called(look.farm, walk.yard) + ": all done");
   const DialogButton buttons[] = {{"Map"}, {"Mishap"}, {"Strike last"}};
   if (const auto counted = walk_footer(t, page.footer, view, buttons)) {
@@ -88,9 +90,9 @@ Ask walk_end(Touch& t, const Rect& room, const Look& look, const engine::Walk& w
     view.panel = kPanels[*counted];
   }
   Rect ends = draw_summary(t, page.room, look, walk, view.list_page);
-  if (button(t, cut_bottom(ends, t.least_h(), t.gap()), "Write the log",
-             {.second = "the walk stays open"}))
-    write_log(views);
+  const std::vector<Rect> under = columns(cut_bottom(ends, t.least_h(), t.gap()), 2, t.gap());
+  if (button(t, under[0], "Write the log", {.second = "the walk stays open"})) write_log(views);
+  compare_button(t, under[1], walk, view);
   const engine::WalkClosed closed{walk.id};
   if (!action_button(t, ends, "Close the walk", "then write the log",
                      why_not(look, closed) == engine::Refusal::None))
@@ -103,16 +105,18 @@ Ask walk_end(Touch& t, const Rect& room, const Look& look, const engine::Walk& w
 Ask walk_closed(Touch& t, const Rect& room, const Look& look, const engine::Walk& walk,
                 Views& views) {
   WalkView& view = views.walk;
+  if (view.comparing) return walk_compare(t, room, look, walk, view), Ask{};
   WalkPage page =
       walk_page(t, room,
                 fmt::format("{}: walk closed at {}", engine::yard_called(look.farm, walk.yard),
                             engine::clock_time(*walk.closed)));
   walk_footer(t, page.footer, view, {});
   Rect ends = draw_summary(t, page.room, look, walk, view.list_page);
-  const Rect done = cut_bottom(ends, t.least_h(), t.gap());
+  const std::vector<Rect> under = columns(cut_bottom(ends, t.least_h(), t.gap()), 2, t.gap());
+  compare_button(t, under[1], walk, view);
   if (action_button(t, ends, "Write the log", "so that it is not on this tablet only"))
     write_log(views);
-  if (button(t, done, "Done", {.large = true})) {
+  if (button(t, under[0], "Done", {.large = true})) {
     view.closed_walk.reset();
     view.list_page = 0;
   }

@@ -116,12 +116,12 @@ std::vector<Tile> tiles_of(const Touch& t, const Look& look, const engine::Walk&
 
 void draw_footer(Touch& t, const Rect& rect, WalkView& view, WalkPanel after) {
   const bool order = view.chosen && after == WalkPanel::None;
-  const std::vector<DialogButton> buttons =
-      order ? std::vector<DialogButton>{{"Back"}, {"In the walk's order"}}
-            : std::vector<DialogButton>{{"Back"}};
+  std::vector<DialogButton> buttons{{"Back"}};
+  if (after == WalkPanel::None) buttons.push_back({"Plan"});
+  if (order) buttons.push_back({"By the plan"});
   const auto counted = walk_footer(t, rect, view, buttons);
-  if (counted) view.panel = after;
-  if (counted == 1) view.chosen.reset();
+  if (counted) view.panel = counted == 1 ? WalkPanel::Plan : after;
+  if (counted == 2) view.chosen.reset();
 }
 
 }  // namespace

@@ -9,6 +9,7 @@
 #include "engine/kit/upkeep.h"
 #include "engine/register/words.h"
 #include "ui/screens/walk_parts.h"
+#include "ui/screens/walk_plan.h"
 #include "ui/screens/walk_words.h"
 
 namespace ui {
@@ -137,7 +138,8 @@ void draw_label(Touch& t, const Rect& rect, const Look& look, WalkView& view) {
     view.page = OpenPage::Label;
 }
 
-void draw_facts(Touch& t, const Rect& rect, const Look& look, WalkView& view) {
+void draw_facts(Touch& t, const Rect& rect, const Look& look, Views& views) {
+  WalkView& view = views.walk;
   const std::vector<Rect> lines = rows(rect, 3, t.gap());
   const std::vector<Rect> first = columns(lines[0], 2, t.gap());
   const std::vector<Rect> second = columns(lines[1], 2, t.gap());
@@ -148,7 +150,9 @@ void draw_facts(Touch& t, const Rect& rect, const Look& look, WalkView& view) {
   if (button(t, second[0], c.rain ? "Rain: yes" : "Rain: no", {.id = "rain"})) c.rain = !c.rain;
   if (button(t, second[1], "Carried: " + kit_words(look, view), {.id = "carried"}))
     view.page = OpenPage::Kit;
-  draw_label(t, lines[2], look, view);
+  const std::vector<Rect> third = columns(lines[2], 2, t.gap());
+  draw_label(t, third[0], look, view);
+  draw_plan_button(t, third[1], look, views);
 }
 
 void draw_flight(Touch& t, Rect rect, WalkView& view) {
@@ -182,11 +186,14 @@ Ask draw_start(Touch& t, Rect rect, const Look& look, Views& views) {
   const std::string line =
       fmt::format("{}, {} {}", engine::counted(list.size(), "colony", "colonies"),
                   shown(look, acid), engine::words(look.farm.setup.rules->basis));
-  const engine::WalkOpened body = walk_opening(look, view);
+  engine::WalkOpened body = walk_opening(look, view);
   const engine::Refusal refusal = why_not(look, body);
   const bool may = refusal == engine::Refusal::None;
   if (!action_button(t, rect, "START", may ? line : engine::sentence(refusal), may)) return {};
-  if (view.flight_said) return engine::Body{body};
+  if (view.flight_said) {
+    add_plan(look, views, body);
+    return engine::Body{body};
+  }
   view.page = OpenPage::Flight;
   return {};
 }
@@ -227,7 +234,7 @@ Ask walk_open(Touch& t, const Rect& room, const Look& look, Views& views) {
   const std::vector<std::string> warned = warnings(look, view);
   const OpenPlan plan = open_plan(t, page.room, warned.size());
   draw_flight(t, plan.flight, view);
-  draw_facts(t, plan.facts, look, view);
+  draw_facts(t, plan.facts, look, views);
   draw_warnings(t, plan.warnings, warned);
   Ask started = draw_start(t, plan.start, look, views);
   return std::holds_alternative<std::monostate>(asked) ? started : asked;

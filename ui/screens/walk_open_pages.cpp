@@ -8,6 +8,7 @@
 #include "engine/register/lookup.h"
 #include "engine/register/words.h"
 #include "ui/screens/walk_parts.h"
+#include "ui/screens/walk_plan.h"
 #include "ui/screens/walk_words.h"
 
 namespace ui {
@@ -133,7 +134,8 @@ void kit(Touch& t, const Rect& room, const Look& look, WalkView& view) {
 // ---- flight ----
 
 // Asked at START when nobody has said it yet; the answer starts the walk.
-Ask flight(Touch& t, const Rect& room, const Look& look, WalkView& view) {
+Ask flight(Touch& t, const Rect& room, const Look& look, Views& views) {
+  WalkView& view = views.walk;
   WalkPage page = walk_page(t, room, "Bees flying?");
   const DialogButton back[] = {{"Back"}};
   if (walk_footer(t, page.footer, view, back)) {
@@ -150,7 +152,8 @@ Ask flight(Touch& t, const Rect& room, const Look& look, WalkView& view) {
   view.conditions.flight = static_cast<engine::Flight>(*tapped);
   view.flight_said = true;
   view.page = OpenPage::Start;
-  const engine::WalkOpened body = walk_opening(look, view);
+  engine::WalkOpened body = walk_opening(look, view);
+  add_plan(look, views, body);
   if (why_not(look, body) != engine::Refusal::None) return {};  // the page behind says why
   return engine::Body{body};
 }
@@ -202,7 +205,10 @@ Ask walk_open_page(Touch& t, const Rect& room, const Look& look, Views& views) {
     case OpenPage::Label:
       return label(t, room, look, view);
     case OpenPage::Flight:
-      return flight(t, room, look, view);
+      return flight(t, room, look, views);
+    case OpenPage::Plan:
+    case OpenPage::PlanCloths:
+      return walk_plan(t, room, look, views), Ask{};
     case OpenPage::Start:
       return walk_open(t, room, look, views);
   }

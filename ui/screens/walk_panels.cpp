@@ -8,6 +8,7 @@
 #include "engine/register/words.h"
 #include "ui/screens/grammar.h"
 #include "ui/screens/walk_parts.h"
+#include "ui/screens/walk_plan.h"
 #include "ui/screens/walk_words.h"
 
 namespace ui {
@@ -167,6 +168,8 @@ Ask walk_panel(Touch& t, const Rect& room, const Look& look, const engine::Walk&
       return strike_last(t, room, look, view);
     case WalkPanel::Cautions:
       return cautions(t, room, look, walk, view), Ask{};
+    case WalkPanel::Plan:
+      return walk_plan_now(t, room, look, walk, views.walk), Ask{};
     case WalkPanel::Map:
     case WalkPanel::MishapMap:
       return walk_map(t, room, look, walk, views);

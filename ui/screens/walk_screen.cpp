@@ -14,6 +14,9 @@ void forget_opening(WalkView& view) {
   view.course.reset();
   view.conditions = {};
   view.flight_said = false;
+  view.seal.reset();
+  view.comparing = false;
+  view.compare_done = false;
   view.closed_walk.reset();
   view.mishap_at.reset();
   view.mishap_since.reset();

@@ -6,12 +6,13 @@
 #include <vector>
 
 #include "engine/farm/event.h"
+#include "engine/walk/foresee.h"
 #include "ui/touch/entry.h"
 
 namespace ui {
 
 // The pages of opening a walk; Start shows all in short.
-enum class OpenPage { Start, Temperature, Wind, Kit, Label, Flight };
+enum class OpenPage { Start, Temperature, Wind, Kit, Label, Flight, Plan, PlanCloths };
 
 // What lies over the walk under way.
 enum class WalkPanel {
@@ -20,6 +21,7 @@ enum class WalkPanel {
   PassOver,
   Flying,
   Mishap,
+  Plan,       // the rest of the walk as lanes
   MishapMap,  // the map again, to say which colony a mishap is about
   StrikeLast,
   Dose,
@@ -40,6 +42,7 @@ struct WalkView {
   bool flight_said = false;                 // nothing is taken for "none" unless somebody looked
   std::vector<engine::KitId> left_at_home;  // vaporizers and cloths not carried tonight
   NumberEntry number;
+  std::optional<engine::SealWish> seal;  // none: whole while the light lasts
 
   // While it is under way.
   WalkPanel panel = WalkPanel::None;
@@ -56,6 +59,8 @@ struct WalkView {
   int map_page = 0;
   int list_page = 0;
 
+  bool comparing = false;                     // after the walk: planned beside done
+  bool compare_done = false;                  // ... showing what was done
   std::optional<engine::WalkId> closed_walk;  // its summary stands until "Done"
 };
 
