@@ -95,6 +95,10 @@ enum class OrderEffort { Full, Quick };
 [[nodiscard]] std::optional<OrderPlan> retime(const OrderCase& c,
                                               const std::vector<OrderStep>& steps);
 
+// The same plan with each cloth that is not needed elsewhere taken off as soon as its seal is over,
+// wherever that costs no time: bees that have had enough want air, and the keeper waits anyway.
+[[nodiscard]] OrderPlan air_sooner(const OrderCase& c, OrderPlan plan);
+
 // How many cloths to carry. `finish_s` is that at the asked seal; `longest_seal_s` the longest seal
 // that so many cloths give when the walk may take no longer than one that never waits for a cloth
 // (as many cloths as colonies, at the asked seal). More cloths never give a worse row.

@@ -18,6 +18,8 @@ Foreseen within(const OrderCase& c, SealWish wish, const Foreseen& whole, Second
   Foreseen f{wish, plan_order(less)};
   f.seal = Seconds{static_cast<std::int64_t>(std::min(f.plan.shortest_seal_s, c.seal_s))};
   f.shortened = f.seal < whole.seal;
+  less.seal_s = static_cast<double>(f.seal.count());
+  if (const auto timed = retime(less, f.plan.steps)) f.plan = air_sooner(less, *timed);
   return f;
 }
 
@@ -34,7 +36,8 @@ std::string cloths(int n) { return n == 1 ? "1 cloth" : fmt::format("{} cloths",
 }  // namespace
 
 Foreseen foresee(const OrderCase& c, SealWish wish, Seconds least, std::optional<double> light_s) {
-  const Foreseen whole{SealWish::Whole, plan_order(c), Seconds{std::lround(c.seal_s)}};
+  const Foreseen whole{SealWish::Whole, air_sooner(c, plan_order(c)),
+                       Seconds{std::lround(c.seal_s)}};
   if (wish == SealWish::NoWaiting) return within(c, wish, whole, least, without_waiting(c));
   if (wish == SealWish::ByDusk && light_s)
     return within(c, wish, whole, least, std::max(c.now_s, *light_s));

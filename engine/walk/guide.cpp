@@ -199,11 +199,11 @@ std::vector<OrderStep> still_to_do(const OrderCase& c, const std::vector<OrderSt
 OrderPlan plan_on(const OrderCase& c, const std::vector<OrderStep>& before) {
   const std::vector<OrderStep> rest = still_to_do(c, before);
   const auto kept = retime(c, rest);
-  if (!kept) return plan_order(c, OrderEffort::Quick);
+  if (!kept) return air_sooner(c, plan_order(c, OrderEffort::Quick));
   // Nothing can be so much quicker: no need to look.
-  if (kept->finish_s - kept->lower_bound_s <= kWorthAChange) return *kept;
+  if (kept->finish_s - kept->lower_bound_s <= kWorthAChange) return air_sooner(c, *kept);
   const OrderPlan fresh = plan_order(c, OrderEffort::Quick, rest);
-  return fresh.finish_s < kept->finish_s - kWorthAChange ? fresh : *kept;
+  return air_sooner(c, fresh.finish_s < kept->finish_s - kWorthAChange ? fresh : *kept);
 }
 
 std::optional<Ms> seal_to_be(const Walk& walk, const Lead& lead, ColonyId colony) {

@@ -182,7 +182,8 @@ TEST_CASE("the plan changes its mind only for more than twenty seconds") {
     const Lead* now = guide.of(k.farm, k.now(), practice(), at(second));
     const auto kept = retime(now->from, still_to_do(now->from, old.plan.steps));
     REQUIRE(kept);
-    const bool same = visits_of(k.now(), kept->steps) == now->visits;
+    const OrderPlan aired = air_sooner(now->from, *kept);
+    const bool same = visits_of(k.now(), aired.steps) == now->visits;
     CHECK((same || now->plan.finish_s < kept->finish_s - kWorthAChange));
   }
 }
@@ -204,6 +205,24 @@ TEST_CASE("a cloth that goes straight to the next colony is one step, waited for
   const auto next = steps_after(k.now(), at(720), 3, {}, rest);
   REQUIRE(next.size() == 1);
   CHECK(next[0].what == Do::WaitForSeal);
+}
+
+TEST_CASE("a cloth whose seal is over comes off while the keeper waits anyway") {
+  // Three closed, 1 the longest; the plan waits for 3 first and leaves 1 for last.
+  Keeper k = on_a_walk(3, 3);
+  for (int n = 1; n <= 3; ++n) {
+    k.does(at(n * 200), set(n));
+    k.does(at(n * 200 + 100), cover(n, n));
+  }
+  const auto c = case_of(k.farm, k.now(), practice(), at(950));
+  REQUIRE(c);
+  const auto late =
+      retime(*c, {{OrderDo::Uncover, 2, 3}, {OrderDo::Uncover, 1, 2}, {OrderDo::Uncover, 0, 1}});
+  REQUIRE(late);
+  const OrderPlan aired = air_sooner(*c, *late);
+  CHECK(aired.steps.front().site == 0);
+  CHECK(aired.finish_s <= late->finish_s + 0.5);
+  CHECK(aired.steps.size() == 3);
 }
 
 TEST_CASE("seals to be are those of the plan") {
