@@ -161,20 +161,10 @@ std::vector<Rect> cells_for(const Touch& t, const Rect& rect, std::size_t n, flo
   return grid(rect, cols, used, t.gap());
 }
 
-// Under the clock: how long dwells are, learned from the keeper's own.
-void draw_forecast(Touch& t, Rect& rect, const Look& look, const engine::Walk& walk,
-                   engine::ColonyId colony) {
-  const float high = line_height(t, Size::Small) + t.mm(1);
-  if (rect.h - high < t.mm(21.5F)) return;
-  const std::string line = engine::words(dwell_forecast(look, walk, colony));
-  text(t, cut_bottom(rect, high), line, {.size = Size::Small, .align = Align::Right});
-}
-
-void draw_one_dwell(Touch& t, Rect rect, const Look& look, const engine::Walk& walk) {
+void draw_one_dwell(Touch& t, const Rect& rect, const Look& look, const engine::Walk& walk) {
   const auto dwells = engine::dwells(walk, look.now);
   if (dwells.empty()) return draw_rest(t, rect, "No vapor now");
   const engine::Timer& d = dwells.front();
-  draw_forecast(t, rect, look, walk, d.colony);
   const std::string label = fmt::format("Vapor in {}", called(look, d.colony));
   const auto left = d.due() ? std::chrono::floor<std::chrono::seconds>(d.left())
                             : std::chrono::ceil<std::chrono::seconds>(d.left());

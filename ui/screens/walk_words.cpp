@@ -106,6 +106,13 @@ std::string cover_line(const Look& look, const engine::Walk& walk, const Step& s
                      engine::minutes_seconds(a.cloth_from->elapsed), stays);
 }
 
+// How long dwells are, learned from the keeper's own; then what comes.
+std::string wait_line(const Look& look, const engine::Walk& walk, const Step& s) {
+  const std::string then = "then " + cover_line(look, walk, s);
+  if (s.advice.dwell->due()) return then;
+  return fmt::format("{}; {}", engine::words(dwell_forecast(look, walk, s.advice.colony)), then);
+}
+
 std::string uncover_line(const Look& look, const engine::Walk& walk, const engine::Advice& a) {
   std::string line;
   const engine::Stop* stop = engine::find_stop(walk, a.colony);
@@ -243,7 +250,7 @@ std::string sentence(const Look& look, const engine::Walk& walk, const Step& s) 
 
 std::string under_line(const Look& look, const engine::Walk& walk, const Step& s) {
   if (sets(s.advice.what)) return set_line(look, walk, s);
-  if (s.advice.what == Do::WaitForDwell) return "then " + cover_line(look, walk, s);
+  if (s.advice.what == Do::WaitForDwell) return wait_line(look, walk, s);
   if (s.advice.what == Do::Cover) return cover_line(look, walk, s);
   if (s.advice.what == Do::ChangeBattery) return s.battery.line;
   if (uncovers(s.advice.what)) return uncover_line(look, walk, s.advice);
