@@ -152,6 +152,11 @@ double drive_minutes(const Farm& farm, YardId from, YardId to, const EveningPace
   return kilometres(*a, *b) * pace.road_factor / pace.road_kmh * 60;
 }
 
+bool drive_known(const Farm& farm, YardId from, YardId to) {
+  return from == to || farm.drive_minutes.contains(std::minmax(from, to)) ||
+         (place_of(farm, from) && place_of(farm, to));
+}
+
 double evening_minutes(const Farm& farm, std::span<const YardId> yards, const EveningPace& pace) {
   if (yards.empty()) return 0;
   return round_minutes(drives_between(farm, yards, pace)) + walks_minutes(farm, yards, pace);

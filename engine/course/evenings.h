@@ -31,6 +31,9 @@ struct EveningPace {
 [[nodiscard]] double drive_minutes(const Farm& farm, YardId from, YardId to,
                                    const EveningPace& pace);
 
+// Entered, or to be measured on the map.
+[[nodiscard]] bool drive_known(const Farm& farm, YardId from, YardId to);
+
 // From home through all of the yards and home again, in the best order (exact up to 10 yards,
 // beyond that each time to the nearest), with the walks.
 [[nodiscard]] double evening_minutes(const Farm& farm, std::span<const YardId> yards,
