@@ -7,6 +7,7 @@
 #include <numbers>
 
 #include "engine/farm/views.h"
+#include "engine/light/home.h"
 
 namespace engine {
 namespace {
@@ -82,6 +83,54 @@ double nearest_round(const Drives& d) {
   return sum + d.min[at][n];
 }
 
+double round_minutes(const Drives& d) {
+  return d.yards() <= kExact ? shortest_round(d) : nearest_round(d);
+}
+
+double walks_minutes(const Farm& farm, std::span<const YardId> yards, const EveningPace& pace) {
+  double sum = 0;
+  for (const YardId yard : yards) sum += assumed_walk_minutes(farm, yard, pace);
+  return sum;
+}
+
+// What was worked out for the farm already.
+class MinutesKnown {
+ public:
+  MinutesKnown(const Farm& farm, const EveningPace& pace) : farm_(farm), pace_(pace) {}
+
+  bool holds(Date on, std::span<const YardId> yards) {
+    if (yards.size() <= 1) return true;
+    const Both& both = of(yards);
+    const auto& window = window_on(on, yards.front());
+    return window ? both.work <= *window : both.evening <= pace_.room_min;
+  }
+
+ private:
+  struct Both {
+    double work = 0, evening = 0;
+  };
+
+  const Both& of(std::span<const YardId> yards) {
+    std::vector<YardId> key(yards.begin(), yards.end());
+    const auto at = minutes_.find(key);
+    if (at != minutes_.end()) return at->second;
+    const Both both{work_minutes(farm_, yards, pace_), evening_minutes(farm_, yards, pace_)};
+    return minutes_.emplace(std::move(key), both).first->second;
+  }
+
+  // One window serves all yards of an evening: they lie within a drive of each other.
+  const std::optional<double>& window_on(Date on, YardId yard) {
+    auto at = windows_.find(on);
+    if (at == windows_.end()) at = windows_.emplace(on, window_minutes(farm_, yard, on)).first;
+    return at->second;
+  }
+
+  const Farm& farm_;
+  EveningPace pace_;
+  std::map<std::vector<YardId>, Both> minutes_;
+  std::map<Date, std::optional<double>> windows_;
+};
+
 }  // namespace
 
 bool evening_free(const Evenings& evenings, Date on) {
@@ -103,27 +152,47 @@ double drive_minutes(const Farm& farm, YardId from, YardId to, const EveningPace
   return kilometres(*a, *b) * pace.road_factor / pace.road_kmh * 60;
 }
 
+bool drive_known(const Farm& farm, YardId from, YardId to) {
+  return from == to || farm.drive_minutes.contains(std::minmax(from, to)) ||
+         (place_of(farm, from) && place_of(farm, to));
+}
+
 double evening_minutes(const Farm& farm, std::span<const YardId> yards, const EveningPace& pace) {
   if (yards.empty()) return 0;
-  const Drives d = drives_between(farm, yards, pace);
-  double sum = yards.size() <= kExact ? shortest_round(d) : nearest_round(d);
-  for (const YardId yard : yards)
-    sum +=
-        pace.gate_min + pace.per_colony_min * static_cast<double>(colonies_of(farm, yard).size());
-  return sum;
+  return round_minutes(drives_between(farm, yards, pace)) + walks_minutes(farm, yards, pace);
+}
+
+double work_minutes(const Farm& farm, std::span<const YardId> yards, const EveningPace& pace) {
+  if (yards.empty()) return 0;
+  Drives d = drives_between(farm, yards, pace);
+  for (auto& from : d.min) from.back() = 0;
+  std::fill(d.min.back().begin(), d.min.back().end(), 0.0);
+  return round_minutes(d) + walks_minutes(farm, yards, pace);
+}
+
+double assumed_walk_minutes(const Farm& farm, YardId yard, const EveningPace& pace) {
+  return pace.gate_min + pace.per_colony_min * static_cast<double>(colonies_of(farm, yard).size());
+}
+
+std::optional<Place> light_place(const Farm& farm, YardId yard) {
+  if (const auto own = place_of(farm, yard)) return own;
+  if (farm.setup.home) return farm.setup.home;
+  for (const auto& [id, other] : farm.yards)
+    if (other.place) return other.place;
+  return std::nullopt;
+}
+
+std::optional<double> window_minutes(const Farm& farm, YardId yard, Date on) {
+  const auto place = farm.setup.home ? farm.setup.home : light_place(farm, yard);
+  if (!place) return std::nullopt;
+  const BeesHome home = bees_home_at(HomePart::Evening, *place, on);
+  if (!home.lamp) return std::nullopt;
+  return std::chrono::duration<double, std::ratio<60>>(home.lamp->until - home.lamp->from).count();
 }
 
 EveningHolds holds_by_minutes(const Farm& farm, const EveningPace& pace) {
-  auto known = std::make_shared<std::map<std::vector<YardId>, bool>>();
-  return [&farm, pace, known](Date, std::span<const YardId> yards) {
-    if (yards.size() <= 1) return true;
-    std::vector<YardId> key(yards.begin(), yards.end());
-    const auto at = known->find(key);
-    if (at != known->end()) return at->second;
-    const bool fits = evening_minutes(farm, yards, pace) <= pace.room_min;
-    known->emplace(std::move(key), fits);
-    return fits;
-  };
+  const auto known = std::make_shared<MinutesKnown>(farm, pace);
+  return [known](Date on, std::span<const YardId> yards) { return known->holds(on, yards); };
 }
 
 }  // namespace engine

@@ -18,7 +18,7 @@ using EveningHolds = std::function<bool(Date on, std::span<const YardId> yards)>
 
 // How long things take when nobody measured them; every number an assumption to be replaced.
 struct EveningPace {
-  double room_min = 150;      // from the bees being home until the keeper wants to be back
+  double room_min = 150;      // out and home again, where no place gives the window of a day
   double per_colony_min = 3;  // common practice: dwell, setting and walking of one vaporizer
   double gate_min = 10;       // unloading, respirator, loading
   double unknown_drive_min = 20;
@@ -31,12 +31,32 @@ struct EveningPace {
 [[nodiscard]] double drive_minutes(const Farm& farm, YardId from, YardId to,
                                    const EveningPace& pace);
 
+// Entered, or to be measured on the map.
+[[nodiscard]] bool drive_known(const Farm& farm, YardId from, YardId to);
+
 // From home through all of the yards and home again, in the best order (exact up to 10 yards,
 // beyond that each time to the nearest), with the walks.
 [[nodiscard]] double evening_minutes(const Farm& farm, std::span<const YardId> yards,
                                      const EveningPace& pace);
 
-// Holds what fits into the pace's room, and always one yard alone: a large yard is an evening.
+// At the yard, unloading and loading with it, when nobody measured the walk.
+[[nodiscard]] double assumed_walk_minutes(const Farm& farm, YardId yard, const EveningPace& pace);
+
+// The same from the first yard's gate until the last walk is done, in the order best for that.
+[[nodiscard]] double work_minutes(const Farm& farm, std::span<const YardId> yards,
+                                  const EveningPace& pace);
+
+// Where an evening's sun is asked for: at the yard, else at home, else at any yard that has a
+// place; nullopt: nobody said where the bees stand.
+[[nodiscard]] std::optional<Place> light_place(const Farm& farm, YardId yard);
+
+// How long the bees are home that evening and the keeper works, by headlamp too
+// (engine/light/home): at home, else at the yard. nullopt: no place is known, or the sun gives no
+// evening.
+[[nodiscard]] std::optional<double> window_minutes(const Farm& farm, YardId yard, Date on);
+
+// Holds the yards whose work fits into that day's window; where that is not known, those whose
+// round from home fits into the pace's room. Always one yard alone: a large yard is an evening.
 // Remembers answers; the farm must outlive it unchanged.
 [[nodiscard]] EveningHolds holds_by_minutes(const Farm& farm, const EveningPace& pace = {});
 

@@ -119,6 +119,10 @@ does "2003-10-17T07:12:43-06:00" light $place --zone America/Denver --json
 fails 2 "--zone" light $place --zone Mars/Phobos
 fails 2 "--lat" light --lat 91 --lon 0 --date 2026-08-14 --zone UTC
 fails 2 "--date" light --lat 1 --lon 0 --date 2026-02-30 --zone UTC
+fails 2 "1900 to 2100" light --lat 1 --lon 0 --date 1899-12-31 --zone UTC
+fails 2 "1900 to 2100" light --lat 1 --lon 0 --date 2101-01-01 --zone UTC
+does "sunrise" light --lat 1 --lon 0 --date 1900-01-01 --zone UTC
+does "sunrise" light --lat 1 --lon 0 --date 2100-12-31 --zone UTC
 
 [ $bad = 0 ] && echo "all calls did what they promise"
 exit $bad

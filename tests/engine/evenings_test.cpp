@@ -62,6 +62,39 @@ TEST_CASE("minutes by car are the entered ones, else by distance, else assumed")
         doctest::Approx(111.1951 * 1.3 / 50 * 60).epsilon(1e-5));
 }
 
+TEST_CASE("where a place is known the evening is as long as the bees are home") {
+  Keeper k = square();
+  const std::vector<YardId> all{yard_no(1), yard_no(2), yard_no(3), yard_no(4)};
+  EveningPace pace;
+  pace.gate_min = 1;
+  pace.room_min = 0;
+  // By hand: 1-2-3-4 without the ways from and to home, 4 gates.
+  CHECK(work_minutes(k.farm, all, pace) == doctest::Approx(30 + 4));
+  CHECK_FALSE(window_minutes(k.farm, yard_no(1), day(14)));
+  CHECK_FALSE(holds_by_minutes(k.farm, pace)(day(14), all));
+  k.does(at(1), SetupChanged{.home = Place{45'000'000, 5'000'000}});
+  const auto window = window_minutes(k.farm, yard_no(1), day(14));
+  REQUIRE(window);
+  // Civil twilight lasts about half an hour there, the headlamp two hours more.
+  CHECK(*window > 145);
+  CHECK(*window < 155);
+  CHECK(holds_by_minutes(k.farm, pace)(day(14), all));
+  pace.gate_min = 31;  // 30 + 124
+  CHECK_FALSE(holds_by_minutes(k.farm, pace)(day(14), all));
+}
+
+TEST_CASE("where the sun does not set that day the assumed minutes serve") {
+  Keeper k = square();
+  k.does(at(1), SetupChanged{.home = Place{69'650'000, 18'960'000}});
+  const Date midsummer = std::chrono::year{2026} / 6 / 21;
+  CHECK_FALSE(window_minutes(k.farm, yard_no(1), midsummer));
+  EveningPace pace;
+  pace.gate_min = 1;
+  pace.room_min = 69;
+  const std::vector<YardId> all{yard_no(1), yard_no(2), yard_no(3), yard_no(4)};
+  CHECK(holds_by_minutes(k.farm, pace)(midsummer, all));
+}
+
 TEST_CASE("an evening takes the shortest round and every yard's own time") {
   Keeper k = square();
   EveningPace pace;

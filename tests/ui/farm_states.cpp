@@ -317,6 +317,20 @@ std::vector<FarmState> today_states() {
   return {{"today", season},
           {"today-come-back", taps({"Thistle Bank: come back"})},
           {"today-count", taps({"Heron Weir: count"})},
+          {"today-trip-no-place", taps({"Bees home when?"})},
+          {"today-window",
+           [](Evening& e) {
+             season(e);
+             e.write(engine::SetupChanged{.home = engine::Place{45'000'000, -119'000'000}});
+             e.redraw();
+           }},
+          {"today-trip",
+           [](Evening& e) {
+             season(e);
+             e.write(engine::SetupChanged{.home = engine::Place{45'000'000, -119'000'000}});
+             e.redraw();
+             e.tap("Tonight");
+           }},
           {"today-empty", empty},
           {"today-walking",
            [](Evening& e) {

@@ -137,3 +137,20 @@ TEST_CASE("a count that is due is one tap away") {
   CHECK(e.views.screen == ui::ScreenName::Counts);
   CHECK(e.has("Count a colony"));
 }
+
+TEST_CASE("Today says when the bees are home and leads to the trip on a clock") {
+  Evening e;
+  test::season(e);
+  CHECK(e.sees("no place is known"));
+  e.write(engine::SetupChanged{.home = engine::Place{45'000'000, -119'000'000}});
+  e.redraw();
+  CHECK(e.sees("bees home: fair;"));
+  e.tap("Tonight");
+  CHECK(e.sees("leave home"));
+  CHECK(e.sees("Quarry Gate"));
+  CHECK(e.sees("back home"));
+  CHECK(e.sees("Fair: by the light alone."));
+  CHECK(e.sees("Assumed: 20 min for a drive that nobody entered."));
+  e.tap("Back");
+  CHECK(e.has("Start walk"));
+}

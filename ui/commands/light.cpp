@@ -29,6 +29,13 @@ std::string wrong_place(const LightCall& call) {
   return {};
 }
 
+// Empty: a year for which engine/light/sun.h promises its seconds.
+std::string wrong_year(engine::Date date) {
+  const int year = static_cast<int>(date.year());
+  if (year >= 1900 && year <= 2100) return {};
+  return fmt::format("--date: the sun is known well from 1900 to 2100, not in {}", year);
+}
+
 std::string local(sys_seconds utc, const std::string& zone) {
   engine::Stamp stamp;
   stamp.at = utc;
@@ -54,6 +61,8 @@ void print_words(const std::array<Event, 5>& events, const std::string& zone) {
 
 int light_command(const LightCall& call) {
   if (const std::string wrong = wrong_place(call); !wrong.empty())
+    return say_failure(engine::Code::BadInput, wrong);
+  if (const std::string wrong = wrong_year(*call.date); !wrong.empty())
     return say_failure(engine::Code::BadInput, wrong);
   const auto next_day = engine::Date{engine::days(*call.date) + std::chrono::days{1}};
   const auto begins = storage::day_begins(call.zone, *call.date);

@@ -57,6 +57,17 @@ const engine::Due& SeasonCache::due(const engine::Farm& farm, engine::Date on) {
   return *due_;
 }
 
+const Tonight& SeasonCache::tonight(const engine::Farm& farm, const engine::Stamp& now) {
+  using Slot = std::chrono::duration<std::int64_t, std::ratio<300>>;
+  const engine::Due& today = due(farm, engine::local_date(now));
+  const std::chrono::sys_seconds slot = std::chrono::floor<Slot>(now.at);
+  if (!tonight_ || tonight_at_ != slot || tonight_->zone != now.zone) {
+    tonight_ = tonight_of(farm, today, now);
+    tonight_at_ = slot;
+  }
+  return *tonight_;
+}
+
 const std::vector<engine::RoundState>& SeasonCache::rounds(const engine::Farm& farm,
                                                            const engine::Course& course,
                                                            engine::Date on) {

@@ -14,6 +14,7 @@
 #include "engine/season/counts.h"
 #include "engine/season/outlook.h"
 #include "engine/season/verdict.h"
+#include "ui/screens/tonight.h"
 
 namespace ui {
 
@@ -25,6 +26,9 @@ class SeasonCache {
   [[nodiscard]] const engine::ColonyCount* colony(const engine::Farm& farm, engine::ColonyId colony,
                                                   engine::Date on);
   [[nodiscard]] const engine::Due& due(const engine::Farm& farm, engine::Date on);
+
+  // Anew every five minutes: a trip does not begin in the past.
+  [[nodiscard]] const Tonight& tonight(const engine::Farm& farm, const engine::Stamp& now);
 
   [[nodiscard]] const std::vector<engine::RoundState>& rounds(const engine::Farm& farm,
                                                               const engine::Course& course,
@@ -66,6 +70,8 @@ class SeasonCache {
   std::map<engine::YardId, std::optional<engine::YardCount>> yards_;
   std::map<engine::ColonyId, std::optional<engine::ColonyCount>> colonies_;
   std::optional<engine::Due> due_;
+  std::optional<Tonight> tonight_;
+  std::chrono::sys_seconds tonight_at_{};
   std::map<engine::CourseId, std::vector<engine::RoundState>> rounds_;
   std::map<engine::YardId, std::vector<engine::YardMethodCheck>> methods_;
   std::vector<engine::CourseWish> wishes_;

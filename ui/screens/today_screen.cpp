@@ -6,6 +6,7 @@
 #include "ui/screens/due_items.h"
 #include "ui/screens/grammar.h"
 #include "ui/screens/kit_words.h"
+#include "ui/screens/today_parts.h"
 #include "ui/screens/views.h"
 
 namespace ui {
@@ -159,12 +160,20 @@ Ask foot_of(Touch& t, Rect& side, const Look& look, const DueItem* item, Views& 
 
 Ask today_screen(Touch& t, const Rect& whole, const Look& look, Views& views) {
   Rect room = whole;
+  if (views.today.trip) {
+    trip_page(t, room, look, views.season.tonight(look.farm, look.now), views.today);
+    return {};
+  }
   const std::string day = day_words(look.today()) + ", " + engine::clock_time(look.now);
+  const Rect top = room;
   head(t, room, "Today", day);
   if (engine::yards(look.farm).empty()) {
     empty_farm(t, room, views);
     return {};
   }
+  Rect beside{top.x, top.y, top.w, room.y - top.y - t.gap()};
+  window_button(t, cut_right(beside, t.mm(74)), views.season.tonight(look.farm, look.now),
+                views.today);
   const std::vector<DueItem> items = due_items(look, views.season.due(look.farm, look.today()));
   const std::size_t chosen = chosen_of(items, views.today.chosen);
   Rect side = cut_side(t, room);

@@ -1,0 +1,110 @@
+#include "engine/trip/tonight.h"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <cmath>
+#include <utility>
+
+namespace engine {
+namespace {
+
+using std::chrono::sys_seconds;
+
+double minutes_between(sys_seconds from, sys_seconds to) {
+  return std::chrono::duration<double, std::ratio<60>>(to - from).count();
+}
+
+sys_seconds after_minutes(sys_seconds zero, double min) {
+  return zero + Seconds{std::llround(min * 60)};
+}
+
+// The yards that have a window, and the question about them.
+struct Asked {
+  std::vector<YardId> yards;
+  TripAsk ask;
+  sys_seconds zero{};
+};
+
+void add_stop(const Farm& farm, const TripYard& y, const TripWish& wish, Asked& to) {
+  const auto home = home_of_yard(farm, y.yard, wish);
+  if (!home || !home->lamp) return;
+  const HomeSpan& span = *home->lamp;
+  const sys_seconds first = std::max(span.from, wish.not_before.value_or(span.from));
+  const double walk =
+      wish.minutes_of ? wish.minutes_of(y.yard) : assumed_walk_minutes(farm, y.yard, wish.pace);
+  to.yards.push_back(y.yard);
+  to.ask.stops.push_back(
+      {y.days_over, walk, minutes_between(to.zero, first), minutes_between(to.zero, span.until)});
+}
+
+// Nobody reaches a yard before the drive from home is over.
+void wait_for_drives(const TripWish& wish, Asked& to) {
+  if (!wish.not_before) return;
+  const double now = minutes_between(to.zero, *wish.not_before);
+  for (std::size_t i = 0; i < to.yards.size(); ++i) {
+    double& from = to.ask.stops[i].from_min;
+    from = std::max(from, now + to.ask.drive_min.back()[i]);
+  }
+}
+
+void add_drives(const Farm& farm, const TripWish& wish, Asked& to) {
+  std::vector<YardId> all = to.yards;
+  all.push_back({});
+  for (const YardId a : all) {
+    to.ask.drive_min.emplace_back();
+    for (const YardId b : all)
+      to.ask.drive_min.back().push_back(drive_minutes(farm, a, b, wish.pace));
+  }
+}
+
+std::string line_of(const Farm& farm, const Asked& asked, const TripLeftOut& out) {
+  const TripStop& s = asked.ask.stops[out.stop];
+  const std::string& name = farm.yards.at(asked.yards[out.stop]).name;
+  if (out.why == TripOut::WindowTooShort)
+    return fmt::format("{}: its walk of {:.0f} min is longer than the {:.0f} min that are left",
+                       name, s.walk_min, std::max(0.0, s.until_min - s.from_min));
+  if (out.why == TripOut::TooMany)
+    return fmt::format("{}: {} others are more overdue", name, kTripExact);
+  return fmt::format("{}: no room beside the others", name);
+}
+
+bool all_known(const Farm& farm, const std::vector<VisitOnClock>& visits) {
+  YardId at{};
+  const auto known = [&](YardId to) { return drive_known(farm, std::exchange(at, to), to); };
+  return std::all_of(visits.begin(), visits.end(),
+                     [&](const VisitOnClock& v) { return known(v.yard); }) &&
+         known({});
+}
+
+}  // namespace
+
+std::optional<BeesHome> home_of_yard(const Farm& farm, YardId yard, const TripWish& wish) {
+  const auto place = light_place(farm, yard);
+  if (!place) return std::nullopt;
+  return bees_home_at(wish.part, *place, wish.on, wish.zone, wish.air);
+}
+
+std::optional<TripOnClock> trip_of(const Farm& farm, const std::vector<TripYard>& yards,
+                                   const TripWish& wish) {
+  Asked asked;
+  asked.zero = sys_seconds{days(wish.on)};
+  for (const TripYard& y : yards) add_stop(farm, y, wish, asked);
+  if (asked.yards.empty()) return std::nullopt;
+  add_drives(farm, wish, asked);
+  wait_for_drives(wish, asked);
+  const Trip trip = plan_trip(asked.ask);
+  TripOnClock out;
+  const auto clock = [&](double min) { return after_minutes(asked.zero, min); };
+  out.leave = clock(trip.leave_min);
+  out.home = clock(trip.home_min);
+  for (const TripVisit& v : trip.visits)
+    out.visits.push_back({asked.yards[v.stop], clock(v.arrive_min), clock(v.walk_from_min),
+                          clock(v.walk_until_min)});
+  for (const TripLeftOut& l : trip.left_out)
+    out.left_out.push_back({asked.yards[l.stop], l.why, line_of(farm, asked, l)});
+  out.drives_known = all_known(farm, out.visits);
+  return out;
+}
+
+}  // namespace engine

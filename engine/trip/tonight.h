@@ -1,0 +1,58 @@
+// engine/trip/tonight.h -- the trip of an evening or a dawn through yards of the farm, on a clock.
+#pragma once
+#include <functional>
+#include <optional>
+#include <string>
+#include <vector>
+
+#include "engine/course/evenings.h"
+#include "engine/light/home.h"
+#include "engine/trip/trip.h"
+
+namespace engine {
+
+struct TripYard {
+  YardId yard;
+  int days_over = 0;
+};
+
+struct TripWish {
+  Date on{};
+  HomePart part = HomePart::Evening;
+  std::optional<std::chrono::minutes> zone;  // local time minus UTC; see bees_home_at
+  std::optional<Temperature> air;
+  std::optional<std::chrono::sys_seconds> not_before;  // nobody sets out in the past
+  EveningPace pace;
+  // Minutes at the yard, unloading and loading with it; not given: assumed_walk_minutes.
+  std::function<double(YardId)> minutes_of;
+};
+
+struct VisitOnClock {
+  YardId yard;
+  std::chrono::sys_seconds arrive{}, walk_from{}, walk_until{};
+};
+
+struct YardLeftOut {
+  YardId yard;
+  TripOut why = TripOut::NoRoom;
+  std::string line;  // "Long Acre: its walk of 190 min is longer than the window of 150 min"
+};
+
+struct TripOnClock {
+  std::chrono::sys_seconds leave{}, home{};
+  std::vector<VisitOnClock> visits;
+  std::vector<YardLeftOut> left_out;
+  bool drives_known = true;  // false: a drive on the way was neither entered nor could be measured
+};
+
+// The bees of the yard that evening or dawn; nullopt: no place is known (light_place).
+[[nodiscard]] std::optional<BeesHome> home_of_yard(const Farm& farm, YardId yard,
+                                                   const TripWish& wish);
+
+// The trip through those of `yards` that fit, each within its own window with a headlamp. nullopt:
+// no place is known, or the sun gives none of them a window.
+[[nodiscard]] std::optional<TripOnClock> trip_of(const Farm& farm,
+                                                 const std::vector<TripYard>& yards,
+                                                 const TripWish& wish);
+
+}  // namespace engine
