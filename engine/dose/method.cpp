@@ -172,6 +172,16 @@ YardMethodCheck check_yard(const Farm& farm, YardId yard, const MethodRules& giv
   return out;
 }
 
+std::optional<Temperature> noted_air(const Farm& farm, YardId yard, Date on) {
+  const Walk* best = nullptr;
+  for (const auto& [id, walk] : farm.walks) {
+    if (!walk.conditions.temperature || local_date(walk.opened) != on) continue;
+    const auto nearer = [&](const Walk& w) { return std::pair(w.yard == yard, w.opened.at); };
+    if (best == nullptr || nearer(walk) > nearer(*best)) best = &walk;
+  }
+  return best ? best->conditions.temperature : std::nullopt;
+}
+
 const char* words(MethodVerdict v) {
   constexpr std::array<const char*, 3> kWords{"nothing here speaks against it",
                                               "check your label first", "not now"};

@@ -105,6 +105,10 @@ struct YardMethodCheck {
                                          std::span<const MethodRules> all, Date on,
                                          std::optional<Temperature> temperature);
 
+// The air temperature noted when a walk was opened that day: in this yard, else in any; of several
+// the last. None: nobody noted one.
+[[nodiscard]] std::optional<Temperature> noted_air(const Farm& farm, YardId yard, Date on);
+
 // "IRAC group 19", "not classified".
 [[nodiscard]] std::string class_words(const MethodRules& rules);
 

@@ -76,10 +76,7 @@ void add_lines(Growth& g) {
       "bees (model).",
       iso_date(g.end), per_100(last.mid), per_100(last.low), per_100(last.high)));
   g.lines.push_back(when_crossed(g));
-  g.lines.push_back(
-      fmt::format("Waiting a week: mites change by {:+.0f} %, between {:+.0f} and "
-                  "{:+.0f} % (model).",
-                  g.week.mid, g.week.low, g.week.high));
+  g.lines.push_back(week_words(g));
   if (g.beyond_model)
     g.lines.emplace_back(
         "Above 15 per 100 bees the model no longer holds: read it as \"far too "
@@ -119,6 +116,15 @@ std::vector<int> rounds_since(const Farm& farm, ColonyId colony, Date counted, D
 }
 
 }  // namespace
+
+std::string week_words(const Growth& g) {
+  const auto at = static_cast<std::size_t>(std::max(0, days_apart(g.from, g.today)));
+  const std::size_t later = std::min(at + 7, g.days.size() - 1);
+  return fmt::format(
+      "Waiting a week: mites change by {:+.0f} %, between {:+.0f} and {:+.0f} %; the wash from {} "
+      "to {} per 100 bees (model).",
+      g.week.mid, g.week.low, g.week.high, per_100(g.days[at].mid), per_100(g.days[later].mid));
+}
 
 std::optional<Growth> colony_growth(const Farm& farm, ColonyId id, Date today) {
   const auto count = colony_count(farm, id, today);

@@ -174,6 +174,30 @@ TEST_CASE("vapor goes by the label chosen in Setup, whatever its file says") {
   CHECK(check_yard(k.farm, yard(), vapor, all, day(14), {}).verdict == MethodVerdict::NotNow);
 }
 
+TEST_CASE("the air of the day is what a walk noted: in this yard, else in any") {
+  const auto opened = [](Keeper& k, int n, YardId in, int seconds, std::optional<Temperature> air) {
+    WalkOpened o = opening(k, n);
+    o.yard = in;
+    o.colonies = {colony(in == yard() ? 1 : 9)};
+    o.conditions.temperature = air;
+    k.does(at(seconds), o);
+    k.does(at(seconds + 1), WalkClosed{walk(n)});
+  };
+  Keeper k = keeper_with(1, 1);
+  const YardId other = id<YardId>(2);
+  k.does(at(0), YardAdded{other, "Far Field", {}, {}, {}});
+  k.does(at(0), ColonyAdded{colony(9), other, "F1", 1});
+  CHECK_FALSE(noted_air(k.farm, yard(), day(14)));
+  opened(k, 1, other, 10, Temperature{180});
+  CHECK(noted_air(k.farm, yard(), day(14)) == Temperature{180});
+  opened(k, 2, yard(), 20, Temperature{150});
+  opened(k, 3, other, 30, Temperature{120});
+  opened(k, 4, yard(), 40, {});  // nobody looked at the thermometer
+  CHECK(noted_air(k.farm, yard(), day(14)) == Temperature{150});
+  CHECK(noted_air(k.farm, other, day(14)) == Temperature{120});
+  CHECK_FALSE(noted_air(k.farm, yard(), day(15)));
+}
+
 TEST_CASE("rules that cannot be are named by field") {
   struct Row {
     std::string field;

@@ -64,6 +64,7 @@ TEST_CASE("without treatment a band leads from the count to the season's end") {
   CHECK(g->week.low > 0);
   CHECK(g->week.high > g->week.low);
   CHECK(any_line(g->lines, "Waiting a week"));
+  CHECK(any_line(g->lines, "; the wash from "));
   CHECK(any_line(g->lines, "15 points either way at best"));
 }
 

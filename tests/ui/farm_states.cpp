@@ -367,6 +367,8 @@ std::vector<FarmState> yard_states() {
           {"yard-map-no-spots", taps({"Yards", "Miller", "Show map"})},
           {"yard-add", taps({"Yards", "Add yard"})},
           {"yard-more", taps({"Yards", "Thistle Bank", "More"})},
+          {"yard-driving", taps({"Yards", "Thistle Bank", "More", "Driving"})},
+          {"yard-driving-keys", taps({"Yards", "Thistle Bank", "More", "Driving", "From home"})},
           {"yard-note", taps({"Yards", "Thistle Bank", "More", "Write a note", "grass high"})},
           {"rounds", taps({"Yards", "Thistle Bank", "Rounds"})},
           {"rounds-none", taps({"Yards", "Heron Weir", "Rounds"})},
@@ -470,8 +472,10 @@ std::vector<FarmState> kit_states() {
           {"kit-expiry", taps({"Kit", "Acid", "Receive stock", "Expiry"})},
           {"kit-vaporizer-bare", taps({"Kit", "Old one"})},
           {"kit-respirator", taps({"Kit", "Respirator", "Respirator 1"})},
-          {"kit-enough", taps({"Kit", "Enough?"})},
-          {"kit-enough-yard", taps({"Kit", "Enough?", "Quarry Gate"})},
+          {"kit-pack", taps({"Kit", "Pack list"})},
+          {"kit-pack-which", taps({"Kit", "Pack list", "One yard"})},
+          {"kit-pack-yard", taps({"Kit", "Pack list", "One yard", "Quarry Gate"})},
+          {"kit-battery", taps({"Kit", "Batteries", "Battery 1"})},
           {"kit-crowd", crowded({"Kit"})}};
 }
 
@@ -539,6 +543,14 @@ std::vector<FarmState> setup_states() {
           {"setup-label", taps({"Setup", "Label", "Elsewhere"})},
           {"setup-numbers", taps({"Setup", "Label numbers"})},
           {"setup-dose-keys", taps({"Setup", "Label numbers", "Dose for a brood box"})},
+          {"setup-own", taps({"Setup", "Own numbers"})},
+          {"setup-threshold-keys", taps({"Setup", "Own numbers", "Too many, winter cluster"})},
+          {"setup-home",
+           [](Evening& e) {
+             season(e);
+             e.tap("Setup"), e.tap("Own numbers");
+             tap_listed(e, "Home");
+           }},
           {"setup-about", taps({"Setup", "About"})},
           {"setup-first-aid", taps({"Setup", "About", "First aid"})}};
 }

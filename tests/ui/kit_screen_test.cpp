@@ -138,13 +138,23 @@ TEST_CASE("the respirator shows how long its cartridge was worn, and starts anew
   CHECK(e.sees("WORN 0 min"));
 }
 
-TEST_CASE("enough for a walk compares what is needed with what is there") {
+TEST_CASE("the pack list compares what is needed with what is there") {
   Evening e;
   open_kit(e);
-  e.tap("Enough?"), e.tap("Quarry Gate");
+  e.tap("Pack list"), e.tap("One yard"), e.tap("Quarry Gate");
   // Nine colonies, five of them of two brood boxes: 14 g at 1 g a box, and a tenth more.
   CHECK(e.sees("needed 15.4 g, there 767 g"));
-  CHECK(e.sees("common practice"));
-  e.tap("Other yard");
-  CHECK(e.has("Thistle Bank"));
+  CHECK(e.sees("for 95 % (model, "));
+  e.tap("Tonight");
+  CHECK(e.sees("Tonight: "));
+}
+
+TEST_CASE("a battery and a vaporizer say what was learned of them, and from how much") {
+  Evening e;
+  open_kit(e);
+  e.tap("Vaporizer 1");
+  CHECK(e.sees("Dwell at "));
+  CHECK(e.sees("usually "));
+  e.tap("Back"), e.tap("Batteries"), e.tap("Battery 1");
+  CHECK(e.sees(" a charge ("));
 }

@@ -88,6 +88,41 @@ TEST_CASE("a dose that harms bees cannot be typed, a least above its goal cannot
   CHECK_FALSE(e.target("Save numbers").enabled);
 }
 
+TEST_CASE("a threshold of one's own is kept for its season, the others stay") {
+  Evening e;
+  open_setup(e, "Own numbers");
+  CHECK(e.sees("Too many, summer peak: 3.0 on 100 bees"));
+  e.tap("Too many, summer peak"), type(e, "2.5");
+  CHECK(e.farm.setup.thresholds == engine::Thresholds{20, 20, 25, 30});
+  e.tap("Too many, summer peak"), e.tap("2"), e.tap("1");
+  CHECK_FALSE(e.target("OK").enabled);  // above 20 on 100 bees
+}
+
+TEST_CASE("how often to clean and how long a cartridge lasts are the keeper's to say") {
+  Evening e;
+  open_setup(e, "Own numbers");
+  while (!e.has("Clean a vaporizer after")) e.tap("NEXT");
+  e.tap("Clean a vaporizer after"), type(e, "20");
+  CHECK(e.farm.setup.clean_every == 20);
+  while (!e.has("Cartridge lasts")) e.tap("NEXT");
+  e.tap("Cartridge lasts"), type(e, "8");
+  CHECK(e.farm.setup.cartridge_hours == 8);
+}
+
+TEST_CASE("home is typed in degrees, with the half of the globe it lies in") {
+  Evening e;
+  open_setup(e, "Own numbers");
+  while (!e.has("Home")) e.tap("NEXT");
+  e.tap("Home");
+  CHECK_FALSE(e.target("Save home").enabled);
+  e.tap("Latitude"), type(e, "33.5");
+  e.tap("Which half");
+  e.tap("Longitude"), type(e, "151.25");
+  e.tap("Save home");
+  CHECK(e.farm.setup.home == engine::Place{-33'500'000, 151'250'000});
+  CHECK(e.refused.empty());
+}
+
 TEST_CASE("about names the store and leads to first aid and back") {
   Evening e;
   open_setup(e, "About");

@@ -229,3 +229,21 @@ TEST_CASE("a yard starts its walk with the course that is due") {
   CHECK(e.views.walk.yard == kBank);
   CHECK(e.views.walk.course == test::id<engine::CourseId>(1));
 }
+
+TEST_CASE("driving minutes are typed once for a pair of yards, and from home") {
+  Evening e;
+  test::season(e);
+  e.tap("Yards"), e.tap("Thistle Bank"), e.tap("More"), e.tap("Driving");
+  CHECK(e.sees("From home: not entered"));
+  e.tap("From home");
+  e.tap("2"), e.tap("5"), e.tap("OK");
+  CHECK(e.sees("From home: 25 min"));
+  while (!e.has("From Quarry Gate")) e.tap("NEXT");
+  e.tap("From Quarry Gate"), e.tap("9"), e.tap("OK");
+  CHECK(e.farm.drive_minutes.size() == 2);
+  e.tap("Back"), e.tap("Back"), e.tap("Yards");
+  e.tap("Quarry Gate"), e.tap("More"), e.tap("Driving");
+  while (!e.sees("From Thistle Bank")) e.tap("NEXT");
+  CHECK(e.sees("From Thistle Bank: 9 min"));
+  CHECK(e.refused.empty());
+}

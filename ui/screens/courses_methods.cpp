@@ -36,7 +36,11 @@ void methods_page(Touch& t, Rect room, const Look& look, Views& views, const eng
        &back);
   if (back) v.page_of = CoursesPage::Yard;
   if (look.methods.empty()) return nothing_here(t, room, "No rules of treatments were found.");
-  std::vector<std::string> lines;
+  const auto air = engine::noted_air(look.farm, yard.id, look.today());
+  std::vector<std::string> lines = {
+      air ? "Air today: " + engine::show(*air, look.farm.setup.temperature_unit) +
+                ", as noted when a walk was opened."
+          : std::string("No air temperature was noted today: hold it against your label.")};
   const auto& checks = views.season.methods(look.farm, yard.id, look.methods, look.today());
   const std::size_t all = engine::colonies_of(look.farm, yard.id).size();
   for (std::size_t i = 0; i < look.methods.size() && i < checks.size(); ++i) {

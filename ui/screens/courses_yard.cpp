@@ -72,6 +72,8 @@ std::vector<std::string> no_course_lines(const Look& look, Views& views, const e
   if (const auto w = yard_window(look, yard.id)) lines.push_back(window_line(*w, look.today()));
   const engine::YardCount* y = views.season.yard(look.farm, yard.id, look.today());
   lines.push_back(y ? y->sentence : "Not counted: count before you decide to treat.");
+  if (const engine::Growth* g = views.season.growth(look.farm, yard.id, look.today()))
+    lines.push_back(engine::week_words(*g));
   return lines;
 }
 

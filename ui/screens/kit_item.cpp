@@ -1,5 +1,7 @@
 #include <fmt/format.h>
 
+#include <algorithm>
+
 #include "engine/register/lookup.h"
 #include "ui/screens/kit_parts.h"
 
@@ -10,6 +12,38 @@ namespace {
 using engine::KitSort;
 constexpr int kRename = 1, kCartridge = 2;
 
+// What most colonies get: the middle of all doses that will be prompted; none without a label.
+std::optional<engine::Mass> usual_dose(const Look& look) {
+  if (!look.farm.setup.rules) return std::nullopt;
+  std::vector<engine::Mass> doses;
+  for (const auto& [id, c] : look.farm.colonies)
+    if (!c.lost) doses.push_back(engine::prompted_dose(*look.farm.setup.rules, c.brood_boxes));
+  if (doses.empty()) return engine::prompted_dose(*look.farm.setup.rules, 1);
+  std::sort(doses.begin(), doses.end());
+  return doses[doses.size() / 2];
+}
+
+void add_learned_dwell(const Look& look, const engine::KitItem& vaporizer,
+                       std::vector<std::string>& lines) {
+  const auto dose = usual_dose(look);
+  if (!dose) return;
+  engine::Walk walk;  // as it would be opened now, in air of which nothing was noted
+  walk.rules = *look.farm.setup.rules;
+  const auto f = engine::forecast_dwell(learned(look).dwell, walk, *dose, vaporizer.id);
+  lines.push_back(fmt::format("Dwell at {}: {} (model, {})", show(look, *dose), engine::words(f),
+                              engine::learned_from(f)));
+}
+
+void add_learned_charge(const Look& look, const engine::KitItem& battery,
+                        std::vector<std::string>& lines) {
+  const auto dose = usual_dose(look);
+  if (!dose) return;
+  const engine::Mass loaded = engine::dose_loaded(*look.farm.setup.rules, *dose);
+  const auto charge = engine::charge_of(learned(look).battery, battery.id, loaded);
+  lines.push_back(fmt::format("At {} a colony: {} (model)", show(look, *dose),
+                              engine::words(charge, look.farm.setup.mass_unit)));
+}
+
 std::vector<std::string> facts_of(const Look& look, const engine::KitItem& item) {
   const Row row = kit_row(look, item);
   std::vector<std::string> lines;
@@ -18,15 +52,17 @@ std::vector<std::string> facts_of(const Look& look, const engine::KitItem& item)
   if (item.sort == KitSort::Vaporizer) {
     lines.push_back(item.battery ? "Battery in it: " + engine::kit_called(look.farm, *item.battery)
                                  : "No battery in it");
+    add_learned_dwell(look, item, lines);
     lines.push_back(
         "Cleaning after about 50 settings is common practice; the maker's manual "
-        "decides. Hot parts: let it cool first.");
+        "decides, and Setup holds your number. Hot parts: let it cool first.");
   }
-  if (item.sort == KitSort::Battery)
-    lines.push_back("About 50 g of acid on one charge is common practice.");
+  if (item.sort == KitSort::Battery) add_learned_charge(look, item, lines);
   if (item.sort == KitSort::Respirator) {
     if (item.cartridge_since)
       lines.push_back("Changed on " + day_words(engine::local_date(*item.cartridge_since)));
+    if (const auto left = engine::cartridge_left(look.farm, item))
+      lines.push_back(hours_minutes(*left) + " left of the hours in Setup");
     lines.push_back("The label and the maker say which cartridge and for how long.");
   }
   return lines;

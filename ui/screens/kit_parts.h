@@ -11,8 +11,9 @@ Ask kit_item_page(Touch& t, Rect room, const Look& look, KitView& v, const engin
 // kit_stock.cpp
 Ask lot_page(Touch& t, Rect room, const Look& look, KitView& v, const engine::Lot& lot);
 Ask stock_page(Touch& t, Rect room, const Look& look, KitView& v);
-// kit_enough.cpp
-void enough_section(Touch& t, Rect room, const Look& look, KitView& v);
+// kit_pack.cpp: for what is due tonight, or for one yard.
+void pack_section(Touch& t, Rect room, const Look& look, KitView& v);
+void pack_yard_page(Touch& t, Rect room, const Look& look, KitView& v);
 
 // "Vaporizer 1": names are often mere numbers.
 [[nodiscard]] std::string item_name(const Look& look, engine::KitId item);

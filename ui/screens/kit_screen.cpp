@@ -1,4 +1,4 @@
-// Kit: vaporizers, cloths, batteries, acid, the respirator, and whether it is enough for a walk.
+// Kit: vaporizers, cloths, batteries, acid, the respirator, and what to pack.
 #include "ui/screens/kit_parts.h"
 
 namespace ui {
@@ -96,12 +96,12 @@ Ask kit_list(Touch& t, Rect room, const Look& look, KitView& v) {
   const auto section = static_cast<KitSection>(v.section);
   head(t, room, "Kit", summary(look));
   const std::string names[] = {"Vaporizers", "Cloths",     "Batteries",
-                               "Acid",       "Respirator", "Enough?"};
+                               "Acid",       "Respirator", "Pack list"};
   sections(t, room, names, v.section, v.page);
   if (section == KitSection::Acid) {
     acid(t, room, look, v);
-  } else if (section == KitSection::Enough) {
-    enough_section(t, room, look, v);
+  } else if (section == KitSection::Pack) {
+    pack_section(t, room, look, v);
   } else {
     return items(t, room, look, v, sort_of(section));
   }
@@ -113,6 +113,10 @@ Ask kit_list(Touch& t, Rect room, const Look& look, KitView& v) {
 Ask kit_screen(Touch& t, const Rect& room, const Look& look, Views& views) {
   KitView& v = views.kit;
   if (v.page_of == KitPage::Stock) return stock_page(t, room, look, v);
+  if (v.page_of == KitPage::PackYard) {
+    pack_yard_page(t, room, look, v);
+    return {};
+  }
   if (v.item) {
     const auto at = look.farm.kit.find(*v.item);
     if (at != look.farm.kit.end()) return kit_item_page(t, room, look, v, at->second);

@@ -4,12 +4,13 @@
 
 #include "engine/core/id.h"
 #include "engine/core/instant.h"
+#include "engine/kit/pack.h"
 #include "ui/screens/typing.h"
 
 namespace ui {
 
-enum class KitSection { Vaporizers, Cloths, Batteries, Acid, Respirator, Enough };
-enum class KitPage { None, ChangeBattery, Stock };
+enum class KitSection { Vaporizers, Cloths, Batteries, Acid, Respirator, Pack };
+enum class KitPage { None, ChangeBattery, Stock, PackYard };
 
 // A lot as it is typed in; with `more_of` only the amount is asked for.
 struct StockDraft {
@@ -31,7 +32,17 @@ struct KitView {
   StockDraft stock;
   int stock_page = 0;
   bool was_empty = false;
-  std::optional<engine::YardId> yard;  // "enough for a walk of": the one asked about
+  std::optional<engine::YardId> yard;  // packed for it alone; none: for what is due tonight
+
+  // The pack list shown last: working it out takes longer than a frame.
+  struct Packed {
+    std::size_t entries = 0;  // of the log
+    engine::Date on{};
+    std::optional<engine::YardId> yard;
+    std::string for_what;
+    engine::PackList list;
+  };
+  std::optional<Packed> packed;
 };
 
 }  // namespace ui

@@ -83,9 +83,10 @@ const std::vector<engine::YardMethodCheck>& SeasonCache::methods(
   keep_to(farm, on);
   auto at = methods_.find(yard);
   if (at != methods_.end()) return at->second;
+  const auto air = engine::noted_air(farm, yard, on);
   std::vector<engine::YardMethodCheck> list;
   for (const engine::MethodRules& m : methods)
-    list.push_back(engine::check_yard(farm, yard, m, methods, on, {}));
+    list.push_back(engine::check_yard(farm, yard, m, methods, on, air));
   return methods_.emplace(yard, std::move(list)).first->second;
 }
 
@@ -144,6 +145,14 @@ const engine::CourseOption* SeasonCache::planned(const engine::Farm& farm, engin
                       days.empty() ? std::nullopt : engine::rounds_outlook(farm, yard, days, ask))
              .first;
   }
+  return at->second ? &*at->second : nullptr;
+}
+
+const engine::Growth* SeasonCache::growth(const engine::Farm& farm, engine::YardId yard,
+                                          engine::Date on) {
+  keep_to(farm, on);
+  auto at = growth_.find(yard);
+  if (at == growth_.end()) at = growth_.emplace(yard, engine::yard_growth(farm, yard, on)).first;
   return at->second ? &*at->second : nullptr;
 }
 

@@ -33,7 +33,7 @@ class SeasonCache {
   [[nodiscard]] const std::vector<engine::RoundState>& rounds(const engine::Farm& farm,
                                                               const engine::Course& course,
                                                               engine::Date on);
-  // One check for each of `methods`, in their order; no temperature is known.
+  // One check for each of `methods`, in their order, in the air that was noted that day.
   [[nodiscard]] const std::vector<engine::YardMethodCheck>& methods(
       const engine::Farm& farm, engine::YardId yard,
       const std::vector<engine::MethodRules>& methods, engine::Date on);
@@ -51,7 +51,10 @@ class SeasonCache {
   // must not change between questions of one day.
   [[nodiscard]] const engine::Options* options(const engine::Farm& farm, engine::YardId yard,
                                                engine::OptionsAsk ask);
-  // The same for the rounds that are planned and not walked; nullptr: none.
+  // Without treatment; nullptr: never counted.
+  [[nodiscard]] const engine::Growth* growth(const engine::Farm& farm, engine::YardId yard,
+                                             engine::Date on);
+  // What options() says for the rounds that are planned and not walked; nullptr: none.
   [[nodiscard]] const engine::CourseOption* planned(const engine::Farm& farm, engine::YardId yard,
                                                     engine::OptionsAsk ask);
   // Of the yard's last course that was counted before and after; nullptr: none.
@@ -79,6 +82,7 @@ class SeasonCache {
   std::map<engine::Date, engine::Proposal> losses_;
   std::map<engine::YardId, std::optional<engine::Options>> options_;
   std::map<engine::YardId, std::optional<engine::CourseOption>> planned_;
+  std::map<engine::YardId, std::optional<engine::Growth>> growth_;
   std::optional<std::vector<engine::CourseVerdict>> verdicts_;
   std::optional<std::vector<engine::FailingYard>> failing_;
 };

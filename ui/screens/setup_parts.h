@@ -13,5 +13,10 @@ void refused_page(Touch& t, Rect room, const Look& look, SetupView& v);
 Ask numbers_section(Touch& t, Rect room, const Look& look, SetupView& v);
 // True while something is typed over the screen.
 bool typing_numbers(Touch& t, const Look& look, SetupView& v);
+// setup_own.cpp: thresholds, upkeep, home. `covered` is set while something is typed over the
+// screen.
+void own_section(Touch& t, const Rect& room, const Look& look, SetupView& v);
+Ask typing_own(Touch& t, const Look& look, SetupView& v, bool& covered);
+Ask home_page(Touch& t, Rect room, const Look& look, SetupView& v);
 
 }  // namespace ui

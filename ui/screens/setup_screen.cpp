@@ -89,6 +89,9 @@ Ask section_of(Touch& t, const Rect& room, const Look& look, SetupView& v) {
       return {};
     case SetupSection::Numbers:
       return numbers_section(t, room, look, v);
+    case SetupSection::Own:
+      own_section(t, room, look, v);
+      return {};
     case SetupSection::About:
       about_section(t, room, look, v);
       return {};
@@ -107,6 +110,10 @@ Ask setup_screen(Touch& t, const Rect& whole, const Look& look, Views& views) {
   }
   if (v.typing.field == kName || v.typing.field == kAddress) return operator_typed(t, v);
   if (typing_numbers(t, look, v)) return {};
+  bool covered = false;
+  Ask typed = typing_own(t, look, v, covered);
+  if (covered) return typed;
+  if (v.home) return home_page(t, room, look, v);
   if (v.refused && !look.refused_files.empty()) {
     refused_page(t, room, look, v);
     return {};
@@ -115,7 +122,8 @@ Ask setup_screen(Touch& t, const Rect& whole, const Look& look, Views& views) {
     if (v.label == label.id) return label_page(t, room, look, v, label);
   const auto& rules = look.farm.setup.rules;
   head(t, room, "Setup", rules ? "label: " + rules->product : "no label chosen yet");
-  const std::string names[] = {"Units", "Who treats", "Label", "Label numbers", "About"};
+  const std::string names[] = {"Units",         "Who treats",  "Label",
+                               "Label numbers", "Own numbers", "About"};
   int section = static_cast<int>(v.section);
   sections(t, room, names, section, v.page);
   const SetupSection before = v.section;

@@ -31,9 +31,10 @@ std::vector<Row> notes(const Look& look, const engine::Yard& yard) {
 Ask yard_more(Touch& t, Rect room, const Look& look, YardsView& v, const engine::Yard& yard) {
   if (v.typing.field == kName) return rename(t, v, yard);
   bool back = false;
-  head(t, room, yard.name, "notes, name, giving the yard up", &back);
+  head(t, room, yard.name, "notes, name, driving, giving the yard up", &back);
   const Act list[] = {{.label = "Write a note", .mark = Mark::More},
                       {.label = "Rename yard"},
+                      {.label = "Driving"},
                       {.label = "Give up yard", .surface = Surface::Warning, .hold = true}};
   const auto tapped = acts(t, room, list);
   const std::vector<Row> rows = notes(look, yard);
@@ -47,7 +48,11 @@ Ask yard_more(Touch& t, Rect room, const Look& look, YardsView& v, const engine:
     v.written.clear();
   }
   if (*tapped == 1) start_words(v.typing, kName, yard.name);
-  if (*tapped != 2) return {};
+  if (*tapped == 2) {
+    v.page_of = YardsPage::Driving;
+    v.panel_page = 0;
+  }
+  if (*tapped != 3) return {};
   v.page_of = YardsPage::None;
   v.yard.reset();
   return engine::Body{engine::YardLost{yard.id, "given up"}};

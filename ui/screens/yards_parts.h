@@ -19,6 +19,8 @@ Ask plan_rounds(Touch& t, Rect room, const Look& look, YardsView& v, const engin
 Ask colony_form(Touch& t, Rect room, const Look& look, YardsView& v, const engine::Yard& yard);
 void draft_new_colony(const Look& look, YardsView& v, const engine::Yard& yard);
 void draft_of(const engine::Colony& colony, YardsView& v);
+// yard_driving.cpp
+Ask driving_page(Touch& t, Rect room, const Look& look, YardsView& v, const engine::Yard& yard);
 // colony_page.cpp: what is known about one colony.
 Ask colony_page(Touch& t, Rect room, const Look& look, YardsView& v, const engine::Colony& colony);
 // colony_history.cpp: its treatments, counts and reasons as rows, newest first.

@@ -114,6 +114,8 @@ Ask yard_pages(Touch& t, const Rect& room, const Look& look, Views& views,
       return colony_form(t, room, look, v, yard);
     case YardsPage::YardMore:
       return yard_more(t, room, look, v, yard);
+    case YardsPage::Driving:
+      return driving_page(t, room, look, v, yard);
     case YardsPage::Rounds:
       return rounds_page(t, room, look, v, yard);
     case YardsPage::PlanRounds:

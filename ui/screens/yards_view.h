@@ -16,6 +16,7 @@ enum class YardsPage {
   None,
   AddYard,
   YardMore,
+  Driving,
   Rounds,
   PlanRounds,
   ColonyForm,  // a new one, or a change
