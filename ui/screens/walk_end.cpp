@@ -91,7 +91,7 @@ Ask walk_end(Touch& t, const Rect& room, const Look& look, const engine::Walk& w
   }
   Rect ends = draw_summary(t, page.room, look, walk, view.list_page);
   const std::vector<Rect> under = columns(cut_bottom(ends, t.least_h(), t.gap()), 2, t.gap());
-  if (button(t, under[0], "Write the log", {.second = "the walk stays open"})) write_log(views);
+  if (button(t, under[0], "Write the log")) write_log(views);
   compare_button(t, under[1], walk, view);
   const engine::WalkClosed closed{walk.id};
   if (!action_button(t, ends, "Close the walk", "then write the log",

@@ -136,17 +136,12 @@ bool draw_action(Touch& t, const Rect& rect, const Look& look, const Step& s) {
 
 // The battery may wait, or have told by itself that it is empty: then the app learns how far it
 // went.
-std::optional<engine::Body> draw_battery_choices(Touch& t, const Rect& rect, const Look& look,
-                                                 WalkView& view, const Step& s) {
+std::optional<engine::Body> draw_battery_choices(Touch& t, const Rect& rect, WalkView& view,
+                                                 const Step& s) {
   if (rect.h + 1 < t.least_h()) return std::nullopt;
   const std::vector<Rect> cells = columns(rect, 2, t.gap());
-  const std::string old = engine::kit_called(look.farm, *s.battery.battery);
-  if (button(t, cells[0], "Not now", {.second = "keep " + old}))
-    view.battery_kept = s.battery.battery;
-  if (!button(
-          t, cells[1], "It was empty",
-          {.second = capital_word(engine::kit_called(look.farm, *s.advice.battery)) + " is in"}))
-    return std::nullopt;
+  if (button(t, cells[0], "Not now")) view.battery_kept = s.battery.battery;
+  if (!button(t, cells[1], "It was empty")) return std::nullopt;
   return engine::BatteryChanged{*s.advice.vaporizer, *s.advice.battery, true};
 }
 
@@ -221,7 +216,7 @@ Ask walk_now(Touch& t, const Rect& room, const Look& look, const engine::Walk& w
   draw_cloths(t, plan.cloths, look, walk, view);
   std::optional<engine::Body> empty;
   if (step.advice.what == Do::ChangeBattery)
-    empty = draw_battery_choices(t, plan.next, look, view, step);
+    empty = draw_battery_choices(t, plan.next, view, step);
   else
     draw_next(t, plan.next, look, walk, view);
   draw_tools(t, plan.tools, view);

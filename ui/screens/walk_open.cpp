@@ -138,8 +138,7 @@ void draw_label(Touch& t, const Rect& rect, const Look& look, WalkView& view) {
     view.page = OpenPage::Label;
 }
 
-void draw_facts(Touch& t, const Rect& rect, const Look& look, Views& views) {
-  WalkView& view = views.walk;
+void draw_facts(Touch& t, const Rect& rect, const Look& look, WalkView& view) {
   const std::vector<Rect> lines = rows(rect, 3, t.gap());
   const std::vector<Rect> first = columns(lines[0], 2, t.gap());
   const std::vector<Rect> second = columns(lines[1], 2, t.gap());
@@ -150,9 +149,7 @@ void draw_facts(Touch& t, const Rect& rect, const Look& look, Views& views) {
   if (button(t, second[0], c.rain ? "Rain: yes" : "Rain: no", {.id = "rain"})) c.rain = !c.rain;
   if (button(t, second[1], "Carried: " + kit_words(look, view), {.id = "carried"}))
     view.page = OpenPage::Kit;
-  const std::vector<Rect> third = columns(lines[2], 2, t.gap());
-  draw_label(t, third[0], look, view);
-  draw_plan_button(t, third[1], look, views);
+  draw_label(t, lines[2], look, view);
 }
 
 void draw_flight(Touch& t, Rect rect, WalkView& view) {
@@ -199,7 +196,7 @@ Ask draw_start(Touch& t, Rect rect, const Look& look, Views& views) {
 }
 
 struct OpenPlan {
-  Rect flight, facts, warnings, start;
+  Rect flight, facts, plan, warnings, start;
 };
 
 OpenPlan open_plan(const Touch& t, Rect room, std::size_t warnings) {
@@ -212,6 +209,7 @@ OpenPlan open_plan(const Touch& t, Rect room, std::size_t warnings) {
   p.facts = wide ? left : cut_top(left, lines, t.gap());
   p.facts.h = std::min(p.facts.h, lines * 1.3F);
   Rect rest = wide ? room : left;
+  p.plan = cut_top(rest, t.least_h(), t.gap());
   const float most = std::min(rest.h - t.mm(26), t.mm(20) * static_cast<float>(warnings));
   p.warnings = cut_top(rest, most, warnings > 0 ? t.mm(2) : 0);
   p.start = rest;
@@ -234,7 +232,8 @@ Ask walk_open(Touch& t, const Rect& room, const Look& look, Views& views) {
   const std::vector<std::string> warned = warnings(look, view);
   const OpenPlan plan = open_plan(t, page.room, warned.size());
   draw_flight(t, plan.flight, view);
-  draw_facts(t, plan.facts, look, views);
+  draw_facts(t, plan.facts, look, view);
+  draw_plan_button(t, plan.plan, look, views);
   draw_warnings(t, plan.warnings, warned);
   Ask started = draw_start(t, plan.start, look, views);
   return std::holds_alternative<std::monostate>(asked) ? started : asked;
