@@ -36,6 +36,24 @@ Done done_of(const Walk& w) {
   return d;
 }
 
+// How many settings can stand as they are with all others counted as moved: the longest run of
+// places in the plan that only rises.
+int kept_order(const std::vector<ColonyId>& order,
+               const std::vector<std::pair<Ms, ColonyId>>& settings) {
+  std::vector<std::ptrdiff_t> ends;  // of the best run of each length, its last place
+  for (const auto& [when, colony] : settings) {
+    const auto at = std::find(order.begin(), order.end(), colony);
+    if (at == order.end()) continue;
+    const std::ptrdiff_t place = at - order.begin();
+    const auto longer = std::lower_bound(ends.begin(), ends.end(), place);
+    if (longer == ends.end())
+      ends.push_back(place);
+    else
+      *longer = place;
+  }
+  return static_cast<int>(ends.size());
+}
+
 }  // namespace
 
 std::optional<PlannedAndDone> planned_and_done(const Walk& w) {
@@ -53,8 +71,7 @@ std::optional<PlannedAndDone> planned_and_done(const Walk& w) {
     if (v.act == OrderDo::Uncover && closed.count(v.colony) != 0)
       shorter(p.seal_planned, v.start - closed[v.colony]);
   }
-  for (std::size_t i = 0; i < done.settings.size(); ++i)
-    p.elsewhere += i >= order.size() || order[i] != done.settings[i].second ? 1 : 0;
+  p.elsewhere = static_cast<int>(done.settings.size()) - kept_order(order, done.settings);
   for (const ColonyId colony : order) {
     const Stop* stop = find_stop(w, colony);
     p.left_out += stop == nullptr || stop->treatments.empty() ? 1 : 0;

@@ -12,7 +12,7 @@ namespace engine {
 struct PlannedAndDone {
   Ms planned{}, done{};
   std::optional<Ms> seal_planned, seal_done;  // the shortest
-  int elsewhere = 0;                          // settings at another place in the order
+  int elsewhere = 0;                          // settings moved in the order, as few as explain it
   int left_out = 0;                           // colonies planned and not treated
 };
 // nullopt: the walk had no plan, or nothing was set.
