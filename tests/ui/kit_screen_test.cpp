@@ -90,7 +90,8 @@ TEST_CASE("changing the battery says of the old one only what was told") {
 TEST_CASE("a charged battery is ready again") {
   Evening e;
   open_kit(e);
-  e.tap("Vaporizer 1"), e.tap("Change battery"), e.tap("Battery 3"), e.tap("Kit");
+  e.tap("Vaporizer 1"), e.tap("Change battery"), e.tap("Old one is empty"), e.tap("Battery 3");
+  e.tap("Kit");
   e.tap("Batteries");
   CHECK(e.sees("CHARGE IT"));
   e.tap("Battery 1"), e.tap("Charged"), e.tap("Back");

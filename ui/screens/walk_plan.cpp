@@ -150,7 +150,7 @@ void add_plan(const Look& look, Views& views, engine::WalkOpened& opened) {
 
 void draw_plan_button(Touch& t, const Rect& rect, const Look& look, Views& views) {
   const auto ask = plan_ask(look, views.walk);
-  std::string second = "no plan without a cloth and a vaporizer";
+  std::string label = "Plan", second = "needs cloth and vaporizer";
   Surface surface = Surface::Button;
   if (ask) {
     const engine::Foreseen* f = views.plans.if_ready(*ask, views.walk.seal);
@@ -159,11 +159,11 @@ void draw_plan_button(Touch& t, const Rect& rect, const Look& look, Views& views
     if (f) {
       const engine::Ending ends = ending_of(look, views.walk, *f);
       second = ends.words;
-      if (f->shortened) second += ", closed " + clock(f->seal);
+      if (f->shortened) label = "Plan: closed " + clock(f->seal);
       if (ends.late) surface = Surface::Warning;
     }
   }
-  if (!button(t, rect, "Plan",
+  if (!button(t, rect, label,
               {.enabled = ask.has_value(), .surface = surface, .second = second, .id = "plan"}))
     return;
   views.walk.page = OpenPage::Plan;
