@@ -102,8 +102,8 @@ TEST_CASE("there is no plan without a cloth or a vaporizer") {
 }
 
 TEST_CASE("a keeper who follows the plan is done when it says, every seal whole") {
-  for (const int colonies : {1, 3, 8})
-    for (const int cloths : {1, 3, 9})
+  for (const int colonies : {1, 3, 5})
+    for (const int cloths : {1, 3})
       for (const int vaporizers : {1, 2}) {
         INFO(colonies << " colonies, " << cloths << " cloths, " << vaporizers << " vaporizers");
         Keeper k = planned_walk(colonies, cloths, vaporizers);
@@ -168,7 +168,7 @@ TEST_CASE("after a crash in mid-walk the plan is the one it set out with") {
 }
 
 TEST_CASE("the plan changes its mind only for more than twenty seconds") {
-  Keeper k = planned_walk(10, 3, 2);
+  Keeper k = planned_walk(7, 3, 2);
   Guide guide;
   std::uint32_t dice = 7;
   int second = 2;
