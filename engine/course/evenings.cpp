@@ -36,17 +36,6 @@ struct Drives {
   [[nodiscard]] std::size_t yards() const { return min.size() - 1; }
 };
 
-Drives drives_between(const Farm& farm, std::span<const YardId> yards, const EveningPace& pace) {
-  std::vector<YardId> stops(yards.begin(), yards.end());
-  stops.push_back({});
-  Drives d;
-  d.min.assign(stops.size(), std::vector<double>(stops.size(), 0));
-  for (std::size_t i = 0; i < stops.size(); ++i)
-    for (std::size_t j = 0; j < stops.size(); ++j)
-      if (i != j) d.min[i][j] = drive_minutes(farm, stops[i], stops[j], pace);
-  return d;
-}
-
 // Shortest round by dynamic programming over the sets of yards visited (Bellman 1962, Held and
 // Karp 1962).
 double shortest_round(const Drives& d) {
@@ -152,6 +141,18 @@ double drive_minutes(const Farm& farm, YardId from, YardId to, const EveningPace
   return kilometres(*a, *b) * pace.road_factor / pace.road_kmh * 60;
 }
 
+std::vector<std::vector<double>> drive_table(const Farm& farm, std::span<const YardId> yards,
+                                             const EveningPace& pace) {
+  std::vector<YardId> all(yards.begin(), yards.end());
+  all.push_back({});
+  std::vector<std::vector<double>> table;
+  for (const YardId from : all) {
+    table.emplace_back();
+    for (const YardId to : all) table.back().push_back(drive_minutes(farm, from, to, pace));
+  }
+  return table;
+}
+
 bool drive_known(const Farm& farm, YardId from, YardId to) {
   return from == to || farm.drive_minutes.contains(std::minmax(from, to)) ||
          (place_of(farm, from) && place_of(farm, to));
@@ -159,12 +160,12 @@ bool drive_known(const Farm& farm, YardId from, YardId to) {
 
 double evening_minutes(const Farm& farm, std::span<const YardId> yards, const EveningPace& pace) {
   if (yards.empty()) return 0;
-  return round_minutes(drives_between(farm, yards, pace)) + walks_minutes(farm, yards, pace);
+  return round_minutes({drive_table(farm, yards, pace)}) + walks_minutes(farm, yards, pace);
 }
 
 double work_minutes(const Farm& farm, std::span<const YardId> yards, const EveningPace& pace) {
   if (yards.empty()) return 0;
-  Drives d = drives_between(farm, yards, pace);
+  Drives d{drive_table(farm, yards, pace)};
   for (auto& from : d.min) from.back() = 0;
   std::fill(d.min.back().begin(), d.min.back().end(), 0.0);
   return round_minutes(d) + walks_minutes(farm, yards, pace);

@@ -31,6 +31,11 @@ struct EveningPace {
 [[nodiscard]] double drive_minutes(const Farm& farm, YardId from, YardId to,
                                    const EveningPace& pace);
 
+// Between all of them, row by row; the last row and column are home.
+[[nodiscard]] std::vector<std::vector<double>> drive_table(const Farm& farm,
+                                                           std::span<const YardId> yards,
+                                                           const EveningPace& pace);
+
 // Entered, or to be measured on the map.
 [[nodiscard]] bool drive_known(const Farm& farm, YardId from, YardId to);
 

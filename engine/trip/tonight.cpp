@@ -48,16 +48,6 @@ void wait_for_drives(const TripWish& wish, Asked& to) {
   }
 }
 
-void add_drives(const Farm& farm, const TripWish& wish, Asked& to) {
-  std::vector<YardId> all = to.yards;
-  all.push_back({});
-  for (const YardId a : all) {
-    to.ask.drive_min.emplace_back();
-    for (const YardId b : all)
-      to.ask.drive_min.back().push_back(drive_minutes(farm, a, b, wish.pace));
-  }
-}
-
 std::string line_of(const Farm& farm, const Asked& asked, const TripLeftOut& out) {
   const TripStop& s = asked.ask.stops[out.stop];
   const std::string& name = farm.yards.at(asked.yards[out.stop]).name;
@@ -91,7 +81,7 @@ std::optional<TripOnClock> trip_of(const Farm& farm, const std::vector<TripYard>
   asked.zero = sys_seconds{days(wish.on)};
   for (const TripYard& y : yards) add_stop(farm, y, wish, asked);
   if (asked.yards.empty()) return std::nullopt;
-  add_drives(farm, wish, asked);
+  asked.ask.drive_min = drive_table(farm, asked.yards, wish.pace);
   wait_for_drives(wish, asked);
   const Trip trip = plan_trip(asked.ask);
   TripOnClock out;
