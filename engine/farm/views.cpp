@@ -80,6 +80,11 @@ std::string_view colony_name(const Farm& farm, ColonyId colony) {
   return at == farm.colonies.end() ? std::string_view{"?"} : std::string_view{at->second.name};
 }
 
+Mass prompted_dose(const Farm& farm, const LabelRules& rules, ColonyId colony) {
+  const auto at = farm.colonies.find(colony);
+  return prompted_dose(rules, at == farm.colonies.end() ? 1 : at->second.brood_boxes);
+}
+
 std::vector<const Walk*> walks_of(const Farm& farm, YardId yard) {
   std::vector<const Walk*> list;
   for (const auto& [id, walk] : farm.walks)

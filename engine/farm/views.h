@@ -18,6 +18,8 @@ namespace engine {
 [[nodiscard]] const Yard* find_yard(const Farm& farm, std::string_view name);
 [[nodiscard]] const Walk* walk_under_way(const Farm& farm, DeviceId device);
 [[nodiscard]] std::string_view colony_name(const Farm& farm, ColonyId colony);
+// What the rules prompt for the colony as it stands; one brood box where it is not known.
+[[nodiscard]] Mass prompted_dose(const Farm& farm, const LabelRules& rules, ColonyId colony);
 // The walks of one yard, oldest first.
 [[nodiscard]] std::vector<const Walk*> walks_of(const Farm& farm, YardId yard);
 [[nodiscard]] const Entry* find_entry(const Farm& farm, EntryRef ref);

@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <cmath>
 
+#include "engine/farm/views.h"
 #include "engine/kit/battery.h"
 #include "engine/register/lookup.h"
 #include "engine/walk/dwell.h"
@@ -11,9 +12,7 @@ namespace engine {
 namespace {
 
 double heating_of(const Farm& farm, const Walk& walk, ColonyId colony) {
-  const auto at = farm.colonies.find(colony);
-  const int boxes = at == farm.colonies.end() ? 1 : at->second.brood_boxes;
-  return heating_for(dose_loaded(walk.rules, prompted_dose(walk.rules, boxes)));
+  return heating_for(dose_loaded(walk.rules, prompted_dose(farm, walk.rules, colony)));
 }
 
 const Stop* first_to_do(const Walk& walk) {

@@ -20,12 +20,17 @@ Advice set(const Walk& w, ColonyId colony, Do what) {
           .obstacle = vaporizer ? Refusal::None : Refusal::VaporizerInUse};
 }
 
+// The vapor is ended; which cloth closes the entrance is still to be said.
+Advice lift(const Timer& dwell) {
+  return {.what = dwell.due() ? Do::Cover : Do::WaitForDwell,
+          .colony = dwell.colony,
+          .dwell = dwell,
+          .timer = dwell,
+          .too_short = dwell.too_short()};
+}
+
 Advice cover(const Walk& w, const Timer& dwell, const Stamp& now) {
-  Advice a{.what = dwell.due() ? Do::Cover : Do::WaitForDwell,
-           .colony = dwell.colony,
-           .dwell = dwell,
-           .timer = dwell,
-           .too_short = dwell.too_short()};
+  Advice a = lift(dwell);
   if (const auto cloth = next_cloth(w, now)) {
     a.cloth = cloth->cloth;
     a.cloth_from = cloth->seal;
@@ -80,12 +85,8 @@ Advice in_order(const Walk& w, const Stamp& now) {
 
 // With that very cloth; where it lies elsewhere, its seal there is waited for as well.
 Advice cover_with(const Timer& dwell, KitId cloth, const Timer* seal) {
-  Advice a{.what = Do::Cover,
-           .colony = dwell.colony,
-           .cloth = cloth,
-           .dwell = dwell,
-           .timer = dwell,
-           .too_short = dwell.too_short()};
+  Advice a = lift(dwell);
+  a.cloth = cloth;
   if (seal) {
     a.cloth_from = *seal;
     if (seal->left() > dwell.left()) a.timer = *seal;

@@ -30,15 +30,11 @@ std::vector<OrderPoint> places(const Farm& farm, const Walk& walk) {
   return at;
 }
 
-Mass dose_of(const Farm& farm, const Walk& walk, ColonyId colony) {
-  const auto at = farm.colonies.find(colony);
-  return prompted_dose(walk.rules, at == farm.colonies.end() ? 1 : at->second.brood_boxes);
-}
-
 double dwell_of(const Farm& farm, const Walk& walk, const DwellModel& model, const Stop& stop) {
   const bool stands = stop.phase == Phase::UnderVapor;
   const KitId vaporizer = stands ? stop.treatments.back().vaporizer : walk.vaporizers.front();
-  const Mass dose = stands ? stop.treatments.back().dose : dose_of(farm, walk, stop.colony);
+  const Mass dose =
+      stands ? stop.treatments.back().dose : prompted_dose(farm, walk.rules, stop.colony);
   const Seconds usual = forecast_dwell(model, walk, dose, vaporizer).median;
   return static_cast<double>(std::max(usual, walk.rules.dwell_goal).count());
 }
@@ -108,18 +104,9 @@ OrderPoint gate_of(const Farm& farm, const Walk& walk, const std::vector<OrderPo
   return places.empty() ? OrderPoint{} : places.front();
 }
 
-int next_act(OrderStage stage) {
-  switch (stage) {
-    case OrderStage::ToDo:
-      return 0;
-    case OrderStage::Vapor:
-      return 1;
-    case OrderStage::Covered:
-      return 2;
-    case OrderStage::Done:
-      return 3;
-  }
-  return 3;
+// Acts and stages count a colony's visits alike: to do, its setting comes next, and so on.
+bool still_comes(OrderDo act, OrderStage stage) {
+  return static_cast<int>(act) >= static_cast<int>(stage);
 }
 
 }  // namespace
@@ -191,8 +178,7 @@ std::vector<OrderStep> steps_of(const Walk& walk, const std::vector<PlannedVisit
 std::vector<OrderStep> still_to_do(const OrderCase& c, const std::vector<OrderStep>& steps) {
   std::vector<OrderStep> rest;
   for (const OrderStep& s : steps)
-    if (static_cast<int>(s.act) >= next_act(c.sites[static_cast<std::size_t>(s.site)].stage))
-      rest.push_back(s);
+    if (still_comes(s.act, c.sites[static_cast<std::size_t>(s.site)].stage)) rest.push_back(s);
   return rest;
 }
 

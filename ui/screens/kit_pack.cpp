@@ -31,8 +31,7 @@ engine::PackAsk ask_tonight(const Look& look, const engine::Due& due) {
   engine::PackAsk ask{engine::to_treat(look.farm, yards, rules), rules, look.today(), {}};
   for (const engine::ComeBack& c : due.come_backs) {
     if (has(yards, c.yard)) continue;
-    const int boxes = look.farm.colonies.at(c.colony).brood_boxes;
-    ask.colonies.push_back({c.colony, engine::prompted_dose(rules, boxes)});
+    ask.colonies.push_back({c.colony, engine::prompted_dose(look.farm, rules, c.colony)});
   }
   return ask;
 }

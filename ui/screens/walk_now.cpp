@@ -154,10 +154,7 @@ void draw_next(Touch& t, const Rect& rect, const Look& look, const engine::Walk&
     return;
   }
   if (rect.h < line_height(t, Size::Small)) return;
-  const engine::Lead* led = lead(look, walk);
-  const std::span<const engine::PlannedVisit> by_plan =
-      led ? std::span(led->visits) : std::span<const engine::PlannedVisit>{};
-  const auto steps = engine::steps_after(walk, look.now, 3, std::nullopt, by_plan);
+  const auto steps = engine::steps_after(walk, look.now, 3, std::nullopt, planned(look, walk));
   const std::vector<Rect> lines = rows(rect, 3, 0);
   for (std::size_t i = 0; i < steps.size(); ++i) {
     const std::string first = i == 0 ? "Next: " : "then: ";

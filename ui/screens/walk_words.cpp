@@ -148,8 +148,7 @@ std::string called(const Look& look, engine::ColonyId colony) {
 engine::Mass dose_for(const Look& look, const engine::Walk& walk, const WalkView& view,
                       engine::ColonyId colony) {
   if (view.dose && view.dose_for == colony) return *view.dose;
-  const engine::Colony* c = colony_in(look, colony);
-  return engine::prompted_dose(walk.rules, c == nullptr ? 1 : c->brood_boxes);
+  return engine::prompted_dose(look.farm, walk.rules, colony);
 }
 
 engine::DwellForecast dwell_forecast(const Look& look, const engine::Walk& walk,
@@ -158,12 +157,14 @@ engine::DwellForecast dwell_forecast(const Look& look, const engine::Walk& walk,
   return engine::forecast_dwell(learned(look).dwell, walk, t.dose, t.vaporizer);
 }
 
+std::span<const engine::PlannedVisit> planned(const Look& look, const engine::Walk& walk) {
+  const engine::Lead* led = lead(look, walk);
+  return led ? std::span(led->visits) : std::span<const engine::PlannedVisit>{};
+}
+
 engine::Advice advice_now(const Look& look, const engine::Walk& walk,
                           std::optional<engine::ColonyId> chosen) {
-  const engine::Lead* led = lead(look, walk);
-  const std::span<const engine::PlannedVisit> plan =
-      led ? std::span(led->visits) : std::span<const engine::PlannedVisit>{};
-  return engine::what_now(walk, look.now, chosen, plan);
+  return engine::what_now(walk, look.now, chosen, planned(look, walk));
 }
 
 namespace {
@@ -289,11 +290,9 @@ std::string action_line(const Step& s) {
 std::string short_step(const Look& look, const engine::Walk& walk, const engine::Advice& a,
                        bool brief) {
   const std::string colony = called(look, a.colony);
-  if (sets(a.what)) {
-    const engine::Colony* c = colony_in(look, a.colony);
-    const int boxes = c == nullptr ? 1 : c->brood_boxes;
-    return fmt::format("Set {}, {}", colony, shown(look, engine::prompted_dose(walk.rules, boxes)));
-  }
+  if (sets(a.what))
+    return fmt::format("Set {}, {}", colony,
+                       shown(look, engine::prompted_dose(look.farm, walk.rules, a.colony)));
   if (covers(a.what)) {
     if (!a.cloth) return fmt::format("Lift from {}", colony);
     if (!a.cloth_from || brief) return fmt::format("Cover {}", colony);

@@ -2,12 +2,17 @@
 // on it needs to be held. Pure; masses and temperatures in the setup's units.
 #pragma once
 #include <optional>
+#include <span>
 #include <string>
 
 #include "engine/walk/advice.h"
 #include "ui/screens/views.h"
 
 namespace ui {
+
+// What is still to do by the plan; empty where there is none.
+[[nodiscard]] std::span<const engine::PlannedVisit> planned(const Look& look,
+                                                            const engine::Walk& walk);
 
 // What to do now: by the plan, or for the colony that was tapped.
 [[nodiscard]] engine::Advice advice_now(const Look& look, const engine::Walk& walk,
