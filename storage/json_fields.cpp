@@ -68,6 +68,32 @@ const char* take(const json& from, engine::Place& to) {
                    "whole numbers lat_udeg and lon_udeg");
 }
 
+json put(const engine::Instead& instead) {
+  return std::visit(
+      []<class Kind>(const Kind& body) {
+        return json{{"kind", Kind::kKind}, {"body", put(body)}};
+      },
+      instead.body());
+}
+
+// An object with the kind's name and its body, as the entry itself would have them.
+void Reader::read(const std::string& key, const json& value, engine::Instead& to) {
+  if (!wrong_.empty()) return;
+  if (!value.is_object()) return fail(key, "must be an object");
+  Reader inner(value, below(key));
+  std::string kind;
+  inner("kind", kind);
+  const auto known = engine::body_of_kind(kind);
+  auto instead = known ? engine::instead_of(*known) : std::nullopt;
+  if (inner.wrong_.empty() && !instead) inner.fail("kind", "must be one that can be corrected");
+  if (instead) {
+    engine::InsteadBody body = instead->body();
+    std::visit([&](auto& of_kind) { inner("body", of_kind); }, body);
+    to = engine::Instead{std::move(body)};
+  }
+  wrong_ = inner.wrong_;
+}
+
 const json* Reader::find(const char* key) const {
   const auto found = from_.find(key);
   return found == from_.end() ? nullptr : &*found;

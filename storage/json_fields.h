@@ -46,6 +46,7 @@ json put(E value) {
 }
 template <HasFields T>
 json put(const T& thing);
+json put(const engine::Instead& instead);
 template <class T>
 json put(const std::vector<T>& list) {
   json out = json::array();
@@ -146,6 +147,7 @@ class Reader {
     T::fields(to, inner);
     wrong_ = inner.wrong_;
   }
+  void read(const std::string& key, const json& value, engine::Instead& to);
   template <class T>
   void read(const std::string& key, const json& value, std::vector<T>& to) {
     if (!wrong_.empty()) return;

@@ -101,8 +101,8 @@ struct Given {
   Given(const Farm& farm, ColonyId colony) {
     for (const VaporDay& d : vapor_days(farm, colony)) vapor.insert(d.on);
     for (const Entry& e : farm.log) {
-      const auto* given = std::get_if<OtherTreatmentGiven>(&e.event.body);
-      if (given && e.counts() && given->colony == colony) other.push_back(given);
+      const auto* given = holds<OtherTreatmentGiven>(farm, e);
+      if (given && given->colony == colony) other.push_back(given);
     }
   }
   [[nodiscard]] std::set<Date> days_of(const MethodRules& rules) const {

@@ -5,6 +5,7 @@
 #include "engine/farm/farm.h"
 #include "engine/farm/fold.h"
 #include "engine/walk/come_back.h"
+#include "engine/walk/late.h"
 
 namespace engine {
 namespace {
@@ -121,6 +122,12 @@ void fold(Farm& f, const Event&, const StockReceived& e) {
   add_words(lot.supplier, e.supplier);
   add_words(lot.receipt, e.receipt);
   lot.received = lot.received + e.amount;
+  if (e.supplier_address) add_words(lot.supplier_address, *e.supplier_address);
+}
+
+void fold(Farm& f, const Event&, const AcidDisposed& e) {
+  Lot& lot = f.lots.at(e.lot);
+  lot.disposed = lot.disposed + e.amount;
 }
 
 // ---- season ----
@@ -215,11 +222,14 @@ auto cloth_left_on(Farm& f, ColonyId colony) {
                       [&](const auto& left) { return left.second.colony == colony; });
 }
 
+void take_acid(Farm& f, const std::optional<LotId>& from, Mass dose) {
+  const auto lot = from ? f.lots.find(*from) : f.lots.end();
+  if (lot != f.lots.end()) lot->second.used = lot->second.used + dose;
+}
+
 void note_kit_use(Farm& f, const VaporizerSet& e) {
   if (const auto v = f.kit.find(e.vaporizer); v != f.kit.end()) ++v->second.settings_since_clean;
-  if (e.lot)
-    if (const auto lot = f.lots.find(*e.lot); lot != f.lots.end())
-      lot->second.used = lot->second.used + e.dose;
+  take_acid(f, e.lot, e.dose);
   const auto battery = e.battery ? f.kit.find(*e.battery) : f.kit.end();
   if (battery == f.kit.end()) return;
   ++battery->second.settings_since_charge;
@@ -265,6 +275,32 @@ void after(Farm& f, const Event&, const WalkClosed& e) {
   leave(f, walk);
 }
 
+// The day of a late entry may lie before the last one with vapor: that one stays.
+void note_late_vapor(Farm& f, const Stamp& at, const EnteredLate& e) {
+  std::optional<VaporGiven>& vapor = f.colonies.at(e.colony).vapor;
+  if (!vapor || vapor->on < e.on) vapor = VaporGiven{e.on, {}, at, 0};
+  if (vapor->on != e.on) return;
+  vapor->sum = vapor->sum + e.dose;
+  if (vapor->last.at < at.at) vapor->last = at;
+  ++vapor->times;
+  Walk& walk = f.walks.at(e.walk);
+  walk = note_day_sum(std::move(walk), e.colony, vapor->sum);
+}
+
+void fold(Farm& f, const Event& at, const EnteredLate& e) {
+  Walk& walk = f.walks.try_emplace(e.walk, begin_past(at, e)).first->second;
+  const auto left = cloth_left_on(f, e.colony);
+  if (!e.passed && left != f.cloths_left.end() && left->second.walk == e.walk)
+    f.cloths_left.erase(left);  // it came off before the next setting
+  walk = enter_late(std::move(walk), at, e);
+  Colony& colony = f.colonies.at(e.colony);
+  if (!colony.last_walk || f.walks.at(*colony.last_walk).opened.at <= walk.opened.at)
+    colony.last_walk = e.walk;
+  if (e.passed) return;
+  take_acid(f, e.lot, e.dose);
+  note_late_vapor(f, happened_at(at.stamp, e), e);
+}
+
 template <class WalkKind>
 void after(Farm&, const Event&, const WalkKind&) {}
 
@@ -286,6 +322,7 @@ void fold(Farm& f, const Event&, const ComeBackSettled& e) {
 void fold(Farm&, const Event&, const OtherTreatmentGiven&) {}
 void fold(Farm&, const Event&, const NoteWritten&) {}
 void fold(Farm&, const Event&, const EntryStruck&) {}
+void fold(Farm&, const Event&, const EntryCorrected&) {}  // folded in the place of what it corrects
 void fold(Farm&, const Event&, const ContradictionSettled&) {}
 void fold(Farm&, const Event&, const ClockFollowed&) {}  // its clock is read from the log
 
@@ -314,6 +351,23 @@ bool stands_on_record(const Body& body, Refusal why) {
   return stands(body, why);
 }
 
+bool is_about_another(const Body& body) {
+  return std::holds_alternative<EntryStruck>(body) || std::holds_alternative<EntryCorrected>(body);
+}
+
+// What the struck entry should have said, as if it had been said then. The correction falls where
+// it does not fit.
+void fold_corrected(Farm& f, std::vector<Entry>& log, const Entry& entry) {
+  const Entry* found = correction_of(log, f.log_index, entry);
+  if (found == nullptr) return;
+  Entry& by = log[f.log_index.at(found->event.ref)];
+  const Event then{entry.event.ref, entry.event.stamp,
+                   body_of(std::get<EntryCorrected>(by.event.body).instead)};
+  by.fallen = why_it_does_not_fit(f, then);
+  if (stands_on_record(then.body, by.fallen)) by.fallen = Refusal::None;
+  if (by.fallen == Refusal::None) fold(f, then);
+}
+
 }  // namespace
 
 Farm fold_again(Farm old) {
@@ -321,9 +375,12 @@ Farm fold_again(Farm old) {
   f.last_seq = std::move(old.last_seq);
   f.log_index = std::move(old.log_index);
   for (Entry& entry : old.log) {
-    if (std::holds_alternative<EntryStruck>(entry.event.body)) continue;
+    if (is_about_another(entry.event.body)) continue;
     entry.fallen = Refusal::None;  // whether a struck one would fit is nobody's question
-    if (entry.struck) continue;
+    if (entry.struck) {
+      fold_corrected(f, old.log, entry);
+      continue;
+    }
     entry.fallen = why_it_does_not_fit(f, entry.event);
     if (stands_on_record(entry.event.body, entry.fallen)) entry.fallen = Refusal::None;
     if (entry.fallen == Refusal::None) fold(f, entry.event);
@@ -337,8 +394,8 @@ Farm apply(Farm farm, const Event& e) {
   farm.last_seq[e.ref.device] = e.ref.seq;
   farm.log_index[e.ref] = farm.log.size();
   farm.log.push_back({e, {}, Refusal::None});
-  const auto* strike = std::get_if<EntryStruck>(&e.body);
-  if (strike == nullptr) {
+  const auto strike = strike_in(e.body);
+  if (!strike) {
     fold(farm, e);
     return farm;
   }

@@ -16,8 +16,20 @@ namespace {
 
 // What nobody could have struck away under it on one tablet (why_not: OthersStandOnIt).
 bool is_fact(const Body& body) {
-  return std::holds_alternative<VaporizerSet>(body) || std::holds_alternative<CountTaken>(body) ||
+  return std::holds_alternative<EntryCorrected>(body) ||
+         std::holds_alternative<EnteredLate>(body) || std::holds_alternative<VaporizerSet>(body) ||
+         std::holds_alternative<CountTaken>(body) ||
          std::holds_alternative<OtherTreatmentGiven>(body);
+}
+
+// The correction that came too late, and the strike or correction that holds.
+std::vector<EntryRef> corrected_twice(const Farm& farm, const Entry& late) {
+  std::vector<EntryRef> sides = {late.event.ref};
+  if (const auto* c = std::get_if<EntryCorrected>(&late.event.body))
+    if (const Entry* struck = find_entry(farm, c->entry); struck != nullptr && struck->struck)
+      sides.push_back(struck->struck->by);
+  std::sort(sides.begin(), sides.end());
+  return sides;
 }
 
 void find_misfits(const Farm& farm, std::vector<Contradicted>& found) {
@@ -33,6 +45,10 @@ void find_misfits(const Farm& farm, std::vector<Contradicted>& found) {
     if (e.fallen == Refusal::None || e.struck) continue;
     const bool strike = std::holds_alternative<EntryStruck>(e.event.body);
     if (strike && e.fallen == Refusal::AlreadyStruck) continue;  // both say the same
+    if (e.fallen == Refusal::AlreadyStruck) {
+      found.push_back({Contradiction::CorrectedTwice, corrected_twice(farm, e)});
+      continue;
+    }
     const Entry& alone = bare.log[bare.log_index.at(e.event.ref)];
     if (strike || is_fact(e.event.body) || alone.fallen != Refusal::None)
       found.push_back({Contradiction::DoesNotFit, {e.event.ref}});
@@ -122,6 +138,8 @@ std::string words(const Contradicted& c, const Farm& farm) {
     }
     case Contradiction::TreatedTwice:
       return fmt::format("Two tablets gave one colony vapor on one day: {}.", sides);
+    case Contradiction::CorrectedTwice:
+      return fmt::format("Two corrections of one entry, of which the first one holds: {}.", sides);
     case Contradiction::NamedTwice:
       return fmt::format("Two tablets added the same name: {}.", sides);
   }

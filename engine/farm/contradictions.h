@@ -12,12 +12,13 @@
 namespace engine {
 
 enum class Contradiction {
-  DoesNotFit,    // what another tablet entered makes this entry impossible
-  TreatedTwice,  // two tablets gave one colony vapor on one day
-  NamedTwice,    // two tablets added a yard, or a colony of one yard, under one name
+  DoesNotFit,      // what another tablet entered makes this entry impossible
+  TreatedTwice,    // two tablets gave one colony vapor on one day
+  NamedTwice,      // two tablets added a yard, or a colony of one yard, under one name
+  CorrectedTwice,  // two tablets corrected one entry, or one struck what the other corrected
 };
-constexpr std::array<const char*, 3> enum_names(Contradiction) {
-  return {"does_not_fit", "treated_twice", "named_twice"};
+constexpr std::array<const char*, 4> enum_names(Contradiction) {
+  return {"does_not_fit", "treated_twice", "named_twice", "corrected_twice"};
 }
 
 struct Contradicted {

@@ -24,4 +24,19 @@ const char* kind(const Body& body) {
 
 std::optional<Body> body_of_kind(std::string_view kind) { return find_kind(kind); }
 
+Body body_of(const Instead& instead) {
+  return std::visit([](const auto& body) { return Body{body}; }, instead.body());
+}
+
+std::optional<Instead> instead_of(const Body& body) {
+  return std::visit(
+      []<class Kind>(const Kind& kind) -> std::optional<Instead> {
+        if constexpr (std::is_constructible_v<InsteadBody, Kind>)
+          return Instead{InsteadBody{kind}};
+        else
+          return std::nullopt;
+      },
+      body);
+}
+
 }  // namespace engine

@@ -19,15 +19,14 @@
 
 namespace engine {
 
-using Body =
-    std::variant<YardAdded, YardChanged, YardLost, ColonyAdded, ColonyChanged, ColonyMoved,
-                 ColonyLost, KitAdded, KitChanged, BatteryChanged, BatteryCharged, VaporizerCleaned,
-                 FilterChanged, StockReceived, CountTaken, CoursePlanned, CourseChanged,
-                 CourseEnded, CoursesPlanned, FreeEveningsSet, EveningChanged, EveningLost,
-                 DriveTimeSet, BroodNoted, WalkOpened, ProtectionConfirmed, VaporizerSet,
-                 ColonyCovered, ColonyUncovered, ColonyPassedOver, BeesFlying, Mishap, WalkPaused,
-                 WalkResumed, WalkClosed, ComeBackSettled, OtherTreatmentGiven, NoteWritten,
-                 SetupChanged, EntryStruck, ClockFollowed, ContradictionSettled>;
+using Body = std::variant<
+    YardAdded, YardChanged, YardLost, ColonyAdded, ColonyChanged, ColonyMoved, ColonyLost, KitAdded,
+    KitChanged, BatteryChanged, BatteryCharged, VaporizerCleaned, FilterChanged, StockReceived,
+    AcidDisposed, CountTaken, CoursePlanned, CourseChanged, CourseEnded, CoursesPlanned,
+    FreeEveningsSet, EveningChanged, EveningLost, DriveTimeSet, BroodNoted, WalkOpened,
+    ProtectionConfirmed, VaporizerSet, ColonyCovered, ColonyUncovered, ColonyPassedOver, BeesFlying,
+    Mishap, WalkPaused, WalkResumed, WalkClosed, EnteredLate, ComeBackSettled, OtherTreatmentGiven,
+    NoteWritten, SetupChanged, EntryStruck, EntryCorrected, ClockFollowed, ContradictionSettled>;
 
 struct Event {
   EntryRef ref;
@@ -40,5 +39,10 @@ struct Event {
 
 // An empty body of that kind, or nullopt when no such kind exists.
 [[nodiscard]] std::optional<Body> body_of_kind(std::string_view kind);
+
+// The right words of a correction as an entry of their own would say them, and the other way
+// round; nullopt: entries of that kind are struck and entered anew, not corrected.
+[[nodiscard]] Body body_of(const Instead& instead);
+[[nodiscard]] std::optional<Instead> instead_of(const Body& body);
 
 }  // namespace engine

@@ -1,10 +1,16 @@
 // engine/farm/events_journal.h -- what is said of entries: struck, put in order, settled.
 #pragma once
 #include <cstdint>
+#include <memory>
 #include <string>
+#include <variant>
 #include <vector>
 
 #include "engine/farm/event_fields.h"
+#include "engine/farm/events_kit.h"
+#include "engine/farm/events_outfit.h"
+#include "engine/farm/events_season.h"
+#include "engine/farm/events_walk.h"
 
 namespace engine {
 
@@ -14,6 +20,32 @@ struct EntryStruck {
   EntryRef entry;
   std::string reason;
   DUSKWALK_FIELDS(f("entry", s.entry), f("reason", s.reason))
+};
+
+// What an entry should have said: a body of the kind it was. Never without one.
+using InsteadBody =
+    std::variant<NoteWritten, VaporizerSet, ColonyPassedOver, EnteredLate, CountTaken, BroodNoted,
+                 OtherTreatmentGiven, StockReceived, AcidDisposed>;
+class Instead {
+ public:
+  Instead() = default;
+  explicit Instead(InsteadBody body)
+      : boxed_(std::make_shared<const InsteadBody>(std::move(body))) {}
+  [[nodiscard]] const InsteadBody& body() const { return *boxed_; }
+
+ private:
+  // Shared and apart: corrections are rare, and every event is as large as the largest body.
+  std::shared_ptr<const InsteadBody> boxed_ = std::make_shared<const InsteadBody>();
+};
+
+// Strikes an entry and says in the same breath what it should have said. That holds in its place:
+// from then on, with the time of the struck entry. A correction can be struck or corrected itself.
+struct EntryCorrected {
+  static constexpr const char* kKind = "entry_corrected";
+  EntryRef entry;
+  std::string reason;
+  Instead instead{};
+  DUSKWALK_FIELDS(f("entry", s.entry), f("reason", s.reason), f("instead", s.instead))
 };
 
 // This tablet has seen events of others up to that clock (engine/farm/together.h): what it enters

@@ -65,9 +65,24 @@ struct StockReceived {
   Mass amount;
   std::string supplier;
   std::string receipt;
+  std::optional<Date> on{};  // bought; none: the day it was entered
+  std::optional<std::string> supplier_address{};
   DUSKWALK_FIELDS(f("lot", s.lot), f("product", s.product), f("registration", s.registration),
                   f("code", s.code), f("expiry", s.expiry), f("amount", s.amount),
-                  f("supplier", s.supplier), f("receipt", s.receipt))
+                  f("supplier", s.supplier), f("receipt", s.receipt), f("on", s.on),
+                  f("supplier_address", s.supplier_address))
+};
+
+// Acid leaves the shelf without a treatment.
+struct AcidDisposed {
+  static constexpr const char* kKind = "acid_disposed";
+  LotId lot;
+  Mass amount;
+  Date on{};
+  DisposalWhy why = DisposalWhy::Expired;
+  std::string how;  // how and where
+  DUSKWALK_FIELDS(f("lot", s.lot), f("amount", s.amount), f("on", s.on), f("why", s.why),
+                  f("how", s.how))
 };
 
 }  // namespace engine

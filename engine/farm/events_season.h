@@ -5,6 +5,7 @@
 #include <vector>
 
 #include "engine/core/instant.h"
+#include "engine/farm/conditions.h"
 #include "engine/farm/event_fields.h"
 #include "engine/farm/terms.h"
 
@@ -130,10 +131,24 @@ struct OtherTreatmentGiven {
   int withdrawal_days = 0;
   std::string note;
   std::optional<std::string> rules{};  // id of the method's rules (engine/dose/method.h)
+  std::optional<int> minute{};         // of the day, 0 to 1439
+  std::optional<int> days_given{};     // how long it stayed in the hive, 1 to 365
+  std::optional<Date> lot_expiry{};
+  std::optional<std::string> supplier{}, supplier_address{}, receipt{};
+  std::optional<int> brood_boxes{};
+  std::optional<bool> supers_on{};
+  std::optional<std::string> operator_name{}, operator_address{};  // none: those of the setup
+  std::optional<std::string> reason{};
+  std::optional<Conditions> weather{};
   DUSKWALK_FIELDS(f("colony", s.colony), f("on", s.on), f("method", s.method),
                   f("product", s.product), f("registration", s.registration), f("lot", s.lot),
                   f("dose", s.dose), f("withdrawal_days", s.withdrawal_days), f("note", s.note),
-                  f("rules", s.rules))
+                  f("rules", s.rules), f("minute", s.minute), f("days_given", s.days_given),
+                  f("lot_expiry", s.lot_expiry), f("supplier", s.supplier),
+                  f("supplier_address", s.supplier_address), f("receipt", s.receipt),
+                  f("brood_boxes", s.brood_boxes), f("supers_on", s.supers_on),
+                  f("operator_name", s.operator_name), f("operator_address", s.operator_address),
+                  f("reason", s.reason), f("weather", s.weather))
 };
 
 }  // namespace engine

@@ -7,23 +7,12 @@
 #include "engine/core/instant.h"
 #include "engine/core/units.h"
 #include "engine/dose/label.h"
+#include "engine/farm/conditions.h"
 #include "engine/farm/event_fields.h"
 #include "engine/farm/terms.h"
 #include "engine/order/order.h"
 
 namespace engine {
-
-struct Conditions {
-  std::optional<Temperature> temperature;
-  Flight flight = Flight::None;
-  std::optional<int> wind_from_deg;  // 0 = north, 90 = east, as weather reports give it
-  std::optional<int> wind_dm_s;      // tenths of metres per second
-  bool rain = false;
-  friend bool operator==(const Conditions&, const Conditions&) = default;
-  DUSKWALK_FIELDS(f("temperature", s.temperature), f("flight", s.flight),
-                  f("wind_from_deg", s.wind_from_deg), f("wind_dm_s", s.wind_dm_s),
-                  f("rain", s.rain))
-};
 
 // One visit of the plan that a walk set out with; times since the walk was opened.
 struct PlannedVisit {
@@ -142,6 +131,38 @@ struct WalkClosed {
   static constexpr const char* kKind = "walk_closed";
   WalkId walk;
   DUSKWALK_FIELDS(f("walk", s.walk))
+};
+
+// Vapor that a colony got, or that it was passed over, entered afterwards: the tablet was dead, or
+// nobody tapped. It joins the walk it names where that is there and closed; else it makes that
+// walk, and those entered under the same id join it. Vaporizer, cloth and battery stay unknown, so
+// nothing is learned from it.
+struct EnteredLate {
+  static constexpr const char* kKind = "entered_late";
+  WalkId walk;
+  YardId yard;
+  ColonyId colony;
+  Date on{};                         // the local day it happened, not after the one it is entered
+  std::optional<int> minute;         // of that day, 0 to 1439, by the clock of the entry's zone
+  std::optional<PassReason> passed;  // passed over and nothing given; dose is zero then
+  Mass dose;                         // on the basis of the rules
+  int brood_boxes = 1;
+  bool supers_on = false;
+  std::optional<LotId> lot;
+  LabelRules rules;              // in force then
+  std::optional<Seconds> dwell;  // none: nobody knows
+  std::optional<Seconds> seal;
+  std::string operator_name;
+  std::string operator_address;
+  std::string reason;  // for the treatment
+  std::optional<Conditions> weather;
+  std::string note;
+  DUSKWALK_FIELDS(f("walk", s.walk), f("yard", s.yard), f("colony", s.colony), f("on", s.on),
+                  f("minute", s.minute), f("passed", s.passed), f("dose", s.dose),
+                  f("brood_boxes", s.brood_boxes), f("supers_on", s.supers_on), f("lot", s.lot),
+                  f("rules", s.rules), f("dwell", s.dwell), f("seal", s.seal),
+                  f("operator_name", s.operator_name), f("operator_address", s.operator_address),
+                  f("reason", s.reason), f("weather", s.weather), f("note", s.note))
 };
 
 }  // namespace engine

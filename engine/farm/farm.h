@@ -2,7 +2,8 @@
 //
 // Pure: the same events in the same order give the same Farm, to the bit, in every build
 // (state_hash). Entries are never dropped: a struck one stays in the log as struck, and one that no
-// longer fits because of that stays as fallen, with the refusal it would meet now.
+// longer fits because of that stays as fallen, with the refusal it would meet now. A corrected one
+// is struck by its correction, whose words hold in its place (holds()).
 #pragma once
 #include <cstdint>
 #include <map>
@@ -83,7 +84,9 @@ struct Lot {
   std::string receipt;
   Mass received;
   Mass used;
-  [[nodiscard]] Mass left() const { return received - used; }  // may be below zero
+  Mass disposed{};
+  std::string supplier_address{};
+  [[nodiscard]] Mass left() const { return received - used - disposed; }  // may be below zero
 };
 
 struct Count {
@@ -159,6 +162,24 @@ struct Farm {
   std::vector<Entry> log;  // in the order the events were applied; of several tablets: together.h
   std::map<EntryRef, std::size_t> log_index;
 };
+
+// The correction that stands in the place of an entry, the last one where corrections were
+// corrected; nullptr: the entry was not corrected, or that was struck too.
+[[nodiscard]] const Entry* correction_of(const Farm& farm, const Entry& entry);
+// What an entry says, in the form a correction has; nullopt: it cannot be corrected.
+[[nodiscard]] std::optional<Instead> words_of(const Entry& entry);
+
+// What holds in the place of an entry: its own words, or those of its correction. nullptr: nothing
+// (struck, fallen), or something of another kind. A correction itself holds nothing: it holds in
+// the place of what it corrects.
+template <class Kind>
+const Kind* holds(const Farm& farm, const Entry& entry) {
+  if (entry.counts()) return std::get_if<Kind>(&entry.event.body);
+  if constexpr (std::is_constructible_v<InsteadBody, Kind>)
+    if (const Entry* c = correction_of(farm, entry); c != nullptr && c->counts())
+      return std::get_if<Kind>(&std::get<EntryCorrected>(c->event.body).instead.body());
+  return nullptr;
+}
 
 [[nodiscard]] Refusal why_not(const Farm& farm, const Event& e);
 

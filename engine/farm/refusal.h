@@ -42,9 +42,10 @@ enum class Refusal {
   AlreadyStruck,
   StrikesAStrike,
   OthersStandOnIt,  // treatments or counts would fall with it
+  NotCorrectable,   // of another kind, or about another walk, colony or lot
 };
 
-constexpr std::array<const char*, 32> enum_names(Refusal) {
+constexpr std::array<const char*, 33> enum_names(Refusal) {
   return {"none",
           "seq_out_of_step",
           "no_such_yard",
@@ -76,7 +77,8 @@ constexpr std::array<const char*, 32> enum_names(Refusal) {
           "not_paused",
           "already_struck",
           "strikes_a_strike",
-          "others_stand_on_it"};
+          "others_stand_on_it",
+          "not_correctable"};
 }
 
 }  // namespace engine

@@ -92,6 +92,15 @@ class Hasher {
     });
   }
 
+  void add(const Instead& instead) {
+    std::visit(
+        [this]<class Kind>(const Kind& body) {
+          add(std::string(Kind::kKind));
+          add(body);
+        },
+        instead.body());
+  }
+
   void add(const Yard& y) {
     all(y.id, y.name, y.place, y.zone, y.note, y.lost);
     add_if_set("gate", y.gate);
@@ -110,6 +119,8 @@ class Hasher {
   void add(const Lot& l) {
     all(l.id, l.product, l.registration, l.code, l.expiry, l.supplier, l.receipt, l.received,
         l.used);
+    if (l.disposed.mg != 0) all(std::string("disposed"), l.disposed);
+    if (!l.supplier_address.empty()) all(std::string("supplier_address"), l.supplier_address);
   }
   void add(const Count& c) { all(c.entry, c.taken); }
   void add(const Course& c) { all(c.id, c.yard, c.rounds, c.ended, c.end_reason); }
@@ -125,6 +136,7 @@ class Hasher {
     all(t.entry, t.vaporizer, t.battery, t.lot, t.dose, t.brood_boxes, t.supers_on, t.over_label,
         t.set_at, t.lifted_at, t.cloth, t.uncovered_at, t.uncover_inferred, t.lift_inferred,
         t.flight);
+    if (t.late) all(std::string("late"), t.late_dwell, t.late_seal);
   }
   void add(const StopMishap& m) { all(m.entry, m.what, m.note, m.at); }
   void add(const Stop& s) {
@@ -135,6 +147,7 @@ class Hasher {
         w.respirator, w.operator_name, w.operator_address, w.reason, w.confirmed, w.stops, w.flight,
         w.mishaps, w.paused, w.closed);
     add_if_set("planned", w.planned);
+    if (w.past) add(std::string("past"));
   }
   void add(const Struck& s) { all(s.by, s.reason, s.at); }
   void add(const Entry& e) {

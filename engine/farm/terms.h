@@ -78,6 +78,12 @@ constexpr std::array<const char*, 4> enum_names(BroodFact) {
   return {"queen_caged", "queen_released", "no_brood", "brood_seen"};
 }
 
+// Why acid left the shelf without a treatment.
+enum class DisposalWhy { Expired, Spilled, Spoiled, NotNeeded, GivenAway, Other };
+constexpr std::array<const char*, 6> enum_names(DisposalWhy) {
+  return {"expired", "spilled", "spoiled", "not_needed", "given_away", "other"};
+}
+
 enum class Theme { Sun, Dusk };
 constexpr std::array<const char*, 2> enum_names(Theme) { return {"sun", "dusk"}; }
 

@@ -13,20 +13,25 @@ constexpr std::int64_t kLatest = 253'402'300'799'999;  // the year 9999 ends: no
 
 std::int64_t wall_ms(const Event& e) { return e.stamp.at.time_since_epoch().count(); }
 
-// Why a strike is void; it stays readable all the same.
-Refusal void_strike(const Farm& f, const EntryStruck& strike) {
-  const auto at = f.log_index.find(strike.entry);
+// Why a strike or correction is void; it stays readable all the same. A correction must come after
+// what it corrects, so that no two can stand in each other's place.
+Refusal void_strike(const Farm& f, const Entry& by, const EntryRef& struck) {
+  const auto at = f.log_index.find(struck);
   if (at == f.log_index.end()) return Refusal::NoSuchEntry;
   const Entry& entry = f.log[at->second];
   if (std::holds_alternative<EntryStruck>(entry.event.body)) return Refusal::StrikesAStrike;
-  return entry.struck ? Refusal::AlreadyStruck : Refusal::None;
+  if (entry.struck) return Refusal::AlreadyStruck;
+  const auto* c = std::get_if<EntryCorrected>(&by.event.body);
+  if (c == nullptr) return Refusal::None;
+  if (&entry >= &by) return Refusal::NoSuchEntry;
+  return corrects_alike(entry, c->instead) ? Refusal::None : Refusal::NotCorrectable;
 }
 
 void strike_all(Farm& f) {
   for (Entry& entry : f.log) {
-    const auto* strike = std::get_if<EntryStruck>(&entry.event.body);
-    if (strike == nullptr) continue;
-    entry.fallen = void_strike(f, *strike);
+    const auto strike = strike_in(entry.event.body);
+    if (!strike) continue;
+    entry.fallen = void_strike(f, entry, strike->entry);
     if (entry.fallen == Refusal::None)
       f.log[f.log_index.at(strike->entry)].struck =
           Struck{entry.event.ref, strike->reason, entry.event.stamp};

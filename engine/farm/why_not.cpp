@@ -111,8 +111,13 @@ Refusal why_not(const Farm& f, const FilterChanged& e) {
 
 Refusal why_not(const Farm&, const StockReceived& e) {
   if (e.lot.empty()) return Refusal::NoSuchLot;
-  if (e.expiry && !e.expiry->ok()) return Refusal::OutOfRange;
+  if ((e.expiry && !e.expiry->ok()) || (e.on && !e.on->ok())) return Refusal::OutOfRange;
   return e.amount.mg > 0 ? Refusal::None : Refusal::OutOfRange;
+}
+
+Refusal why_not(const Farm& f, const AcidDisposed& e) {
+  if (find(f.lots, e.lot) == nullptr) return Refusal::NoSuchLot;
+  return e.on.ok() && e.amount.mg > 0 ? Refusal::None : Refusal::OutOfRange;
 }
 
 // ---- season ----
@@ -260,13 +265,47 @@ Refusal why_not(const Farm& f, const WalkKind& e) {
   return why_not(*walk, Body{e});
 }
 
+bool minute_in_range(const std::optional<int>& m) { return !m || (*m >= 0 && *m < 24 * 60); }
+
+bool length_in_range(const std::optional<Seconds>& s) {
+  return !s || (*s >= Seconds{0} && *s <= Seconds{86'400});
+}
+
+Refusal numbers_of(const Farm& f, const EnteredLate& e) {
+  if (!e.on.ok() || !minute_in_range(e.minute)) return Refusal::OutOfRange;
+  if (!length_in_range(e.dwell) || !length_in_range(e.seal)) return Refusal::OutOfRange;
+  if (!boxes_in_range(e.brood_boxes) || !what_is_wrong(e.rules).empty()) return Refusal::OutOfRange;
+  if (e.passed ? e.dose.mg != 0 : e.dose.mg <= 0) return Refusal::OutOfRange;
+  return e.lot && find(f.lots, *e.lot) == nullptr ? Refusal::NoSuchLot : Refusal::None;
+}
+
+Refusal why_not(const Farm& f, const EnteredLate& e) {
+  if (e.walk.empty()) return Refusal::NoSuchWalk;
+  if (find(f.yards, e.yard) == nullptr) return Refusal::NoSuchYard;
+  if (const Refusal r = colony_known(f, e.colony); r != Refusal::None) return r;
+  if (const Refusal r = numbers_of(f, e); r != Refusal::None) return r;
+  const Walk* walk = find(f.walks, e.walk);
+  if (walk == nullptr) return Refusal::None;
+  if (walk->yard != e.yard) return Refusal::AlreadyThere;
+  return walk->closed ? Refusal::None : Refusal::AnotherWalkUnderWay;
+}
+
+// What happened after it was entered did not happen. The day comes with the event.
+Refusal why_not_late(const Farm& f, const Event& e, const EnteredLate& late) {
+  if (late.on.ok() && late.on > local_date(e.stamp)) return Refusal::OutOfRange;
+  return why_not(f, late);
+}
+
 // ---- the rest ----
 
 Refusal why_not(const Farm& f, const ComeBackSettled& e) { return colony_known(f, e.colony); }
 
 Refusal why_not(const Farm& f, const OtherTreatmentGiven& e) {
   if (const Refusal r = colony_known(f, e.colony); r != Refusal::None) return r;
-  if (!e.on.ok() || e.withdrawal_days < 0) return Refusal::OutOfRange;
+  if (!e.on.ok() || e.withdrawal_days < 0 || !minute_in_range(e.minute)) return Refusal::OutOfRange;
+  if (e.days_given && (*e.days_given < 1 || *e.days_given > 365)) return Refusal::OutOfRange;
+  if (e.brood_boxes && !boxes_in_range(*e.brood_boxes)) return Refusal::OutOfRange;
+  if (e.lot_expiry && !e.lot_expiry->ok()) return Refusal::OutOfRange;
   return e.product.empty() ? Refusal::NameMissing : Refusal::None;
 }
 
@@ -332,19 +371,60 @@ bool carries(const Farm& f, const KitAdded& e) {
          f.kit.at(e.item).settings_since_charge > 0;
 }
 
-bool carries(const Farm& f, const StockReceived& e) { return f.lots.at(e.lot).used.mg > 0; }
+bool carries(const Farm& f, const StockReceived& e) {
+  const Lot& lot = f.lots.at(e.lot);
+  return lot.used.mg > 0 || lot.disposed.mg > 0;
+}
+
+bool carries(const Farm& f, const EntryCorrected& e) {
+  return std::visit([&](const auto& body) { return carries(f, body); }, e.instead.body());
+}
 
 bool carries(const Farm& f, const WalkOpened& e) {
   const Walk& walk = f.walks.at(e.walk);
   return std::any_of(walk.stops.begin(), walk.stops.end(), had_its_turn);
 }
 
-Refusal why_not(const Farm& f, const EntryStruck& e) {
-  const std::size_t* at = find(f.log_index, e.entry);
+// An entry that still stands, so that it can be struck.
+Refusal stands_there(const Farm& f, const EntryRef& ref) {
+  const std::size_t* at = find(f.log_index, ref);
   if (at == nullptr) return Refusal::NoSuchEntry;
   const Entry& entry = f.log[*at];
   if (std::holds_alternative<EntryStruck>(entry.event.body)) return Refusal::StrikesAStrike;
-  if (entry.struck) return Refusal::AlreadyStruck;
+  return entry.struck ? Refusal::AlreadyStruck : Refusal::None;
+}
+
+// Of words that hold in the place of others: what can be said of them whatever stands around them.
+Refusal could_be(const Farm& f, const VaporizerSet& e) {
+  if (e.dose.mg <= 0 || !boxes_in_range(e.brood_boxes)) return Refusal::OutOfRange;
+  if (e.lot && find(f.lots, *e.lot) == nullptr) return Refusal::NoSuchLot;
+  return e.battery ? kit_of_sort(f, *e.battery, KitSort::Battery) : Refusal::None;
+}
+Refusal could_be(const Farm&, const ColonyPassedOver&) { return Refusal::None; }
+template <class Kind>
+Refusal could_be(const Farm& f, const Kind& e) {
+  return why_not(f, e);
+}
+
+// The entry in whose place the words of corrections hold.
+const Entry& first_said(const Farm& f, const Entry& entry) {
+  const auto* c = std::get_if<EntryCorrected>(&entry.event.body);
+  const std::size_t* at = c == nullptr ? nullptr : find(f.log_index, c->entry);
+  return at == nullptr ? entry : first_said(f, f.log[*at]);
+}
+
+Refusal why_not_corrected(const Farm& f, const EntryCorrected& c) {
+  if (const Refusal r = stands_there(f, c.entry); r != Refusal::None) return r;
+  const Entry& entry = f.log[f.log_index.at(c.entry)];
+  if (!corrects_alike(entry, c.instead)) return Refusal::NotCorrectable;
+  if (const auto* late = std::get_if<EnteredLate>(&c.instead.body()))
+    return why_not_late(f, first_said(f, entry).event, *late);
+  return std::visit([&](const auto& body) { return could_be(f, body); }, c.instead.body());
+}
+
+Refusal why_not(const Farm& f, const EntryStruck& e) {
+  if (const Refusal r = stands_there(f, e.entry); r != Refusal::None) return r;
+  const Entry& entry = f.log[f.log_index.at(e.entry)];
   if (!entry.counts()) return Refusal::None;
   return std::visit([&](const auto& body) { return carries(f, body); }, entry.event.body)
              ? Refusal::OthersStandOnIt
@@ -355,9 +435,11 @@ Refusal why_not(const Farm& f, const EntryStruck& e) {
 
 Refusal why_it_does_not_fit(const Farm& farm, const Event& e) {
   if (const auto* opened = std::get_if<WalkOpened>(&e.body)) return why_not_open(farm, e, *opened);
+  if (const auto* late = std::get_if<EnteredLate>(&e.body)) return why_not_late(farm, e, *late);
+  if (const auto* c = std::get_if<EntryCorrected>(&e.body)) return why_not_corrected(farm, *c);
   return std::visit(
       [&]<class Kind>(const Kind& kind) {
-        if constexpr (std::is_same_v<Kind, WalkOpened>)
+        if constexpr (std::is_same_v<Kind, WalkOpened> || std::is_same_v<Kind, EntryCorrected>)
           return Refusal::None;
         else
           return why_not(farm, kind);

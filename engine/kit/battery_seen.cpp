@@ -43,14 +43,15 @@ class Charges {
 std::vector<ChargeSeen> charges_seen(const Farm& farm) {
   Charges charges;
   for (const Entry& entry : farm.log) {
-    if (!entry.counts()) continue;
     const Body& body = entry.event.body;
-    if (const auto* set = std::get_if<VaporizerSet>(&body)) {
+    if (const auto* set = holds<VaporizerSet>(farm, entry)) {
       if (!set->battery) continue;
       const auto walk = farm.walks.find(set->walk);
       charges.use(*set->battery, heating_for(walk == farm.walks.end()
                                                  ? set->dose
                                                  : dose_loaded(walk->second.rules, set->dose)));
+    } else if (!entry.counts()) {
+      continue;
     } else if (const auto* changed = std::get_if<BatteryChanged>(&body)) {
       charges.change(*changed);
     } else if (const auto* charged = std::get_if<BatteryCharged>(&body)) {

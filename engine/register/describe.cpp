@@ -107,11 +107,17 @@ struct Say {
   }
 
   std::string operator()(const StockReceived& e) const {
-    return joined({fmt::format("{} of {} received", show(e.amount, units.mass), e.product),
-                   e.code.empty() ? "" : "lot " + e.code,
-                   e.expiry ? "expires " + iso_date(*e.expiry) : "",
-                   e.supplier.empty() ? "" : "from " + e.supplier,
-                   e.receipt.empty() ? "" : "receipt " + e.receipt});
+    return joined(
+        {fmt::format("{} of {} received", show(e.amount, units.mass), e.product),
+         e.code.empty() ? "" : "lot " + e.code, e.expiry ? "expires " + iso_date(*e.expiry) : "",
+         e.supplier.empty() ? "" : "from " + e.supplier,
+         e.receipt.empty() ? "" : "receipt " + e.receipt, e.on ? "bought " + iso_date(*e.on) : ""});
+  }
+
+  std::string operator()(const AcidDisposed& e) const {
+    return with_note(fmt::format("{} of {} disposed of on {}, {}", show(e.amount, units.mass),
+                                 lot_called(farm, e.lot), iso_date(e.on), words(e.why)),
+                     e.how);
   }
 
   // ---- season ----
@@ -219,6 +225,19 @@ struct Say {
   std::string operator()(const WalkResumed&) const { return "walk resumed"; }
   std::string operator()(const WalkClosed&) const { return "walk closed"; }
 
+  std::string operator()(const EnteredLate& e) const {
+    const std::string when =
+        iso_date(e.on) +
+        (e.minute ? fmt::format(" {:02}:{:02}", *e.minute / 60, *e.minute % 60) : std::string());
+    if (e.passed)
+      return with_note(fmt::format("passed over on {}, {} (entered late)", when, words(*e.passed)),
+                       e.note);
+    return with_note(joined({words(e.dose, e.rules.basis, units) + " given on " + when,
+                             e.lot ? lot_called(farm, *e.lot) : "", e.supers_on ? supers(true) : "",
+                             "entered late"}),
+                     e.note);
+  }
+
   // ---- the rest ----
 
   std::string operator()(const ComeBackSettled& e) const {
@@ -258,12 +277,24 @@ struct Say {
     return with_note("settled what tablets said of entries " + joined(refs), e.decision);
   }
 
+  // The entry by its number and, unless it is a strike, its words.
+  [[nodiscard]] std::string entry(const EntryRef& ref) const {
+    const Entry* there = find_entry(farm, ref);
+    const auto words_there = there == nullptr ? std::nullopt : words_of(*there);
+    const bool strike = there == nullptr || std::holds_alternative<EntryStruck>(there->event.body);
+    const std::string number = "entry " + short_ref(ref);
+    if (words_there) return number + " (" + instead(*words_there) + ")";
+    return strike ? number : number + " (" + std::visit(*this, there->event.body) + ")";
+  }
+
+  [[nodiscard]] std::string instead(const Instead& i) const { return std::visit(*this, i.body()); }
+
   std::string operator()(const EntryStruck& e) const {
-    const Entry* struck = find_entry(farm, e.entry);
-    std::string what = "entry " + short_ref(e.entry);
-    if (struck != nullptr && !std::holds_alternative<EntryStruck>(struck->event.body))
-      what += " (" + std::visit(*this, struck->event.body) + ")";
-    return with_note("struck " + what, e.reason);
+    return with_note("struck " + entry(e.entry), e.reason);
+  }
+
+  std::string operator()(const EntryCorrected& e) const {
+    return with_note("corrected " + entry(e.entry) + " to " + instead(e.instead), e.reason);
   }
 };
 

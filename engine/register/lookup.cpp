@@ -111,9 +111,17 @@ std::optional<Lot> lot_of(const Farm& farm, LotId lot) {
   if (const Lot* l = in(farm.lots, lot)) return *l;
   const auto* got = first_of<StockReceived>(farm, [&](auto& e) { return e.lot == lot; });
   if (got == nullptr) return std::nullopt;
-  return Lot{got->lot,     got->product, got->registration,
-             got->code,    got->expiry,  got->supplier,
-             got->receipt, {},           {}};
+  return Lot{got->lot,
+             got->product,
+             got->registration,
+             got->code,
+             got->expiry,
+             got->supplier,
+             got->receipt,
+             {},
+             {},
+             {},
+             got->supplier_address.value_or("")};
 }
 
 std::string lot_called(const Farm& farm, LotId lot) {
@@ -132,12 +140,15 @@ std::string course_yard_called(const Farm& farm, const CourseDates& dates) {
 }
 
 std::optional<YardId> yard_of(const Body& body, const Farm& farm) {
+  if (const auto* c = std::get_if<EntryCorrected>(&body)) return yard_of(body_of(c->instead), farm);
   if (const auto* s = std::get_if<EntryStruck>(&body))
     return about_struck(*s, farm, [&](const Body& b) { return yard_of(b, farm); });
   return std::visit([&](const auto& k) { return yard_of_kind(k, farm); }, body);
 }
 
 std::optional<ColonyId> colony_of(const Body& body, const Farm& farm) {
+  if (const auto* c = std::get_if<EntryCorrected>(&body))
+    return colony_of(body_of(c->instead), farm);
   if (const auto* s = std::get_if<EntryStruck>(&body))
     return about_struck(*s, farm, [&](const Body& b) { return colony_of(b, farm); });
   return std::visit(

@@ -2,7 +2,9 @@
 
 #include <algorithm>
 #include <map>
+#include <set>
 
+#include "engine/farm/views.h"
 #include "engine/register/lookup.h"
 #include "engine/walk/timers.h"
 
@@ -30,12 +32,19 @@ void follow(Then& then, const Entry& e) {
   }
 }
 
+// Words of an entry, and in whose place they hold.
+struct Said {
+  const Entry& first;  // when and where
+  const Entry& by;     // the entry that says them: the first, or a correction
+  [[nodiscard]] bool counts() const { return by.counts(); }
+};
+
 class Reader {
  public:
   explicit Reader(const Farm& farm) : farm_(farm) {
     for (const Entry& e : farm.log) {
       if (const auto* o = std::get_if<WalkOpened>(&e.event.body)) opened_.emplace(o->walk, &e);
-      if (const auto* p = std::get_if<ColonyPassedOver>(&e.event.body); p && e.counts())
+      if (const auto* p = holds<ColonyPassedOver>(farm, e))
         last_pass_[{p->walk, p->colony}] = e.event.ref;
     }
   }
@@ -43,25 +52,28 @@ class Reader {
   std::vector<RegisterRow> read() {
     for (const Entry& e : farm_.log) {
       follow(then_, e);
-      if (const auto* o = std::get_if<WalkOpened>(&e.event.body)) add_not_reached(e, *o);
-      if (const auto* s = std::get_if<VaporizerSet>(&e.event.body)) add_setting(e, *s);
-      if (const auto* p = std::get_if<ColonyPassedOver>(&e.event.body)) add_pass(e, *p);
-      if (const auto* t = std::get_if<OtherTreatmentGiven>(&e.event.body)) add_other(e, *t);
+      if (std::holds_alternative<EntryCorrected>(e.event.body)) continue;
+      add({e, e}, e.event.body);
+      for (const Entry* c = correction_after(e); c != nullptr; c = correction_after(*c))
+        add({e, *c}, body_of(std::get<EntryCorrected>(c->event.body).instead));
     }
     return std::move(rows_);
   }
 
  private:
-  RegisterRow begin_row(const Entry& e, ColonyId colony) const;
-  RegisterRow begin_walk_row(const Entry& e, WalkId walk, ColonyId colony) const;
+  void add(const Said& e, const Body& body);
+  [[nodiscard]] const Entry* correction_after(const Entry& e) const;
+  RegisterRow begin_row(const Said& e, ColonyId colony) const;
+  RegisterRow begin_walk_row(const Said& e, WalkId walk, ColonyId colony) const;
   void add_label(RegisterRow& row, const LabelRules& rules) const;
-  void add_lot(RegisterRow& row, const VaporizerSet& set) const;
-  void add_setting(const Entry& e, const VaporizerSet& set);
+  void add_lot(RegisterRow& row, const std::optional<LotId>& id) const;
+  void add_setting(const Said& e, const VaporizerSet& set);
   void add_course_of(RegisterRow& row, const Walk& walk, const Stop& stop, std::size_t at) const;
   [[nodiscard]] bool belongs(const Stop& stop, std::size_t i, const EntryRef& what) const;
-  void add_pass(const Entry& e, const ColonyPassedOver& pass);
-  void add_not_reached(const Entry& e, const WalkOpened& opened);
-  void add_other(const Entry& e, const OtherTreatmentGiven& given);
+  void add_pass(const Said& e, const ColonyPassedOver& pass);
+  void add_not_reached(const Said& e, const WalkOpened& opened);
+  void add_late(const Said& e, const EnteredLate& late);
+  void add_other(const Said& e, const OtherTreatmentGiven& given);
   [[nodiscard]] const Walk* walk_of(WalkId id) const {
     const auto at = farm_.walks.find(id);
     return at == farm_.walks.end() ? nullptr : &at->second;
@@ -74,19 +86,37 @@ class Reader {
   std::vector<RegisterRow> rows_;
 };
 
-RegisterRow Reader::begin_row(const Entry& e, ColonyId colony) const {
+void Reader::add(const Said& e, const Body& body) {
+  if (const auto* o = std::get_if<WalkOpened>(&body)) add_not_reached(e, *o);
+  if (const auto* s = std::get_if<VaporizerSet>(&body)) add_setting(e, *s);
+  if (const auto* p = std::get_if<ColonyPassedOver>(&body)) add_pass(e, *p);
+  if (const auto* l = std::get_if<EnteredLate>(&body)) add_late(e, *l);
+  if (const auto* t = std::get_if<OtherTreatmentGiven>(&body)) add_other(e, *t);
+}
+
+// The correction that struck this very entry.
+const Entry* Reader::correction_after(const Entry& e) const {
+  const auto at = e.struck ? farm_.log_index.find(e.struck->by) : farm_.log_index.end();
+  if (at == farm_.log_index.end()) return nullptr;
+  const Entry& by = farm_.log[at->second];
+  return std::holds_alternative<EntryCorrected>(by.event.body) ? &by : nullptr;
+}
+
+RegisterRow Reader::begin_row(const Said& e, ColonyId colony) const {
   RegisterRow row;
-  row.entry = e.event.ref;
-  row.date = local_date(e.event.stamp);
-  row.at = e.event.stamp;
+  row.entry = e.by.event.ref;
+  if (const auto* c = std::get_if<EntryCorrected>(&e.by.event.body)) row.corrects = c->entry;
+  if (const Entry* c = correction_after(e.by)) row.corrected_by = c->event.ref;
+  row.date = local_date(e.first.event.stamp);
+  row.at = e.first.event.stamp;
   row.colony = colony;
   row.colony_name = colony_called(farm_, colony);
-  row.struck = e.struck;
-  row.fallen = e.fallen;
+  row.struck = e.by.struck;
+  row.fallen = e.by.fallen;
   return row;
 }
 
-RegisterRow Reader::begin_walk_row(const Entry& e, WalkId walk, ColonyId colony) const {
+RegisterRow Reader::begin_walk_row(const Said& e, WalkId walk, ColonyId colony) const {
   RegisterRow row = begin_row(e, colony);
   row.walk = walk;
   const auto at = opened_.find(walk);
@@ -118,21 +148,30 @@ void Reader::add_label(RegisterRow& row, const LabelRules& rules) const {
 }
 
 // What was in the container goes before what the profile calls it.
-void Reader::add_lot(RegisterRow& row, const VaporizerSet& set) const {
-  if (!set.lot) return;
-  const std::optional<Lot> known = lot_of(farm_, *set.lot);
+void Reader::add_lot(RegisterRow& row, const std::optional<LotId>& id) const {
+  const std::optional<Lot> known = id ? lot_of(farm_, *id) : std::nullopt;
   if (!known) return;
   const Lot& lot = *known;
+  row.lot = id;
   if (!lot.product.empty()) row.product = lot.product;
   if (!lot.registration.empty()) row.registration = lot.registration;
   row.lot_code = lot.code;
   row.lot_expiry = lot.expiry;
   row.lot_expired = lot.expiry && days(*lot.expiry) < days(row.date);
   row.supplier = lot.supplier;
+  row.supplier_address = lot.supplier_address;
   row.receipt = lot.receipt;
 }
 
+// Of what was entered afterwards only the lengths that were given can be short.
+Outcome late_outcome(const Walk& walk, const Treatment& t) {
+  if (t.late_seal && *t.late_seal < walk.rules.seal_least) return Outcome::ShortSeal;
+  if (t.late_dwell && *t.late_dwell < walk.rules.dwell_least) return Outcome::ShortDwell;
+  return Outcome::Treated;
+}
+
 Outcome outcome_of(const Walk& walk, const Treatment& t) {
+  if (t.late) return late_outcome(walk, t);
   if (!t.uncovered_at) return walk.closed ? Outcome::LeftCovered : Outcome::UnderWay;
   if (!t.cloth) return Outcome::LeftOpen;
   if (seal_of(t)->length < walk.rules.seal_least) return Outcome::ShortSeal;
@@ -154,7 +193,7 @@ void Reader::add_course_of(RegisterRow& row, const Walk& walk, const Stop& stop,
   const Treatment& t = stop.treatments[at];
   row.over_label = t.over_label;  // with what the colony had that day already
   row.dwell = dwell_of(t);
-  row.seal = t.cloth ? seal_of(t) : std::nullopt;
+  row.seal = t.cloth || t.late ? seal_of(t) : std::nullopt;
   row.seal_end_inferred = t.uncover_inferred;
   row.outcome = outcome_of(walk, t);
   row.flight = t.flight;
@@ -163,30 +202,30 @@ void Reader::add_course_of(RegisterRow& row, const Walk& walk, const Stop& stop,
   if (at + 1 == stop.treatments.size()) row.come_back = reasons_to_come_back(walk, stop);
 }
 
-void Reader::add_setting(const Entry& e, const VaporizerSet& set) {
+void Reader::add_setting(const Said& e, const VaporizerSet& set) {
   RegisterRow row = begin_walk_row(e, set.walk, set.colony);
   row.dose = set.dose;
   row.brood_boxes = set.brood_boxes;
   row.supers_on = set.supers_on;
   if (const auto at = opened_.find(set.walk); at != opened_.end())
     add_label(row, std::get<WalkOpened>(at->second->event.body).rules);
-  add_lot(row, set);
-  row.outcome = e.struck ? Outcome::Struck : Outcome::Fallen;
+  add_lot(row, set.lot);
+  row.outcome = row.struck ? Outcome::Struck : Outcome::Fallen;
   const Walk* walk = walk_of(set.walk);
   const Stop* stop = walk != nullptr && e.counts() ? find_stop(*walk, set.colony) : nullptr;
   for (std::size_t i = 0; stop != nullptr && i < stop->treatments.size(); ++i)
-    if (stop->treatments[i].entry == e.event.ref) add_course_of(row, *walk, *stop, i);
+    if (stop->treatments[i].entry == e.first.event.ref) add_course_of(row, *walk, *stop, i);
   rows_.push_back(std::move(row));
 }
 
-void Reader::add_pass(const Entry& e, const ColonyPassedOver& pass) {
+void Reader::add_pass(const Said& e, const ColonyPassedOver& pass) {
   RegisterRow row = begin_walk_row(e, pass.walk, pass.colony);
   row.passed = pass.reason;
   row.note = pass.note;
-  row.outcome = e.struck ? Outcome::Struck : Outcome::Fallen;
+  row.outcome = row.struck ? Outcome::Struck : Outcome::Fallen;
   if (e.counts()) {
     // A colony that was passed over again, or treated after all, has its row there.
-    if (last_pass_.at({pass.walk, pass.colony}) != e.event.ref) return;
+    if (last_pass_.at({pass.walk, pass.colony}) != e.first.event.ref) return;
     const Walk* walk = walk_of(pass.walk);
     const Stop* stop = walk == nullptr ? nullptr : find_stop(*walk, pass.colony);
     if (stop == nullptr || !stop->passed) return;
@@ -198,7 +237,7 @@ void Reader::add_pass(const Entry& e, const ColonyPassedOver& pass) {
   rows_.push_back(std::move(row));
 }
 
-void Reader::add_not_reached(const Entry& e, const WalkOpened& opened) {
+void Reader::add_not_reached(const Said& e, const WalkOpened& opened) {
   const Walk* walk = walk_of(opened.walk);
   if (walk == nullptr || !walk->closed || !e.counts()) return;
   for (const Stop& stop : walk->stops) {
@@ -214,14 +253,53 @@ void Reader::add_not_reached(const Entry& e, const WalkOpened& opened) {
   }
 }
 
-void Reader::add_other(const Entry& e, const OtherTreatmentGiven& given) {
-  RegisterRow row = begin_row(e, given.colony);
-  row.date = given.on;
+// When it happened, from a day and perhaps a minute; when it was entered, where that is later.
+void set_when(RegisterRow& row, Date on, const std::optional<int>& minute, bool always_late) {
+  const Stamp entered = *row.at;
+  if (always_late || on != row.date) row.entered = entered;
+  row.date = on;
   row.at.reset();
+  if (minute)
+    row.at =
+        Stamp{Utc{days(on)} + std::chrono::minutes{*minute} - entered.zone, entered.zone, {}, {}};
+}
+
+void Reader::add_late(const Said& e, const EnteredLate& late) {
+  RegisterRow row = begin_walk_row(e, late.walk, late.colony);
+  row.yard = late.yard;
+  row.yard_name = yard_called(farm_, late.yard);
+  set_when(row, late.on, late.minute, true);
+  if (!late.operator_name.empty()) row.operator_name = late.operator_name;
+  if (!late.operator_address.empty()) row.operator_address = late.operator_address;
+  if (!late.reason.empty()) row.reason = late.reason;
+  if (late.weather) row.weather = late.weather;
+  row.label_product = late.rules.product;
+  row.note = late.note;
+  row.passed = late.passed;
+  if (!late.passed) {
+    row.dose = late.dose;
+    row.brood_boxes = late.brood_boxes;
+    row.supers_on = late.supers_on;
+    add_label(row, late.rules);
+    add_lot(row, late.lot);
+  }
+  row.outcome = row.struck ? Outcome::Struck : e.counts() ? Outcome::PassedOver : Outcome::Fallen;
+  const Walk* walk = e.counts() ? walk_of(late.walk) : nullptr;
+  const Stop* stop = walk != nullptr ? find_stop(*walk, late.colony) : nullptr;
+  if (stop != nullptr && late.passed && stop->passed)
+    row.come_back = reasons_to_come_back(*walk, *stop);
+  for (std::size_t i = 0; stop != nullptr && i < stop->treatments.size(); ++i)
+    if (stop->treatments[i].entry == e.first.event.ref) add_course_of(row, *walk, *stop, i);
+  rows_.push_back(std::move(row));
+}
+
+void Reader::add_other(const Said& e, const OtherTreatmentGiven& given) {
+  RegisterRow row = begin_row(e, given.colony);
+  set_when(row, given.on, given.minute, false);
   if (const auto at = then_.stands_in.find(given.colony); at != then_.stands_in.end())
     row.yard = at->second;
   else
-    row.yard = yard_of(e.event.body, farm_).value_or(YardId{});
+    row.yard = yard_of(e.first.event.body, farm_).value_or(YardId{});
   row.yard_name = yard_called(farm_, row.yard);
   row.method = given.method;
   row.product = given.product;
@@ -230,14 +308,31 @@ void Reader::add_other(const Entry& e, const OtherTreatmentGiven& given) {
   row.dose_text = given.dose;
   row.withdrawal_days = given.withdrawal_days;
   row.note = given.note;
-  row.operator_name = then_.operator_name;
-  row.operator_address = then_.operator_address;
-  if (e.struck) row.outcome = Outcome::Struck;
-  if (!e.struck && !e.counts()) row.outcome = Outcome::Fallen;
+  row.days_given = given.days_given;
+  row.lot_expiry = given.lot_expiry;
+  row.lot_expired = given.lot_expiry && days(*given.lot_expiry) < days(given.on);
+  row.supplier = given.supplier.value_or("");
+  row.supplier_address = given.supplier_address.value_or("");
+  row.receipt = given.receipt.value_or("");
+  row.brood_boxes = given.brood_boxes;
+  row.supers_on = given.supers_on;
+  row.operator_name = given.operator_name.value_or(then_.operator_name);
+  row.operator_address = given.operator_address.value_or(then_.operator_address);
+  row.reason = given.reason.value_or("");
+  row.weather = given.weather;
+  if (row.struck) row.outcome = Outcome::Struck;
+  if (!row.struck && !e.counts()) row.outcome = Outcome::Fallen;
   rows_.push_back(std::move(row));
 }
 
+bool from_lot(const RegisterRow& row, const LotWanted& lot) {
+  if (lot.id && row.lot == lot.id) return true;
+  return !lot.code.empty() && row.lot_code == lot.code;
+}
+
 bool asked_for(const RegisterRow& row, const RegisterQuery& q) {
+  if (q.colony && row.colony != *q.colony) return false;
+  if (q.lot && !from_lot(row, *q.lot)) return false;
   if (q.from && days(row.date) < days(*q.from)) return false;
   if (q.to && days(row.date) > days(*q.to)) return false;
   return !q.yard || row.yard == *q.yard;
@@ -271,6 +366,28 @@ std::vector<RegisterRow> register_rows(const Farm& farm, const RegisterQuery& qu
   std::erase_if(rows, [&](const RegisterRow& r) { return !asked_for(r, query); });
   std::stable_sort(rows.begin(), rows.end(), older);
   return rows;
+}
+
+std::vector<LotWanted> lots_known(const Farm& farm) {
+  std::vector<LotWanted> lots;
+  std::set<std::string> codes;
+  for (const auto& [id, lot] : farm.lots) {
+    if (!lot.code.empty() && !codes.insert(lot.code).second) continue;
+    lots.push_back({id, lot.code});
+  }
+  for (const Entry& e : farm.log)
+    if (const auto* given = holds<OtherTreatmentGiven>(farm, e))
+      if (!given->lot.empty() && codes.insert(given->lot).second) lots.push_back({{}, given->lot});
+  std::stable_sort(lots.begin(), lots.end(), [&](const LotWanted& a, const LotWanted& b) {
+    return before_by_name(words(a, farm), words(b, farm));
+  });
+  return lots;
+}
+
+std::string words(const LotWanted& lot, const Farm& farm) {
+  if (!lot.code.empty() || !lot.id) return lot.code;
+  const auto known = lot_of(farm, *lot.id);
+  return known ? known->product : "unknown lot";
 }
 
 std::optional<Date> complete_from(const Farm& farm) {

@@ -1,8 +1,9 @@
 // engine/register/register.h -- the treatment register: what the law and an inspector want to read.
 //
 // One row for each setting of the vaporizer, each colony that a walk passed over or did not reach,
-// and each other treatment. Nothing is left out: an entry that was struck (or that fell with a
-// struck one) keeps its row, built from the entry itself and marked. Fields: the union of what
+// each late entry and each other treatment. Nothing is left out: an entry that was struck (or that
+// fell) keeps its row, built from the entry itself and marked; one that was corrected has a row as
+// it was and one as it should have been. Fields: the union of what
 // Reg. (EU) 2019/6 Art. 108, the UK Veterinary Medicines Regulations and 7 USC 6519 ask for, with
 // hives as the units treated.
 #pragma once
@@ -26,7 +27,7 @@ enum class Outcome {
   PassedOver,
   NotReached,
   Struck,  // the entry was taken back
-  Fallen,  // it stood on an entry that was taken back
+  Fallen,  // it does not fit since another was taken back, or came from another tablet
 };
 constexpr std::array<const char*, 10> enum_names(Outcome) {
   return {"treated",   "short_dwell", "short_seal",  "left_open", "left_covered",
@@ -36,8 +37,11 @@ constexpr std::array<const char*, 10> enum_names(Outcome) {
 
 struct RegisterRow {
   EntryRef entry;
-  Date date{};              // local, or as the keeper gave it
-  std::optional<Stamp> at;  // none: only the day is known
+  std::optional<EntryRef> corrects;      // the entry in whose place this one holds
+  std::optional<EntryRef> corrected_by;  // of a struck one
+  std::optional<Stamp> entered;          // when that was not when it happened
+  Date date{};                           // local, or as the keeper gave it
+  std::optional<Stamp> at;               // none: only the day is known
   YardId yard;
   std::string yard_name;
   ColonyId colony;
@@ -48,10 +52,12 @@ struct RegisterRow {
   std::string label_product;  // the label rules of the walk
   std::string product;        // of the lot, else of the label rules
   std::string registration;
+  std::optional<LotId> lot;  // on the shelf
   std::string lot_code;
   std::optional<Date> lot_expiry;
   bool lot_expired = false;  // on that date
   std::string supplier;
+  std::string supplier_address;
   std::string receipt;
 
   std::optional<Mass> dose;  // on `basis`
@@ -65,6 +71,7 @@ struct RegisterRow {
   std::optional<int> brood_boxes;
   std::optional<bool> supers_on;
   std::optional<int> withdrawal_days;  // 0 is a number to be written; none: nothing was given
+  std::optional<int> days_given;       // other treatments: how long it stayed in the hive
 
   std::optional<Elapsed> dwell;
   std::optional<Elapsed> seal;
@@ -86,10 +93,24 @@ struct RegisterRow {
   [[nodiscard]] bool counts() const { return !struck && fallen == Refusal::None; }
 };
 
+// A lot on the shelf, or one that was written down by its code alone.
+struct LotWanted {
+  std::optional<LotId> id;
+  std::string code;
+  friend bool operator==(const LotWanted&, const LotWanted&) = default;
+};
+
 struct RegisterQuery {
   std::optional<Date> from, to;  // both included
   std::optional<YardId> yard;
+  std::optional<ColonyId> colony{};
+  std::optional<LotWanted> lot{};
 };
+
+// Every lot that anything was given from or that was received, by code, each once.
+[[nodiscard]] std::vector<LotWanted> lots_known(const Farm& farm);
+// "24-118"; the product where a lot has no code.
+[[nodiscard]] std::string words(const LotWanted& lot, const Farm& farm);
 
 // Oldest first.
 [[nodiscard]] std::vector<RegisterRow> register_rows(const Farm& farm, const RegisterQuery& query);

@@ -81,6 +81,10 @@ const char* words(LossWhy w) {
 const char* words(BroodFact b) {
   return pick(b, List<4>{"queen caged", "queen released", "no brood found", "brood seen"});
 }
+const char* words(DisposalWhy w) {
+  return pick(w, List<6>{"expired", "spilled", "spoiled", "not needed any more", "given away",
+                         "other reason"});
+}
 const char* words(Theme t) { return pick(t, List<2>{"sun", "dusk"}); }
 const char* words(MassUnit u) { return pick(u, List<2>{"grams", "ounces"}); }
 const char* words(TemperatureUnit u) { return pick(u, List<2>{"Celsius", "Fahrenheit"}); }
@@ -96,7 +100,7 @@ std::string words(const ComeBackReason& r) {
 const char* sentence(Refusal r) {
   return pick(
       r,
-      List<32>{
+      List<33>{
           "",
           "This entry is out of step with the journal of its tablet; read the journal again.",
           "This yard is not in the farm; add it first.",
@@ -130,6 +134,7 @@ const char* sentence(Refusal r) {
           "This entry is struck already.",
           "A strike cannot be struck; enter it again instead.",
           "Treatments or counts stand on this entry; strike those first.",
+          "This entry cannot be corrected like that; strike it and enter it anew.",
       });
 }
 

@@ -34,6 +34,7 @@ inline constexpr Units kSi{};
 [[nodiscard]] const char* words(Weekday d);
 [[nodiscard]] const char* words(LossWhy w);
 [[nodiscard]] const char* words(BroodFact b);
+[[nodiscard]] const char* words(DisposalWhy w);
 [[nodiscard]] const char* words(Theme t);
 [[nodiscard]] const char* words(MassUnit u);
 [[nodiscard]] const char* words(TemperatureUnit u);

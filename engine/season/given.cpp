@@ -29,8 +29,8 @@ std::vector<Date> days_treated(const Farm& farm, ColonyId colony) {
   std::set<Date> days_of;
   for (const VaporDay& d : vapor_days(farm, colony)) days_of.insert(d.on);
   for (const Entry& e : farm.log) {
-    const auto* given = std::get_if<OtherTreatmentGiven>(&e.event.body);
-    if (given && e.counts() && given->colony == colony) days_of.insert(given->on);
+    const auto* given = holds<OtherTreatmentGiven>(farm, e);
+    if (given && given->colony == colony) days_of.insert(given->on);
   }
   return {days_of.begin(), days_of.end()};
 }

@@ -77,7 +77,7 @@ void see(const Walk& w, const std::vector<Stamp>* pauses, DwellsSeen& seen) {
   for (const Stop& stop : w.stops)
     for (std::size_t i = 0; i < stop.treatments.size(); ++i) {
       const Treatment& t = stop.treatments[i];
-      if (!t.lifted_at) continue;
+      if (!t.lifted_at || t.late) continue;
       const bool last = i + 1 == stop.treatments.size();
       const Stamp* next_set = last ? nullptr : &stop.treatments[i + 1].set_at;
       if (!sound_length(t) || disturbed(w, stop, t, next_set) || paused_in(pauses, t)) {

@@ -74,11 +74,13 @@ std::optional<Ms> until_next_due(const Walk& w, const Stamp& now) {
 }
 
 std::optional<Elapsed> dwell_of(const Treatment& t) {
+  if (t.late) return t.late_dwell ? std::optional(Elapsed{*t.late_dwell}) : std::nullopt;
   if (!t.lifted_at) return std::nullopt;
   return elapsed(t.set_at, *t.lifted_at);
 }
 
 std::optional<Elapsed> seal_of(const Treatment& t) {
+  if (t.late) return t.late_seal ? std::optional(Elapsed{*t.late_seal}) : std::nullopt;
   if (!t.lifted_at || !t.uncovered_at) return std::nullopt;
   return elapsed(*t.lifted_at, *t.uncovered_at);
 }

@@ -182,7 +182,7 @@ template <class Kind>
 concept WalkKind = requires(const Kind& k) {
   k.walk;
 }
-&&!std::is_same_v<Kind, WalkOpened>;
+&&!std::is_same_v<Kind, WalkOpened> && !std::is_same_v<Kind, EnteredLate>;
 
 // A forgotten cloth is taken away, and harm shows, after the walk was closed.
 template <class Kind>

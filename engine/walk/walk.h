@@ -41,6 +41,9 @@ struct Treatment {
   bool uncover_inferred = false;
   bool lift_inferred = false;    // nobody noted it, but the vaporizer stood elsewhere after
   Flight flight = Flight::None;  // the strongest from its setting to its lifting
+  // Entered afterwards (engine/walk/late.h): how long it dwelt and was closed, where known.
+  bool late = false;
+  std::optional<Seconds> late_dwell{}, late_seal{};
 };
 
 struct StopMishap {
@@ -83,6 +86,7 @@ struct Walk {
   std::optional<Stamp> paused;
   std::optional<Stamp> closed;          // by the keeper, or when the next walk was opened
   std::vector<PlannedVisit> planned{};  // what it set out with; empty: no plan
+  bool past = false;                    // made of late entries alone
 };
 
 // Starting a walk. Requires that the event was allowed by the farm.

@@ -156,7 +156,8 @@ TEST_CASE("every kind of event has a line, even an empty one") {
                         "course_planned",  "course_changed",    "course_ended",    "walk_paused",
                         "walk_resumed",    "come_back_settled", "setup_changed",   "yard_lost",
                         "courses_planned", "free_evenings_set", "evening_changed", "evening_lost",
-                        "drive_time_set",  "brood_noted"})
+                        "drive_time_set",  "brood_noted",       "entered_late",    "acid_disposed",
+                        "entry_corrected"})
     kinds.insert(k);
   for (const std::string& k : kinds) {
     INFO(k);

@@ -38,6 +38,13 @@ struct Filler {
   void fill(E& e) {
     e = static_cast<E>(enum_names(E{}).size() - 1);
   }
+  // The last of its kinds, with every field filled.
+  void fill(engine::Instead& instead) {
+    constexpr std::size_t kLast = std::variant_size_v<engine::InsteadBody> - 1;
+    std::variant_alternative_t<kLast, engine::InsteadBody> body;
+    fill(body);
+    instead = engine::Instead{std::move(body)};
+  }
   template <class T>
   void fill(std::optional<T>& o) {
     fill(o.emplace());
@@ -122,6 +129,43 @@ TEST_CASE("the fields of a body come back as values, not only as the same text")
   CHECK(got.brood_boxes == set.brood_boxes);
   CHECK(back.value().stamp == event_of(set).stamp);
   CHECK(back.value().ref == event_of(set).ref);
+}
+
+TEST_CASE("a correction of each kind comes back with every field filled") {
+  each_kind([](auto body) {
+    Filler filler;
+    filler.fill(body);
+    const auto instead = engine::instead_of(Body{body});
+    if (!instead) return;
+    INFO(std::string(decltype(body)::kKind));
+    const Record r = storage::to_record(event_of(engine::EntryCorrected{{}, "typo", *instead}));
+    const auto back = storage::to_event(r);
+    REQUIRE_MESSAGE(back.ok(), back.status().message());
+    CHECK(storage::to_record(back.value()) == r);
+    const auto& got = std::get<engine::EntryCorrected>(back.value().body);
+    CHECK(shown(std::get<decltype(body)>(engine::body_of(got.instead))) == shown(body));
+  });
+}
+
+TEST_CASE("a correction of what cannot be corrected names the field") {
+  const std::string head = R"({"entry":{"device":")" + kId + R"(","seq":1},"instead":)";
+  struct Row {
+    std::string name, body, want;
+  };
+  const Row rows[] = {
+      {"no object", head + R"(1,"reason":"x"})", "instead: must be an object"},
+      {"no such kind", head + R"({"body":{},"kind":"walk_closed"},"reason":"x"})",
+       "instead.kind: must be one that can be corrected"},
+      {"body missing", head + R"({"kind":"note"},"reason":"x"})", "instead.body: is missing"},
+      {"a field of it", head + R"({"body":{"text":1},"kind":"note"},"reason":"x"})",
+       "instead.body.text: must be text"},
+  };
+  for (const Row& r : rows) {
+    INFO(r.name);
+    const auto back = storage::to_event(record_of("entry_corrected", r.body));
+    REQUIRE_FALSE(back.ok());
+    CHECK(back.status().message().find(r.want) != std::string::npos);
+  }
 }
 
 TEST_CASE("nested rules and conditions come back equal") {

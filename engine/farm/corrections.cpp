@@ -1,0 +1,61 @@
+// Which words hold in the place of an entry that was corrected, and what a correction may change.
+#include "engine/farm/farm.h"
+#include "engine/farm/fold.h"
+
+namespace engine {
+namespace {
+
+// What must stay as it was: the entries around it name the same walk, colony, vaporizer or lot.
+bool same_thing(const VaporizerSet& a, const VaporizerSet& b) {
+  return a.walk == b.walk && a.colony == b.colony && a.vaporizer == b.vaporizer;
+}
+bool same_thing(const ColonyPassedOver& a, const ColonyPassedOver& b) {
+  return a.walk == b.walk && a.colony == b.colony;
+}
+bool same_thing(const EnteredLate& a, const EnteredLate& b) { return a.walk == b.walk; }
+bool same_thing(const StockReceived& a, const StockReceived& b) { return a.lot == b.lot; }
+template <class Kind>
+bool same_thing(const Kind&, const Kind&) {
+  return true;
+}
+
+}  // namespace
+
+// A correction comes after what it corrects (strike_all), so this ends.
+const Entry* correction_of(const std::vector<Entry>& log, const LogIndex& index,
+                           const Entry& entry) {
+  const Entry* last = nullptr;
+  for (const Entry* e = &entry; e->struck;) {
+    const auto at = index.find(e->struck->by);
+    if (at == index.end()) return nullptr;
+    const Entry& by = log[at->second];
+    if (!std::holds_alternative<EntryCorrected>(by.event.body)) return nullptr;
+    e = last = &by;
+  }
+  return last;
+}
+
+const Entry* correction_of(const Farm& farm, const Entry& entry) {
+  return correction_of(farm.log, farm.log_index, entry);
+}
+
+std::optional<EntryStruck> strike_in(const Body& body) {
+  if (const auto* strike = std::get_if<EntryStruck>(&body)) return *strike;
+  if (const auto* c = std::get_if<EntryCorrected>(&body)) return EntryStruck{c->entry, c->reason};
+  return std::nullopt;
+}
+
+std::optional<Instead> words_of(const Entry& entry) {
+  if (const auto* c = std::get_if<EntryCorrected>(&entry.event.body)) return c->instead;
+  return instead_of(entry.event.body);
+}
+
+bool corrects_alike(const Entry& entry, const Instead& instead) {
+  const auto before = words_of(entry);
+  if (!before || before->body().index() != instead.body().index()) return false;
+  return std::visit(
+      [&]<class Kind>(const Kind& old) { return same_thing(old, std::get<Kind>(instead.body())); },
+      before->body());
+}
+
+}  // namespace engine
