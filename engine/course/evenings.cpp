@@ -186,7 +186,8 @@ std::optional<Place> light_place(const Farm& farm, YardId yard) {
 std::optional<double> window_minutes(const Farm& farm, YardId yard, Date on) {
   const auto place = farm.setup.home ? farm.setup.home : light_place(farm, yard);
   if (!place) return std::nullopt;
-  const BeesHome home = bees_home_at(HomePart::Evening, *place, on);
+  const BeesHome home =
+      bees_home_at(HomePart::Evening, *place, on, {}, air_expected(farm, on, HomePart::Evening));
   if (!home.lamp) return std::nullopt;
   return std::chrono::duration<double, std::ratio<60>>(home.lamp->until - home.lamp->from).count();
 }

@@ -48,15 +48,20 @@ void judge_brood(Judge& j, const MethodRules& r, const MethodSituation& now) {
 
 void judge_temperature(Judge& j, const MethodRules& r, const MethodSituation& now) {
   if (!r.least && !r.most) return;
-  if (!now.temperature)
+  if (!now.air)
     return j.ask(MethodWhy::TemperatureUnknown,
                  "It depends on the day's temperature: hold it against your label.");
-  if (r.least && *now.temperature < *r.least)
+  const Temperature air = now.air->air;
+  if (r.least && air < *r.least)
     j.stop(MethodWhy::TooCold,
            fmt::format("Too cold: not below {:.1f} °C.", r.least->tenths_c / 10.0));
-  if (r.most && *now.temperature > *r.most)
+  if (r.most && air > *r.most)
     j.stop(MethodWhy::TooHot,
            fmt::format("Too hot: not above {:.1f} °C.", r.most->tenths_c / 10.0));
+  // Such labels speak of day highs, and dusk is cooler.
+  if (r.most && air <= *r.most && now.air->expected)
+    j.ask(MethodWhy::TemperatureUnknown,
+          "Only the evening's air is known: hold the warmest hour of the day against your label.");
 }
 
 void judge_uses(Judge& j, const MethodRules& r, const MethodSituation& now) {
@@ -123,10 +128,10 @@ MethodRules with_label(MethodRules vapor, const LabelRules& label) {
 
 MethodSituation situation_of(const Farm& farm, ColonyId id, const MethodRules& rules,
                              std::span<const MethodRules> all, Date on,
-                             std::optional<Temperature> temperature) {
+                             std::optional<AirKnown> air) {
   const Colony& colony = farm.colonies.at(id);
   const Given given(farm, id);
-  MethodSituation now{on, colony.supers_on, brood_on(colony.brood, on), temperature, 0, {}, {}};
+  MethodSituation now{on, colony.supers_on, brood_on(colony.brood, on), air, 0, {}, {}};
   for (const Date d : given.days_of(rules)) {
     if (d > on) continue;
     if (d.year() == on.year()) ++now.uses_this_year;
@@ -150,14 +155,12 @@ MethodCheck check(const MethodRules& rules, const MethodSituation& now) {
 }
 
 YardMethodCheck check_yard(const Farm& farm, YardId yard, const MethodRules& given,
-                           std::span<const MethodRules> all, Date on,
-                           std::optional<Temperature> temperature) {
+                           std::span<const MethodRules> all, Date on, std::optional<AirKnown> air) {
   const bool labelled = given.method == Method::Vapor && farm.setup.rules;
   const MethodRules rules = labelled ? with_label(given, *farm.setup.rules) : given;
   YardMethodCheck out;
   for (const Colony* colony : colonies_of(farm, yard)) {
-    const MethodCheck one =
-        check(rules, situation_of(farm, colony->id, rules, all, on, temperature));
+    const MethodCheck one = check(rules, situation_of(farm, colony->id, rules, all, on, air));
     out.verdict = std::max(out.verdict, one.verdict);
     if (one.verdict == MethodVerdict::MayUse) out.may_use.push_back(colony->id);
     for (const MethodReason& reason : one.reasons) {
@@ -180,6 +183,13 @@ std::optional<Temperature> noted_air(const Farm& farm, YardId yard, Date on) {
     if (best == nullptr || nearer(walk) > nearer(*best)) best = &walk;
   }
   return best ? best->conditions.temperature : std::nullopt;
+}
+
+std::optional<AirKnown> air_known(const Farm& farm, YardId yard, Date on) {
+  if (const auto noted = noted_air(farm, yard, on)) return AirKnown{*noted};
+  if (const auto expected = air_expected(farm, on, HomePart::Evening))
+    return AirKnown{*expected, true};
+  return std::nullopt;
 }
 
 const char* words(MethodVerdict v) {

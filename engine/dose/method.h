@@ -39,12 +39,19 @@ struct MethodRules {
 // The rules of vapor as far as the keeper's own label says more: honey supers and withdrawal.
 [[nodiscard]] MethodRules with_label(MethodRules vapor, const LabelRules& label);
 
+// The air of a day: as somebody noted it, or as it is expected at dusk.
+struct AirKnown {
+  Temperature air;
+  bool expected = false;
+  friend bool operator==(const AirKnown&, const AirKnown&) = default;
+};
+
 // What is known of one colony on a day.
 struct MethodSituation {
   Date on{};
   bool supers_on = false;
   BroodState brood = BroodState::Unknown;
-  std::optional<Temperature> temperature;
+  std::optional<AirKnown> air;
   int uses_this_year = 0;
   std::optional<Date> last_use;
   const MethodRules* last_other =
@@ -53,7 +60,7 @@ struct MethodSituation {
 [[nodiscard]] MethodSituation situation_of(const Farm& farm, ColonyId colony,
                                            const MethodRules& rules,
                                            std::span<const MethodRules> all, Date on,
-                                           std::optional<Temperature> temperature);
+                                           std::optional<AirKnown> air);
 
 enum class MethodVerdict { MayUse, CheckLabel, NotNow };
 constexpr std::array<const char*, 3> enum_names(MethodVerdict) {
@@ -103,11 +110,14 @@ struct YardMethodCheck {
 };
 [[nodiscard]] YardMethodCheck check_yard(const Farm& farm, YardId yard, const MethodRules& rules,
                                          std::span<const MethodRules> all, Date on,
-                                         std::optional<Temperature> temperature);
+                                         std::optional<AirKnown> air);
 
 // The air temperature noted when a walk was opened that day: in this yard, else in any; of several
 // the last. None: nobody noted one.
 [[nodiscard]] std::optional<Temperature> noted_air(const Farm& farm, YardId yard, Date on);
+
+// What was noted that day, else what is expected of its evening; none: nobody said.
+[[nodiscard]] std::optional<AirKnown> air_known(const Farm& farm, YardId yard, Date on);
 
 // "IRAC group 19", "not classified".
 [[nodiscard]] std::string class_words(const MethodRules& rules);

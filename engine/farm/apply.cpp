@@ -171,6 +171,14 @@ void fold(Farm& f, const Event&, const DriveTimeSet& e) {
   f.drive_minutes[std::minmax(from, e.to)] = e.minutes;
 }
 
+void fold(Farm& f, const Event&, const AirExpected& e) {
+  const WhenHome when{e.on, e.part};
+  if (e.air)
+    f.air_expected[when] = *e.air;
+  else
+    f.air_expected.erase(when);
+}
+
 void fold(Farm& f, const Event&, const BroodNoted& e) {
   for (const ColonyId id : e.colonies) {
     std::vector<BroodNote>& notes = f.colonies.at(id).brood;

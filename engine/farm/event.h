@@ -23,7 +23,7 @@ using Body = std::variant<
     YardAdded, YardChanged, YardLost, ColonyAdded, ColonyChanged, ColonyMoved, ColonyLost, KitAdded,
     KitChanged, BatteryChanged, BatteryCharged, VaporizerCleaned, FilterChanged, StockReceived,
     AcidDisposed, CountTaken, CoursePlanned, CourseChanged, CourseEnded, CoursesPlanned,
-    FreeEveningsSet, EveningChanged, EveningLost, DriveTimeSet, BroodNoted, WalkOpened,
+    FreeEveningsSet, EveningChanged, EveningLost, DriveTimeSet, AirExpected, BroodNoted, WalkOpened,
     ProtectionConfirmed, VaporizerSet, ColonyCovered, ColonyUncovered, ColonyPassedOver, BeesFlying,
     Mishap, WalkPaused, WalkResumed, WalkClosed, EnteredLate, ComeBackSettled, OtherTreatmentGiven,
     NoteWritten, SetupChanged, EntryStruck, EntryCorrected, ClockFollowed, ContradictionSettled>;

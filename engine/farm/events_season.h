@@ -102,6 +102,16 @@ struct DriveTimeSet {
   DUSKWALK_FIELDS(f("from", s.from), f("to", s.to), f("minutes", s.minutes))
 };
 
+// How warm the air will be at sunset or sunrise, as the keeper read or heard it; nothing is assumed
+// where nobody said. None: what was said of that day is taken back.
+struct AirExpected {
+  static constexpr const char* kKind = "air_expected";
+  Date on{};
+  HomePart part = HomePart::Evening;
+  std::optional<Temperature> air;  // -40 to 60 degrees
+  DUSKWALK_FIELDS(f("on", s.on), f("part", s.part), f("air", s.air))
+};
+
 struct BroodNoted {
   static constexpr const char* kKind = "brood_noted";
   std::vector<ColonyId> colonies;

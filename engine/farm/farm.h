@@ -112,6 +112,8 @@ struct Evenings {
 // Between two yards, the smaller id first; the empty id is the keeper's home.
 using Drive = std::pair<YardId, YardId>;
 
+using WhenHome = std::pair<Date, HomePart>;
+
 struct ClothLeft {
   WalkId walk;
   ColonyId colony;
@@ -155,6 +157,7 @@ struct Farm {
   std::map<CourseId, Course> courses;
   Evenings evenings;
   std::map<Drive, int> drive_minutes;
+  std::map<WhenHome, Temperature> air_expected;  // only where somebody said
   std::map<WalkId, Walk> walks;
   std::map<DeviceId, WalkId> walk_under_way;
   std::map<KitId, ClothLeft> cloths_left;  // by walks that were closed before the cloth came off

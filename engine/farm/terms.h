@@ -84,6 +84,10 @@ constexpr std::array<const char*, 6> enum_names(DisposalWhy) {
   return {"expired", "spilled", "spoiled", "not_needed", "given_away", "other"};
 }
 
+// Which of a day's two spans in which the bees are home and a keeper can see.
+enum class HomePart { Evening, Dawn };
+constexpr std::array<const char*, 2> enum_names(HomePart) { return {"evening", "dawn"}; }
+
 enum class Theme { Sun, Dusk };
 constexpr std::array<const char*, 2> enum_names(Theme) { return {"sun", "dusk"}; }
 

@@ -128,4 +128,9 @@ const Entry* last_entry(const Farm& farm, DeviceId device) {
   return nullptr;
 }
 
+std::optional<Temperature> air_expected(const Farm& farm, Date on, HomePart part) {
+  const auto at = farm.air_expected.find({on, part});
+  return at == farm.air_expected.end() ? std::nullopt : std::optional(at->second);
+}
+
 }  // namespace engine

@@ -42,4 +42,7 @@ struct ComeBack {
 // The last entry of the device that still counts, for "strike last"; nullptr: there is none.
 [[nodiscard]] const Entry* last_entry(const Farm& farm, DeviceId device);
 
+// As the keeper said; none: nobody did.
+[[nodiscard]] std::optional<Temperature> air_expected(const Farm& farm, Date on, HomePart part);
+
 }  // namespace engine

@@ -193,6 +193,11 @@ Refusal why_not(const Farm& f, const DriveTimeSet& e) {
   return apart && e.minutes >= 1 && e.minutes <= 600 ? Refusal::None : Refusal::OutOfRange;
 }
 
+Refusal why_not(const Farm&, const AirExpected& e) {
+  const bool fits = !e.air || (e.air->tenths_c >= -400 && e.air->tenths_c <= 600);
+  return e.on.ok() && fits ? Refusal::None : Refusal::OutOfRange;
+}
+
 Refusal why_not(const Farm& f, const BroodNoted& e) {
   if (!e.on.ok()) return Refusal::OutOfRange;
   if (e.colonies.empty()) return Refusal::NoSuchColony;

@@ -92,12 +92,10 @@ void add_respirators(const Farm& farm, PackList& list) {
 
 }  // namespace
 
-std::vector<ToTreat> to_treat(const Farm& farm, std::span<const YardId> yards,
+std::vector<ToTreat> to_treat(const Farm& farm, const std::vector<const Colony*>& colonies,
                               const LabelRules& rules) {
   std::vector<ToTreat> list;
-  for (const YardId yard : yards)
-    for (const Colony* c : colonies_of(farm, yard))
-      list.push_back({c->id, prompted_dose(rules, c->brood_boxes)});
+  for (const Colony* c : colonies) list.push_back({c->id, prompted_dose(farm, rules, c->id)});
   return list;
 }
 

@@ -5,7 +5,6 @@
 // source is named; the label, the makers' manuals and local law come first.
 #pragma once
 #include <optional>
-#include <span>
 #include <string>
 #include <vector>
 
@@ -20,8 +19,9 @@ struct ToTreat {
   ColonyId colony;
   Mass dose;
 };
-// All colonies of these yards with the dose that will be prompted.
-[[nodiscard]] std::vector<ToTreat> to_treat(const Farm& farm, std::span<const YardId> yards,
+// These colonies with the dose that will be prompted.
+[[nodiscard]] std::vector<ToTreat> to_treat(const Farm& farm,
+                                            const std::vector<const Colony*>& colonies,
                                             const LabelRules& rules);
 
 struct PackAsk {
@@ -80,6 +80,8 @@ struct PackList {
 };
 [[nodiscard]] PackList pack_for(const Farm& farm, const BatteryModel& model, const PackAsk& ask);
 
+// Of what is missing, the acid and the charge: what a walk uses up.
+[[nodiscard]] std::vector<std::string> stock_missing(const Farm& farm, const PackList& list);
 // "One more cloth would save 6 min of the evening."; empty when nobody asked, or below a minute.
 [[nodiscard]] std::string cloth_words(const PackList& list);
 // "2 full batteries last for it with 95 % (common practice); 1 full and 1 begun: 88 %."

@@ -42,11 +42,16 @@ std::string batteries_missing(const PackBatteries& b) {
 
 }  // namespace
 
-std::vector<std::string> missing_words(const Farm& farm, const PackList& list) {
+std::vector<std::string> stock_missing(const Farm& farm, const PackList& list) {
   std::vector<std::string> out;
   if (list.acid.short_by().mg > 0)
     out.push_back("acid: " + grams(farm, list.acid.short_by()) + " short");
   if (!list.batteries.enough()) out.push_back(batteries_missing(list.batteries));
+  return out;
+}
+
+std::vector<std::string> missing_words(const Farm& farm, const PackList& list) {
+  std::vector<std::string> out = stock_missing(farm, list);
   if (list.vaporizers.empty()) out.emplace_back("no vaporizer");
   if (list.cloths == 0) out.emplace_back("no cloth");
   if (list.respirators.empty()) out.emplace_back("no respirator");

@@ -10,16 +10,6 @@ bool usable(const Lot& lot, Date on) {
   return lot.left().mg > 0 && (!lot.expiry || *lot.expiry >= on);
 }
 
-Mass charge_left(const KitItem& battery) {
-  return {std::max<std::int64_t>(0, kMassPerCharge.mg - battery.vaporized_since_charge.mg)};
-}
-
-Mass acid_for(const std::vector<const Colony*>& colonies, const LabelRules& rules) {
-  Mass sum;
-  for (const Colony* c : colonies) sum = sum + prompted_dose(rules, c->brood_boxes);
-  return {std::llround(static_cast<double>(sum.mg) * kSpareAcid)};
-}
-
 // From the first setting to the last moment somebody stood at a hive with vapor about.
 Ms worn_in(const Walk& w) {
   const Treatment* first = nullptr;
@@ -62,30 +52,6 @@ int settings_between_cleanings(const Setup& setup) {
 
 bool cleaning_due(const Setup& setup, const KitItem& vaporizer) {
   return vaporizer.settings_since_clean >= settings_between_cleanings(setup);
-}
-
-bool KitNeed::enough() const {
-  return acid_on_hand >= acid && charged > 0 && charge_left >= acid && vaporizers > 0 &&
-         cloths > 0 && respirators > 0;
-}
-
-KitNeed need_for(const Farm& farm, const std::vector<const Colony*>& colonies,
-                 const LabelRules& rules, Date on) {
-  KitNeed need;
-  need.colonies = static_cast<int>(colonies.size());
-  need.acid = acid_for(colonies, rules);
-  for (const auto& [id, lot] : farm.lots)
-    if (usable(lot, on)) need.acid_on_hand = need.acid_on_hand + lot.left();
-  need.charges = static_cast<int>((need.acid.mg + kMassPerCharge.mg - 1) / kMassPerCharge.mg);
-  for (const KitItem* b : kit_of(farm, KitSort::Battery))
-    if (!b->needs_charge) {
-      ++need.charged;
-      need.charge_left = need.charge_left + charge_left(*b);
-    }
-  need.vaporizers = static_cast<int>(kit_of(farm, KitSort::Vaporizer).size());
-  need.cloths = static_cast<int>(kit_of(farm, KitSort::Cloth).size());
-  need.respirators = static_cast<int>(kit_of(farm, KitSort::Respirator).size());
-  return need;
 }
 
 std::vector<const Lot*> lots_to_use(const Farm& farm, Date on) {

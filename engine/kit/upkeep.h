@@ -7,7 +7,6 @@
 namespace engine {
 
 inline constexpr int kSettingsBetweenCleanings = 50;  // common practice; the setup may say other
-inline constexpr Mass kMassPerCharge{50'000};         // about 25 colonies of two brood boxes at 2 g
 inline constexpr double kSpareAcid = 1.10;            // a tenth more than the doses add up to
 
 // Settings after which a vaporizer is due for cleaning, by the setup.
@@ -20,22 +19,6 @@ inline constexpr double kSpareAcid = 1.10;            // a tenth more than the d
 // Of the hours in the setup, not below zero; none: no hours were entered. No default is given: how
 // long a cartridge lasts is for its maker and the label to say.
 [[nodiscard]] std::optional<Ms> cartridge_left(const Farm& farm, const KitItem& respirator);
-
-// What a walk through these colonies takes, beside what is there.
-struct KitNeed {
-  int colonies = 0;
-  Mass acid;          // the prompted doses and a tenth more
-  Mass acid_on_hand;  // of lots that are not past their expiry on the day
-  int charges = 0;    // full batteries, at kMassPerCharge each
-  int charged = 0;    // batteries that do not need a charge
-  Mass charge_left;   // what those can still vaporize, at kMassPerCharge for a full one
-  int vaporizers = 0;
-  int cloths = 0;
-  int respirators = 0;
-  [[nodiscard]] bool enough() const;
-};
-[[nodiscard]] KitNeed need_for(const Farm& farm, const std::vector<const Colony*>& colonies,
-                               const LabelRules& rules, Date on);
 
 // The lots to use, in that order: not expired and not used up, those that expire first.
 [[nodiscard]] std::vector<const Lot*> lots_to_use(const Farm& farm, Date on);

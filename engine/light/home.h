@@ -5,19 +5,16 @@
 // flight ends near sunset and begins near sunrise is common practice, and so is every answer here.
 // What flies at the entrance decides.
 #pragma once
-#include <array>
 #include <chrono>
 #include <optional>
 #include <string>
 
 #include "engine/core/instant.h"
 #include "engine/core/units.h"
+#include "engine/farm/terms.h"
 #include "engine/light/sun.h"
 
 namespace engine {
-
-enum class HomePart { Evening, Dawn };
-constexpr std::array<const char*, 2> enum_names(HomePart) { return {"evening", "dawn"}; }
 
 // Likely: light and warmth say the same. Fair: the light alone says it. Rough: they disagree, or
 // the sun gives no evening.

@@ -178,6 +178,12 @@ struct Say {
            " by car";
   }
 
+  std::string operator()(const AirExpected& e) const {
+    return fmt::format("{} {}: {}", iso_date(e.on), name(e.part),
+                       e.air ? show(*e.air, farm.setup.temperature_unit) + " expected"
+                             : std::string("what was expected is taken back"));
+  }
+
   std::string operator()(const BroodNoted& e) const {
     std::vector<std::string> names;
     for (const ColonyId c : e.colonies) names.push_back(colony_called(farm, c));

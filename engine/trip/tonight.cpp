@@ -69,10 +69,43 @@ bool all_known(const Farm& farm, const std::vector<VisitOnClock>& visits) {
 
 }  // namespace
 
+std::vector<const Colony*> colonies_of(const Farm& farm, const TripYard& visit) {
+  std::vector<const Colony*> list = colonies_of(farm, visit.yard);
+  const auto& only = visit.only;
+  if (!only.empty())
+    std::erase_if(list, [&](const Colony* c) {
+      return std::find(only.begin(), only.end(), c->id) == only.end();
+    });
+  return list;
+}
+
+std::vector<TripYard> yards_to_visit(const Farm& farm, const Due& due) {
+  std::vector<TripYard> list;
+  const auto walked = [&](YardId yard) {
+    return std::any_of(farm.walk_under_way.begin(), farm.walk_under_way.end(),
+                       [&](const auto& under) { return farm.walks.at(under.second).yard == yard; });
+  };
+  const auto at = [&](YardId yard) {
+    return std::find_if(list.begin(), list.end(),
+                        [&](const TripYard& y) { return y.yard == yard; });
+  };
+  for (const DueRound& r : due.rounds)
+    if (!walked(r.yard) && at(r.yard) == list.end()) list.push_back({r.yard, r.days_over});
+  const std::size_t rounds = list.size();
+  for (const ComeBack& c : due.come_backs) {
+    if (walked(c.yard)) continue;
+    auto to = at(c.yard);
+    if (to == list.end()) to = list.insert(to, {c.yard, 0});
+    if (static_cast<std::size_t>(to - list.begin()) >= rounds) to->only.push_back(c.colony);
+  }
+  return list;
+}
+
 std::optional<BeesHome> home_of_yard(const Farm& farm, YardId yard, const TripWish& wish) {
   const auto place = light_place(farm, yard);
   if (!place) return std::nullopt;
-  return bees_home_at(wish.part, *place, wish.on, wish.zone, wish.air);
+  return bees_home_at(wish.part, *place, wish.on, wish.zone,
+                      air_expected(farm, wish.on, wish.part));
 }
 
 std::optional<TripOnClock> trip_of(const Farm& farm, const std::vector<TripYard>& yards,

@@ -5,6 +5,7 @@
 #include <string>
 #include <vector>
 
+#include "engine/course/due.h"
 #include "engine/course/evenings.h"
 #include "engine/light/home.h"
 #include "engine/trip/trip.h"
@@ -14,13 +15,20 @@ namespace engine {
 struct TripYard {
   YardId yard;
   int days_over = 0;
+  std::vector<ColonyId> only{};  // those to come back to; empty: all colonies of the yard
 };
+
+// In the order of the yard.
+[[nodiscard]] std::vector<const Colony*> colonies_of(const Farm& farm, const TripYard& visit);
+
+// What is due by its days over, then what is to be visited again; not the yard of a walk that is
+// under way.
+[[nodiscard]] std::vector<TripYard> yards_to_visit(const Farm& farm, const Due& due);
 
 struct TripWish {
   Date on{};
   HomePart part = HomePart::Evening;
-  std::optional<std::chrono::minutes> zone;  // local time minus UTC; see bees_home_at
-  std::optional<Temperature> air;
+  std::optional<std::chrono::minutes> zone;            // local time minus UTC; see bees_home_at
   std::optional<std::chrono::sys_seconds> not_before;  // nobody sets out in the past
   EveningPace pace;
   // Minutes at the yard, unloading and loading with it; not given: assumed_walk_minutes.
@@ -45,7 +53,8 @@ struct TripOnClock {
   bool drives_known = true;  // false: a drive on the way was neither entered nor could be measured
 };
 
-// The bees of the yard that evening or dawn; nullopt: no place is known (light_place).
+// The bees of the yard that evening or dawn, in the air that is expected where somebody said;
+// nullopt: no place is known (light_place).
 [[nodiscard]] std::optional<BeesHome> home_of_yard(const Farm& farm, YardId yard,
                                                    const TripWish& wish);
 

@@ -244,21 +244,6 @@ TEST_CASE("names sort as people number things") {
   CHECK_FALSE(before_by_name("A1", "A1"));
 }
 
-TEST_CASE("what a walk takes is held against what is there") {
-  Keeper k = keeper_with(3, 2);
-  const Date day{std::chrono::year{2026}, std::chrono::month{8}, std::chrono::day{14}};
-  const KitNeed need = need_for(k.farm, colonies_of(k.farm, yard()), rules(), day);
-  CHECK(need.acid == Mass{6600});  // 3 colonies of 2 boxes at 1 g, and a tenth
-  CHECK(need.acid_on_hand == Mass{100'000});
-  CHECK(need.enough());
-  CHECK(need.charge_left == Mass{50'000});
-  const KitId other = battery(2);
-  k.does(at(1), KitAdded{other, KitSort::Battery, "B2"});
-  k.does(at(1), BatteryChanged{vaporizer(1), battery(1), false});
-  k.does(at(2), BatteryChanged{vaporizer(1), other, false});  // taken out while still good
-  CHECK(need_for(k.farm, colonies_of(k.farm, yard()), rules(), day).charged == 2);
-}
-
 TEST_CASE("the respirator's hours count from setting to the last cloth, since the cartridge") {
   Keeper k = on_a_walk(1, 1);
   k.does(at(10), set(1));

@@ -37,7 +37,7 @@ MethodRules strips(const char* id, const char* moa) {
 }
 
 MethodSituation fine() {
-  return {day(14), false, BroodState::None, Temperature{120}, 0, {}, nullptr};
+  return {day(14), false, BroodState::None, AirKnown{Temperature{120}}, 0, {}, nullptr};
 }
 
 bool has(const MethodCheck& c, MethodWhy why) {
@@ -63,19 +63,19 @@ TEST_CASE("a method may be used when nothing of its rules speaks against it") {
       {"brood not known", [](MethodSituation& s) { s.brood = BroodState::Unknown; },
        MethodVerdict::CheckLabel, MethodWhy::BroodUnknown},
       {"at the least",
-       [](MethodSituation& s) { s.temperature = Temperature{50}; },
+       [](MethodSituation& s) { s.air = AirKnown{Temperature{50}}; },
        MethodVerdict::MayUse,
        {}},
-      {"too cold", [](MethodSituation& s) { s.temperature = Temperature{49}; },
+      {"too cold", [](MethodSituation& s) { s.air = AirKnown{Temperature{49}}; },
        MethodVerdict::NotNow, MethodWhy::TooCold},
       {"at the most",
-       [](MethodSituation& s) { s.temperature = Temperature{250}; },
+       [](MethodSituation& s) { s.air = AirKnown{Temperature{250}}; },
        MethodVerdict::MayUse,
        {}},
-      {"too hot", [](MethodSituation& s) { s.temperature = Temperature{251}; },
+      {"too hot", [](MethodSituation& s) { s.air = AirKnown{Temperature{251}}; },
        MethodVerdict::NotNow, MethodWhy::TooHot},
-      {"no thermometer", [](MethodSituation& s) { s.temperature.reset(); },
-       MethodVerdict::CheckLabel, MethodWhy::TemperatureUnknown},
+      {"no thermometer", [](MethodSituation& s) { s.air.reset(); }, MethodVerdict::CheckLabel,
+       MethodWhy::TemperatureUnknown},
       {"once", [](MethodSituation& s) { s.uses_this_year = 1; }, MethodVerdict::MayUse, {}},
       {"twice", [](MethodSituation& s) { s.uses_this_year = 2; }, MethodVerdict::NotNow,
        MethodWhy::UsedUp},
@@ -153,7 +153,7 @@ TEST_CASE("a yard gets the worst verdict, and says for which colonies each reaso
   k.does(at(0), ColonyChanged{.colony = colony(2), .supers_on = true});
   k.does(at(1), BroodNoted{{colony(1), colony(2), colony(3)}, day(10), BroodFact::NoBrood, ""});
   const std::vector<MethodRules> all{strict()};
-  const auto got = check_yard(k.farm, yard(), strict(), all, day(14), Temperature{120});
+  const auto got = check_yard(k.farm, yard(), strict(), all, day(14), AirKnown{Temperature{120}});
   CHECK(got.verdict == MethodVerdict::NotNow);
   CHECK(got.may_use == std::vector{colony(1), colony(3)});
   REQUIRE_FALSE(got.reasons.empty());
@@ -196,6 +196,40 @@ TEST_CASE("the air of the day is what a walk noted: in this yard, else in any") 
   CHECK(noted_air(k.farm, yard(), day(14)) == Temperature{150});
   CHECK(noted_air(k.farm, other, day(14)) == Temperature{120});
   CHECK_FALSE(noted_air(k.farm, yard(), day(15)));
+}
+
+TEST_CASE("without a reading the air expected at dusk serves, as far as it goes") {
+  Keeper k = keeper_with(1, 1);
+  CHECK_FALSE(air_known(k.farm, yard(), day(14)));
+  k.does(at(5), AirExpected{day(14), HomePart::Dawn, Temperature{40}});
+  CHECK_FALSE(air_known(k.farm, yard(), day(14)));
+  k.does(at(6), AirExpected{day(14), HomePart::Evening, Temperature{180}});
+  CHECK(air_known(k.farm, yard(), day(14)) == AirKnown{Temperature{180}, true});
+  WalkOpened o = opening(k);
+  o.conditions.temperature = Temperature{150};
+  k.does(at(10), o);
+  CHECK(air_known(k.farm, yard(), day(14)) == AirKnown{Temperature{150}, false});
+}
+
+TEST_CASE("dusk is cooler than the day: it proves a method too hot or too cold, never mild") {
+  struct Row {
+    std::string name;
+    int tenths;
+    MethodVerdict want;
+  };
+  const Row rows[] = {{"colder than the least", 49, MethodVerdict::NotNow},
+                      {"between", 150, MethodVerdict::CheckLabel},
+                      {"hotter than the most", 251, MethodVerdict::NotNow}};
+  for (const Row& r : rows) {
+    INFO(r.name);
+    MethodSituation s = fine();
+    s.air = AirKnown{Temperature{r.tenths}, true};
+    CHECK(check(strict(), s).verdict == r.want);
+    MethodRules only_least = strict();
+    only_least.most.reset();
+    const bool cold = r.tenths < 50;
+    CHECK(check(only_least, s).verdict == (cold ? MethodVerdict::NotNow : MethodVerdict::MayUse));
+  }
 }
 
 TEST_CASE("rules that cannot be are named by field") {

@@ -15,8 +15,7 @@ const Date kDay{std::chrono::year{2026}, std::chrono::month{8}, std::chrono::day
 BatteryModel common_practice() { return learn_battery(std::vector<ChargeSeen>{}); }
 
 PackAsk for_yard(const Keeper& k) {
-  const YardId yards[] = {yard()};
-  return {to_treat(k.farm, yards, rules()), rules(), kDay, {}};
+  return {to_treat(k.farm, colonies_of(k.farm, yard()), rules()), rules(), kDay, {}};
 }
 
 PackList packed(const Keeper& k) { return pack_for(k.farm, common_practice(), for_yard(k)); }

@@ -68,6 +68,12 @@ TEST_CASE("the impossible is refused with its reason") {
       {"no time", DriveTimeSet{{}, yard(), 0}, Refusal::OutOfRange},
       {"eleven hours", DriveTimeSet{{}, yard(), 660}, Refusal::OutOfRange},
       {"from home", DriveTimeSet{{}, yard(), 600}, Refusal::None},
+      {"air on 30 February", AirExpected{no_day, HomePart::Evening, Temperature{80}},
+       Refusal::OutOfRange},
+      {"61 degrees", AirExpected{day(1), HomePart::Evening, Temperature{610}}, Refusal::OutOfRange},
+      {"60 degrees", AirExpected{day(1), HomePart::Dawn, Temperature{600}}, Refusal::None},
+      {"below -40", AirExpected{day(1), HomePart::Dawn, Temperature{-401}}, Refusal::OutOfRange},
+      {"taken back", AirExpected{day(1), HomePart::Evening, {}}, Refusal::None},
       {"no colony", BroodNoted{{}, day(1), BroodFact::NoBrood, ""}, Refusal::NoSuchColony},
       {"colony twice", BroodNoted{{colony(1), colony(1)}, day(1), BroodFact::NoBrood, ""},
        Refusal::AlreadyThere},
@@ -105,6 +111,19 @@ TEST_CASE("driving takes as long there as back") {
   CHECK(k.farm.drive_minutes.at({YardId{}, second_yard()}) == 25);
 }
 
+TEST_CASE("the air expected is what was said last, of each evening and dawn for itself") {
+  Keeper k = two_yards();
+  k.does(at(0), AirExpected{day(14), HomePart::Evening, Temperature{180}});
+  k.does(at(1), AirExpected{day(14), HomePart::Dawn, Temperature{60}});
+  k.does(at(2), AirExpected{day(14), HomePart::Evening, Temperature{90}});
+  CHECK(air_expected(k.farm, day(14), HomePart::Evening) == Temperature{90});
+  CHECK(describe(k.events.back().body, k.farm) == "2026-08-14 evening: 9 °C expected");
+  k.does(at(3), AirExpected{day(14), HomePart::Evening, {}});
+  CHECK_FALSE(air_expected(k.farm, day(14), HomePart::Evening));
+  CHECK(air_expected(k.farm, day(14), HomePart::Dawn) == Temperature{60});
+  CHECK_FALSE(air_expected(k.farm, day(15), HomePart::Dawn));
+}
+
 TEST_CASE("the state's number tells every part of the season apart") {
   using Change = std::function<void(Keeper&)>;
   const Change changes[] = {
@@ -123,6 +142,12 @@ TEST_CASE("the state's number tells every part of the season apart") {
         k.farm.setup.home = Place{1, 2};
       },
       [](Keeper& k) { k.farm.setup.thresholds.emplace(); },
+      [](Keeper& k) {
+        k.farm.air_expected[{day(1), HomePart::Evening}] = Temperature{80};
+      },
+      [](Keeper& k) {
+        k.farm.air_expected[{day(1), HomePart::Dawn}] = Temperature{80};
+      },
   };
   std::set<std::uint64_t> seen;
   for (const Change& change : changes) {

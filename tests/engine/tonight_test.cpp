@@ -102,3 +102,37 @@ TEST_CASE("a drive that nobody entered and no map gives is said") {
   REQUIRE(trip);
   CHECK_FALSE(trip->drives_known);
 }
+
+TEST_CASE("what is due is visited by its days over, then what is to be visited again") {
+  Due due;
+  due.rounds = {
+      {yard_no(1), {}, 1, 4, {}, 3}, {yard_no(2), {}, 1, 4, {}, 0}, {yard_no(1), {}, 1, 2, {}, 0}};
+  due.come_backs = {{.colony = colony(7), .yard = yard_no(2)},
+                    {.colony = colony(8), .yard = yard_no(3)},
+                    {.colony = colony(9), .yard = yard_no(3)}};
+  const Keeper k = two_yards();
+  const auto list = yards_to_visit(k.farm, due);
+  REQUIRE(list.size() == 3);
+  CHECK(list[0].yard == yard_no(1));
+  CHECK(list[0].days_over == 3);
+  CHECK(list[1].yard == yard_no(2));
+  CHECK(list[1].only.empty());  // its round treats all of them
+  CHECK(list[2].yard == yard_no(3));
+  CHECK(list[2].only == std::vector<ColonyId>{colony(8), colony(9)});
+}
+
+TEST_CASE("the air that was said to be expected decides when the bees are home") {
+  Keeper k = two_yards();
+  const TripWish wish = wish_of(50);
+  const auto unsaid = home_of_yard(k.farm, yard_no(2), wish);
+  CHECK(unsaid->trust == HomeTrust::Fair);
+  k.does(at(1), AirExpected{wish.on, HomePart::Evening, Temperature{70}});
+  const auto cold = home_of_yard(k.farm, yard_no(2), wish);
+  CHECK(cold->trust == HomeTrust::Likely);
+  CHECK(min(cold->lamp->from, unsaid->lamp->from) == doctest::Approx(60));
+  TripWish dawn = wish;  // nobody spoke of the dawn
+  dawn.part = HomePart::Dawn;
+  CHECK(home_of_yard(k.farm, yard_no(2), dawn)->trust == HomeTrust::Fair);
+  CHECK(*window_minutes(k.farm, yard_no(2), wish.on) ==
+        doctest::Approx(min(cold->lamp->from, cold->lamp->until)));
+}

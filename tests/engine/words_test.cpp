@@ -157,7 +157,7 @@ TEST_CASE("every kind of event has a line, even an empty one") {
                         "walk_resumed",    "come_back_settled", "setup_changed",   "yard_lost",
                         "courses_planned", "free_evenings_set", "evening_changed", "evening_lost",
                         "drive_time_set",  "brood_noted",       "entered_late",    "acid_disposed",
-                        "entry_corrected"})
+                        "entry_corrected", "air_expected"})
     kinds.insert(k);
   for (const std::string& k : kinds) {
     INFO(k);

@@ -124,6 +124,24 @@ TEST_CASE("without decimals there is no decimal key; a comma can be its face") {
   CHECK(comma.rig.sees("1,5"));
 }
 
+TEST_CASE("a range that goes below zero has a key for the sign") {
+  Number n;
+  CHECK_FALSE(n.rig.has("+/-"));
+  n.ask = {"Air", "°C", -40, 60};
+  n.rig.frame();
+  n.type("7").rig.tap("+/-");
+  CHECK(n.entry.typed == "-7");
+  CHECK(n.may_ok());
+  n.rig.tap("+/-");
+  CHECK(n.entry.typed == "7");
+  n.rig.tap("+/-");
+  n.type("0");  // -70 is not in the range
+  CHECK_FALSE(n.may_ok());
+  n.type("<").rig.tap("OK");
+  CHECK(n.last == Entry::Done);
+  CHECK(n.entry.value == -7);
+}
+
 TEST_CASE("letters begin large, go on small, and the signs are a page away") {
   Note n;
   n.type({"Q", "u", "SPACE", "123", "7", "ABC", "e"});

@@ -313,22 +313,51 @@ void written(Evening& e, ui::BundleSeen::State state, const char* line) {
   e.tap("Write the log");
 }
 
+// The season of a keeper whose home is known, with the walks of the trip planned.
+void at_home(Evening& e) {
+  season(e);
+  e.write(engine::SetupChanged{.home = engine::Place{45'000'000, -119'000'000}});
+  for (int i = 0; i < 8; ++i) e.redraw();
+}
+
 std::vector<FarmState> today_states() {
   return {{"today", season},
           {"today-come-back", taps({"Thistle Bank: come back"})},
           {"today-count", taps({"Heron Weir: count"})},
           {"today-trip-no-place", taps({"Bees home when?"})},
-          {"today-window",
-           [](Evening& e) {
-             season(e);
-             e.write(engine::SetupChanged{.home = engine::Place{45'000'000, -119'000'000}});
-             e.redraw();
-           }},
+          {"today-window", at_home},
           {"today-trip",
            [](Evening& e) {
-             season(e);
+             at_home(e);
+             e.tap("Tonight");
+           }},
+          {"today-trip-air",
+           [](Evening& e) {
+             at_home(e);
+             e.tap("Tonight"), e.tap("Air at dusk"), e.tap("7"), e.tap("OK");
+           }},
+          {"today-trip-air-keys",
+           [](Evening& e) {
+             at_home(e);
+             e.write(engine::AirExpected{engine::local_date(e.now()), engine::HomePart::Evening,
+                                         engine::Temperature{70}});
+             e.tap("Tonight"), e.tap("Air at dusk");
+           }},
+          {"today-trip-short",
+           [](Evening& e) {
+             at_home(e);
+             for (const int n : {1, 5, 6, 7, 8, 40}) {
+               engine::KitChanged gone{id<engine::KitId>(n)};
+               gone.retired = true;
+               e.write(gone);
+             }
+             e.tap("Tonight");
+           }},
+          {"today-trip-crowd",
+           [](Evening& e) {
+             crowd(e);
              e.write(engine::SetupChanged{.home = engine::Place{45'000'000, -119'000'000}});
-             e.redraw();
+             for (int i = 0; i < 14; ++i) e.redraw();
              e.tap("Tonight");
            }},
           {"today-empty", empty},

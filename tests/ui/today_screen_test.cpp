@@ -113,8 +113,9 @@ TEST_CASE("Today names what the kit lacks for the walk") {
     e.write(gone);
   }
   e.redraw();
-  CHECK(e.sees("Not enough for this walk"));
-  CHECK(e.sees("Charged batteries: 1 needed, 0 there"));
+  CHECK(e.sees("Pack for tonight, 2 yards"));
+  CHECK(e.sees("Not ready for 15 colonies: "));
+  CHECK(e.sees("no charged battery, "));
 }
 
 TEST_CASE("trouble with the journal stands on top of every screen") {
@@ -150,7 +151,70 @@ TEST_CASE("Today says when the bees are home and leads to the trip on a clock") 
   CHECK(e.sees("Quarry Gate"));
   CHECK(e.sees("back home"));
   CHECK(e.sees("Fair: by the light alone."));
+  e.tap("NEXT");
   CHECK(e.sees("Assumed: 20 min for a drive that nobody entered."));
   e.tap("Back");
   CHECK(e.has("Start walk"));
+}
+
+TEST_CASE("the trip is drawn with assumed walks first, then planned one yard a frame") {
+  Evening e;
+  test::season(e);
+  e.write(engine::SetupChanged{.home = engine::Place{45'000'000, -119'000'000}});
+  e.views = {};
+  const ui::Look look = e.look();
+  const ui::Tonight& first = e.views.season.tonight(look);
+  CHECK(first.planned.empty());
+  CHECK_FALSE(first.settled);
+  const std::size_t due = first.due.size();
+  REQUIRE(due >= 2);
+  for (std::size_t i = 0; i < due; ++i) (void)e.views.season.tonight(look);
+  const ui::Tonight& then = e.views.season.tonight(look);
+  CHECK(then.settled);
+  CHECK(then.planned.size() == due);
+  // An entry that changes no walk leaves the plans as they are.
+  e.write(engine::NoteWritten{.text = "grass cut"});
+  CHECK(e.views.season.tonight(e.look()).settled);
+  engine::KitChanged gone{test::id<engine::KitId>(3)};
+  gone.retired = true;
+  e.write(gone);
+  CHECK_FALSE(e.views.season.tonight(e.look()).settled);
+}
+
+TEST_CASE("the trip says which lengths are planned, and assumes them where there is no kit") {
+  Evening e;
+  test::season(e);
+  e.write(engine::SetupChanged{.home = engine::Place{45'000'000, -119'000'000}});
+  for (int i = 0; i < 8; ++i) e.redraw();
+  e.tap("Tonight");
+  CHECK(e.sees("Walks by the plan: Quarry Gate "));
+  CHECK_FALSE(e.sees("Walks assumed"));
+  for (const int n : {1, 40}) {
+    engine::KitChanged gone{test::id<engine::KitId>(n)};
+    gone.retired = true;
+    e.write(gone);
+  }
+  e.redraw();
+  CHECK(e.sees("Walks assumed: Quarry Gate"));
+  CHECK(e.sees("no vaporizer"));
+}
+
+TEST_CASE("the air expected at dusk is typed in, kept, and taken back") {
+  Evening e;
+  test::season(e);
+  e.write(engine::SetupChanged{.home = engine::Place{45'000'000, -119'000'000}});
+  e.redraw();
+  e.tap("Tonight");
+  CHECK(e.sees("how warm it is was not said"));
+  e.tap("Air at dusk"), e.tap("7"), e.tap("OK");
+  CHECK(e.refused.empty());
+  CHECK(engine::air_expected(e.farm, e.look().today(), engine::HomePart::Evening) ==
+        engine::Temperature{70});
+  CHECK(e.sees("Below 10 °C hardly a bee flies"));
+  e.tap("Air at dusk"), e.tap("Not known");
+  CHECK_FALSE(engine::air_expected(e.farm, e.look().today(), engine::HomePart::Evening));
+  e.write(engine::SetupChanged{.temperature_unit = engine::TemperatureUnit::Fahrenheit});
+  e.tap("Air at dusk"), e.tap("4"), e.tap("1"), e.tap("OK");
+  CHECK(engine::air_expected(e.farm, e.look().today(), engine::HomePart::Evening) ==
+        engine::Temperature{50});
 }

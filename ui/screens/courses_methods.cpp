@@ -27,6 +27,15 @@ Row method_row(const engine::MethodRules& m, const engine::YardMethodCheck& c, s
   return row;
 }
 
+std::string air_line(const Look& look, engine::YardId yard) {
+  const auto air = engine::air_known(look.farm, yard, look.today());
+  if (!air)
+    return "Nobody noted today's air, or said what is expected of the evening (Today, The trip): "
+           "hold it against your label.";
+  return fmt::format("Air today: {}, {}.", engine::show(air->air, look.farm.setup.temperature_unit),
+                     air->expected ? "expected at dusk" : "as noted when a walk was opened");
+}
+
 }  // namespace
 
 void methods_page(Touch& t, Rect room, const Look& look, Views& views, const engine::Yard& yard) {
@@ -36,11 +45,7 @@ void methods_page(Touch& t, Rect room, const Look& look, Views& views, const eng
        &back);
   if (back) v.page_of = CoursesPage::Yard;
   if (look.methods.empty()) return nothing_here(t, room, "No rules of treatments were found.");
-  const auto air = engine::noted_air(look.farm, yard.id, look.today());
-  std::vector<std::string> lines = {
-      air ? "Air today: " + engine::show(*air, look.farm.setup.temperature_unit) +
-                ", as noted when a walk was opened."
-          : std::string("No air temperature was noted today: hold it against your label.")};
+  std::vector<std::string> lines = {air_line(look, yard.id)};
   const auto& checks = views.season.methods(look.farm, yard.id, look.methods, look.today());
   const std::size_t all = engine::colonies_of(look.farm, yard.id).size();
   for (std::size_t i = 0; i < look.methods.size() && i < checks.size(); ++i) {

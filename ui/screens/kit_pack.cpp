@@ -13,54 +13,19 @@ namespace {
 
 using engine::PackList;
 
-bool has(const std::vector<engine::YardId>& list, engine::YardId yard) {
-  return std::find(list.begin(), list.end(), yard) != list.end();
-}
-
-std::vector<engine::YardId> yards_with_round(const engine::Due& due) {
-  std::vector<engine::YardId> list;
-  for (const engine::DueRound& r : due.rounds)
-    if (!has(list, r.yard)) list.push_back(r.yard);
-  return list;
-}
-
-// All colonies of a yard with a due round; of the others those to come back to.
-engine::PackAsk ask_tonight(const Look& look, const engine::Due& due) {
-  const std::vector<engine::YardId> yards = yards_with_round(due);
-  const engine::LabelRules& rules = *look.farm.setup.rules;
-  engine::PackAsk ask{engine::to_treat(look.farm, yards, rules), rules, look.today(), {}};
-  for (const engine::ComeBack& c : due.come_backs) {
-    if (has(yards, c.yard)) continue;
-    ask.colonies.push_back({c.colony, engine::prompted_dose(look.farm, rules, c.colony)});
-  }
-  return ask;
-}
-
-std::string for_what(const Look& look, const KitView& v, const engine::Due& due) {
-  if (v.yard) return look.farm.yards.at(*v.yard).name + ".";
-  std::vector<engine::YardId> yards = yards_with_round(due);
-  for (const engine::ComeBack& c : due.come_backs)
-    if (!has(yards, c.yard)) yards.push_back(c.yard);
-  if (yards.empty()) return "Nothing is due tonight.";
+std::string names_of(const Look& look, const std::vector<engine::TripYard>& yards) {
   std::string names;
-  for (const engine::YardId y : yards)
-    names += (names.empty() ? "" : ", ") + look.farm.yards.at(y).name;
-  return "Tonight: " + names + ".";
+  for (const engine::TripYard& y : yards)
+    names += (names.empty() ? "" : ", ") + look.farm.yards.at(y.yard).name;
+  return names;
 }
 
-const KitView::Packed& packed(const Look& look, KitView& v) {
-  const bool kept = v.packed && v.packed->entries == look.farm.log.size() &&
-                    v.packed->on == look.today() && v.packed->yard == v.yard;
-  if (kept) return *v.packed;
-  const engine::Due due = engine::due_on(look.farm, look.today());
-  engine::PackAsk ask = ask_tonight(look, due);
-  if (v.yard) {
-    const engine::YardId one[] = {*v.yard};
-    ask.colonies = engine::to_treat(look.farm, one, ask.rules);
-  }
-  v.packed = {look.farm.log.size(), look.today(), v.yard, for_what(look, v, due),
-              engine::pack_for(look.farm, learned(look).battery, ask)};
-  return *v.packed;
+std::string for_what(const Look& look, const KitView& v, const Tonight& tonight) {
+  if (v.yard) return look.farm.yards.at(*v.yard).name + ".";
+  if (tonight.due.empty()) return "Nothing is due tonight.";
+  const auto yards = yards_of(tonight);
+  if (yards.empty()) return "No yard that is due fits into the evening.";
+  return "Tonight: " + names_of(look, yards) + ".";
 }
 
 // What is short says so first.
@@ -134,17 +99,19 @@ void pack_yard_page(Touch& t, Rect room, const Look& look, KitView& v) {
   v.page = 0;
 }
 
-void pack_section(Touch& t, Rect room, const Look& look, KitView& v) {
+void pack_section(Touch& t, Rect room, const Look& look, Views& views) {
+  KitView& v = views.kit;
   if (!look.farm.setup.rules) {
     nothing_here(t, room, "Choose your label in Setup first: it decides the dose.");
     return;
   }
   if (v.yard && look.farm.yards.count(*v.yard) == 0) v.yard.reset();
-  const KitView::Packed& now = packed(look, v);
-  const PackList& list = now.list;
+  const Tonight& tonight = views.season.tonight(look);
+  const PackList& list = *views.season.pack(
+      look, v.yard ? engine::colonies_of(look.farm, *v.yard) : evening_colonies(look, tonight));
   const Rect foot = cut_bottom(room, t.mm(17), t.gap());
   const auto cells = columns(foot, 2, t.gap());
-  std::vector<std::string> lines = {now.for_what};
+  std::vector<std::string> lines = {for_what(look, v, tonight)};
   if (list.colonies > 0) {
     lines[0] += " " + list.headline;
     const std::vector<std::string> rest = pack_lines(look, list);

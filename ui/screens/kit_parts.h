@@ -12,7 +12,7 @@ Ask kit_item_page(Touch& t, Rect room, const Look& look, KitView& v, const engin
 Ask lot_page(Touch& t, Rect room, const Look& look, KitView& v, const engine::Lot& lot);
 Ask stock_page(Touch& t, Rect room, const Look& look, KitView& v);
 // kit_pack.cpp: for what is due tonight, or for one yard.
-void pack_section(Touch& t, Rect room, const Look& look, KitView& v);
+void pack_section(Touch& t, Rect room, const Look& look, Views& views);
 void pack_yard_page(Touch& t, Rect room, const Look& look, KitView& v);
 
 // "Vaporizer 1": names are often mere numbers.

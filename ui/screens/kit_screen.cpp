@@ -92,7 +92,8 @@ std::string summary(const Look& look) {
                    : engine::counted(asks, "thing", "things") + " to look after";
 }
 
-Ask kit_list(Touch& t, Rect room, const Look& look, KitView& v) {
+Ask kit_list(Touch& t, Rect room, const Look& look, Views& views) {
+  KitView& v = views.kit;
   const auto section = static_cast<KitSection>(v.section);
   head(t, room, "Kit", summary(look));
   const std::string names[] = {"Vaporizers", "Cloths",     "Batteries",
@@ -101,7 +102,7 @@ Ask kit_list(Touch& t, Rect room, const Look& look, KitView& v) {
   if (section == KitSection::Acid) {
     acid(t, room, look, v);
   } else if (section == KitSection::Pack) {
-    pack_section(t, room, look, v);
+    pack_section(t, room, look, views);
   } else {
     return items(t, room, look, v, sort_of(section));
   }
@@ -127,7 +128,7 @@ Ask kit_screen(Touch& t, const Rect& room, const Look& look, Views& views) {
   }
   if (v.typing.field == kNewItem)
     return new_item(t, look, v, sort_of(static_cast<KitSection>(v.section)));
-  return kit_list(t, room, look, v);
+  return kit_list(t, room, look, views);
 }
 
 }  // namespace ui

@@ -4,7 +4,7 @@
 
 #include "engine/core/id.h"
 #include "engine/core/instant.h"
-#include "engine/kit/pack.h"
+#include "engine/core/units.h"
 #include "ui/screens/typing.h"
 
 namespace ui {
@@ -33,16 +33,6 @@ struct KitView {
   int stock_page = 0;
   bool was_empty = false;
   std::optional<engine::YardId> yard;  // packed for it alone; none: for what is due tonight
-
-  // The pack list shown last: working it out takes longer than a frame.
-  struct Packed {
-    std::size_t entries = 0;  // of the log
-    engine::Date on{};
-    std::optional<engine::YardId> yard;
-    std::string for_what;
-    engine::PackList list;
-  };
-  std::optional<Packed> packed;
 };
 
 }  // namespace ui

@@ -29,7 +29,9 @@ std::vector<engine::Date> days_to_walk(const engine::Farm& farm, engine::YardId 
 
 void SeasonCache::keep_to(const engine::Farm& farm, engine::Date on) {
   if (entries_ == farm.log.size() && on_ == on) return;
+  TripLengths lengths = std::move(lengths_);
   *this = {};
+  lengths_ = std::move(lengths);
   entries_ = farm.log.size();
   on_ = on;
 }
@@ -57,15 +59,38 @@ const engine::Due& SeasonCache::due(const engine::Farm& farm, engine::Date on) {
   return *due_;
 }
 
-const Tonight& SeasonCache::tonight(const engine::Farm& farm, const engine::Stamp& now) {
+const Tonight& SeasonCache::tonight(const Look& look) {
   using Slot = std::chrono::duration<std::int64_t, std::ratio<300>>;
-  const engine::Due& today = due(farm, engine::local_date(now));
-  const std::chrono::sys_seconds slot = std::chrono::floor<Slot>(now.at);
-  if (!tonight_ || tonight_at_ != slot || tonight_->zone != now.zone) {
-    tonight_ = tonight_of(farm, today, now);
-    tonight_at_ = slot;
+  const engine::Due& today = due(look.farm, look.today());
+  const std::chrono::sys_seconds slot = std::chrono::floor<Slot>(look.now.at);
+  const bool old = !tonight_ || tonight_at_ != slot || tonight_->zone != look.now.zone;
+  // The frame that asks first is drawn with what is assumed.
+  if (!old && !tonight_->settled) lengths_.plan_one();
+  if (!old && (tonight_->settled || !lengths_.settled())) return *tonight_;
+  if (old) {
+    const Tonight first = tonight_of(look, today, {});
+    lengths_.about(look, first.due, window_minutes(first));
   }
+  tonight_ = tonight_of(look, today, lengths_);
+  tonight_->settled = lengths_.settled();
+  tonight_at_ = slot;
   return *tonight_;
+}
+
+const engine::PackList* SeasonCache::pack(const Look& look,
+                                          const std::vector<const engine::Colony*>& colonies) {
+  keep_to(look.farm, look.today());
+  const auto& rules = look.farm.setup.rules;
+  if (!rules) return nullptr;
+  std::vector<engine::ColonyId> ids;
+  for (const engine::Colony* c : colonies) ids.push_back(c->id);
+  auto at = packs_.find(ids);
+  if (at == packs_.end()) {
+    const engine::PackAsk ask{
+        engine::to_treat(look.farm, colonies, *rules), *rules, look.today(), {}};
+    at = packs_.emplace(ids, engine::pack_for(look.farm, learned(look).battery, ask)).first;
+  }
+  return &at->second;
 }
 
 const std::vector<engine::RoundState>& SeasonCache::rounds(const engine::Farm& farm,
@@ -83,7 +108,7 @@ const std::vector<engine::YardMethodCheck>& SeasonCache::methods(
   keep_to(farm, on);
   auto at = methods_.find(yard);
   if (at != methods_.end()) return at->second;
-  const auto air = engine::noted_air(farm, yard, on);
+  const auto air = engine::air_known(farm, yard, on);
   std::vector<engine::YardMethodCheck> list;
   for (const engine::MethodRules& m : methods)
     list.push_back(engine::check_yard(farm, yard, m, methods, on, air));

@@ -11,6 +11,7 @@
 #include "engine/course/due.h"
 #include "engine/course/propose.h"
 #include "engine/dose/method.h"
+#include "engine/kit/pack.h"
 #include "engine/season/counts.h"
 #include "engine/season/outlook.h"
 #include "engine/season/verdict.h"
@@ -27,8 +28,12 @@ class SeasonCache {
                                                   engine::Date on);
   [[nodiscard]] const engine::Due& due(const engine::Farm& farm, engine::Date on);
 
-  // Anew every five minutes: a trip does not begin in the past.
-  [[nodiscard]] const Tonight& tonight(const engine::Farm& farm, const engine::Stamp& now);
+  // Anew every five minutes: a trip does not begin in the past. While it is not settled, each
+  // question plans one walk more.
+  [[nodiscard]] const Tonight& tonight(const Look& look);
+  // What a walk through these colonies takes, beside what the kit has; nullptr: no label is chosen.
+  [[nodiscard]] const engine::PackList* pack(const Look& look,
+                                             const std::vector<const engine::Colony*>& colonies);
 
   [[nodiscard]] const std::vector<engine::RoundState>& rounds(const engine::Farm& farm,
                                                               const engine::Course& course,
@@ -75,6 +80,8 @@ class SeasonCache {
   std::optional<engine::Due> due_;
   std::optional<Tonight> tonight_;
   std::chrono::sys_seconds tonight_at_{};
+  TripLengths lengths_;  // stays when the log grows
+  std::map<std::vector<engine::ColonyId>, engine::PackList> packs_;
   std::map<engine::CourseId, std::vector<engine::RoundState>> rounds_;
   std::map<engine::YardId, std::vector<engine::YardMethodCheck>> methods_;
   std::vector<engine::CourseWish> wishes_;

@@ -5,9 +5,7 @@
 
 #include "ui/screens/due_items.h"
 #include "ui/screens/grammar.h"
-#include "ui/screens/kit_words.h"
 #include "ui/screens/today_parts.h"
-#include "ui/screens/views.h"
 
 namespace ui {
 
@@ -58,24 +56,27 @@ void empty_farm(Touch& t, Rect room, Views& views) {
                "then colonies), or add a yard by hand.");
 }
 
-// What is known about the chosen one: its yard, the lines, whether the kit is enough.
-void details(Touch& t, Rect room, const Look& look, const DueItem& item) {
-  if (item.walkable()) {
-    std::vector<const engine::Colony*> colonies = engine::colonies_of(look.farm, *item.yard);
-    if (item.kind == Kind::ComeBack) {
-      std::erase_if(colonies, [&](const engine::Colony* c) {
-        return std::find(item.only.begin(), item.only.end(), c->id) == item.only.end();
-      });
-    }
-    const std::vector<std::string> missing = lacking(look, colonies);
-    const Rect foot = cut_bottom(room, t.mm(missing.empty() ? 15 : 34), t.gap());
-    if (missing.empty()) {
-      const std::string fine[] = {"The kit is enough for this walk."};
-      told(t, foot, "", fine, Surface::Good);
-    } else {
-      told(t, foot, "Not enough for this walk", missing, Surface::Warning);
-    }
+std::vector<const engine::Colony*> to_walk(const Look& look, const DueItem& item) {
+  return engine::colonies_of(look.farm, engine::TripYard{*item.yard, 0, item.only});
+}
+
+// For the whole evening when the yard is one of several on the trip, else for its walk alone.
+void draw_pack(Touch& t, const Rect& rect, const Look& look, Views& views, const DueItem& item) {
+  const Tonight& tonight = views.season.tonight(look);
+  const auto yards = yards_of(tonight);
+  const bool on_trip = std::any_of(yards.begin(), yards.end(),
+                                   [&](const engine::TripYard& y) { return y.yard == *item.yard; });
+  if (on_trip && yards.size() > 1) {
+    const std::string title = fmt::format("Pack for tonight, {} yards", yards.size());
+    pack_panel(t, rect, title, views.season.pack(look, evening_colonies(look, tonight)));
+  } else {
+    pack_panel(t, rect, "Pack for this walk", views.season.pack(look, to_walk(look, item)));
   }
+}
+
+// What is known about the chosen one: its yard, the lines, whether the kit is enough.
+void details(Touch& t, Rect room, const Look& look, Views& views, const DueItem& item) {
+  if (item.walkable()) draw_pack(t, cut_bottom(room, t.mm(30), t.gap()), look, views, item);
   told(t, room, item.name, item.lines);
 }
 
@@ -160,10 +161,7 @@ Ask foot_of(Touch& t, Rect& side, const Look& look, const DueItem* item, Views& 
 
 Ask today_screen(Touch& t, const Rect& whole, const Look& look, Views& views) {
   Rect room = whole;
-  if (views.today.trip) {
-    trip_page(t, room, look, views.season.tonight(look.farm, look.now), views.today);
-    return {};
-  }
+  if (views.today.trip) return trip_page(t, room, look, views);
   const std::string day = day_words(look.today()) + ", " + engine::clock_time(look.now);
   const Rect top = room;
   head(t, room, "Today", day);
@@ -172,14 +170,15 @@ Ask today_screen(Touch& t, const Rect& whole, const Look& look, Views& views) {
     return {};
   }
   Rect beside{top.x, top.y, top.w, room.y - top.y - t.gap()};
-  window_button(t, cut_right(beside, t.mm(74)), views.season.tonight(look.farm, look.now),
-                views.today);
+  const Tonight& tonight = views.season.tonight(look);
+  if (!tonight.settled) t.wake_in(0);
+  window_button(t, cut_right(beside, t.mm(74)), tonight, views.today);
   const std::vector<DueItem> items = due_items(look, views.season.due(look.farm, look.today()));
   const std::size_t chosen = chosen_of(items, views.today.chosen);
   Rect side = cut_side(t, room);
   list_items(t, room, views.today, items, chosen);
   const Ask ask = foot_of(t, side, look, items.empty() ? nullptr : &items[chosen], views);
-  if (!items.empty()) details(t, side, look, items[chosen]);
+  if (!items.empty()) details(t, side, look, views, items[chosen]);
   return ask;
 }
 

@@ -1,6 +1,8 @@
 #pragma once
 #include <string>
 
+#include "ui/screens/typing.h"
+
 namespace ui {
 
 struct TodayView {
@@ -8,6 +10,7 @@ struct TodayView {
   std::string chosen;  // id of the row whose details are shown; empty: the most urgent
   bool trip = false;   // the trip is shown
   int trip_page = 0, notes_page = 0;
+  Typing typing;  // of the trip: the air that is expected
 };
 
 }  // namespace ui

@@ -36,31 +36,24 @@ constexpr Window kWindows[] = {{"This dawn", HomePart::Dawn, 0},
                                {"Tonight", HomePart::Evening, 0},
                                {"Tomorrow at dawn", HomePart::Dawn, 1}};
 
-// What is due by its days over, then what is to be visited again. Not the yard of the walk that is
-// under way there already.
-std::vector<engine::TripYard> yards_due(const engine::Farm& farm, const engine::Due& due) {
-  std::vector<engine::TripYard> list;
-  const auto add = [&](engine::YardId yard, int over) {
-    const bool walked =
-        std::any_of(farm.walk_under_way.begin(), farm.walk_under_way.end(),
-                    [&](const auto& under) { return farm.walks.at(under.second).yard == yard; });
-    const bool there = std::any_of(list.begin(), list.end(),
-                                   [&](const engine::TripYard& y) { return y.yard == yard; });
-    if (!walked && !there) list.push_back({yard, over});
-  };
-  for (const engine::DueRound& r : due.rounds) add(r.yard, r.days_over);
-  for (const engine::ComeBack& c : due.come_backs) add(c.yard, 0);
-  return list;
+// Without the gate.
+double assumed_minutes(const engine::Farm& farm, const engine::TripYard& visit) {
+  const engine::EveningPace pace;
+  return pace.per_colony_min * static_cast<double>(engine::colonies_of(farm, visit).size());
 }
 
-// All colonies of a round, only some to come back to.
-double walk_minutes(const engine::Farm& farm, const engine::Due& due, engine::YardId yard) {
+void plan_trip(const Look& look, const TripLengths& lengths, engine::TripWish wish, Tonight& out) {
   const engine::EveningPace pace;
-  for (const engine::DueRound& r : due.rounds)
-    if (r.yard == yard) return engine::assumed_walk_minutes(farm, yard, pace);
-  const auto again = std::count_if(due.come_backs.begin(), due.come_backs.end(),
-                                   [&](const engine::ComeBack& c) { return c.yard == yard; });
-  return pace.gate_min + pace.per_colony_min * static_cast<double>(again);
+  for (const engine::TripYard& y : out.due)
+    if (const engine::WalkLength* known = lengths.of(y.yard)) out.planned[y.yard] = *known;
+  wish.minutes_of = [&](engine::YardId yard) {
+    const auto known = out.planned.find(yard);
+    if (known != out.planned.end()) return pace.gate_min + known->second.minutes;
+    const auto visit = std::find_if(out.due.begin(), out.due.end(),
+                                    [&](const engine::TripYard& y) { return y.yard == yard; });
+    return pace.gate_min + assumed_minutes(look.farm, *visit);
+  };
+  out.trip = engine::trip_of(look.farm, out.due, wish);
 }
 
 engine::TripWish wish_of(const Window& window, const engine::Stamp& now) {
@@ -79,12 +72,14 @@ bool over(const engine::BeesHome& bees, const engine::Stamp& now) {
 
 }  // namespace
 
-Tonight tonight_of(const engine::Farm& farm, const engine::Due& due, const engine::Stamp& now) {
+Tonight tonight_of(const Look& look, const engine::Due& due, const TripLengths& lengths) {
+  const engine::Stamp& now = look.now;
   Tonight out;
   out.zone = now.zone;
+  out.due = engine::yards_to_visit(look.farm, due);
   for (const Window& window : kWindows) {
-    engine::TripWish wish = wish_of(window, now);
-    auto bees = engine::home_of_yard(farm, {}, wish);
+    const engine::TripWish wish = wish_of(window, now);
+    auto bees = engine::home_of_yard(look.farm, {}, wish);
     if (!bees) return out;
     const bool gone = over(*bees, now) || (window.part == HomePart::Dawn && !bees->lamp);
     if (gone && window.days == 0) continue;
@@ -93,12 +88,36 @@ Tonight tonight_of(const engine::Farm& farm, const engine::Due& due, const engin
       return out;
     }
     out.when = window.when;
+    out.on = wish.on;
+    out.part = wish.part;
     out.bees = std::move(bees);
-    wish.minutes_of = [&](engine::YardId yard) { return walk_minutes(farm, due, yard); };
-    out.trip = engine::trip_of(farm, yards_due(farm, due), wish);
+    plan_trip(look, lengths, wish, out);
     if (window.part == HomePart::Dawn) return out;
   }
   return out;
+}
+
+double window_minutes(const Tonight& tonight) {
+  if (!tonight.bees || !tonight.bees->lamp) return 0;
+  return static_cast<double>(tonight.bees->lamp->length().count());
+}
+
+std::vector<engine::TripYard> yards_of(const Tonight& tonight) {
+  if (!tonight.trip) return tonight.due;
+  std::vector<engine::TripYard> list;
+  for (const engine::VisitOnClock& v : tonight.trip->visits)
+    for (const engine::TripYard& y : tonight.due)
+      if (y.yard == v.yard) list.push_back(y);
+  return list;
+}
+
+std::vector<const engine::Colony*> evening_colonies(const Look& look, const Tonight& tonight) {
+  std::vector<const engine::Colony*> list;
+  for (const engine::TripYard& y : yards_of(tonight)) {
+    const auto some = engine::colonies_of(look.farm, y);
+    list.insert(list.end(), some.begin(), some.end());
+  }
+  return list;
 }
 
 std::string window_words(const Tonight& tonight) {

@@ -1,26 +1,39 @@
 // ui/screens/tonight.h -- when the bees are home next, and the trip through the yards that are due.
 #pragma once
+#include <map>
 #include <optional>
 #include <string>
 #include <vector>
 
-#include "engine/course/due.h"
-#include "engine/trip/tonight.h"
+#include "ui/screens/trip_lengths.h"
 
 namespace ui {
 
 struct Tonight {
-  std::string when;                         // "Tonight", "This dawn", "Tomorrow at dawn"
-  std::optional<engine::BeesHome> bees;     // none: no place is known
-  std::optional<engine::TripOnClock> trip;  // none: nothing is due, or no window
-  std::optional<engine::BeesHome> after;    // the dawn that follows an evening
+  std::string when;                      // "Tonight", "This dawn", "Tomorrow at dawn"
+  std::optional<engine::BeesHome> bees;  // none: no place is known
+  engine::Date on{};
+  engine::HomePart part = engine::HomePart::Evening;
+  std::vector<engine::TripYard> due;                     // most overdue first
+  std::optional<engine::TripOnClock> trip;               // none: nothing is due, or no window
+  std::map<engine::YardId, engine::WalkLength> planned;  // of the yards due; the rest is assumed
+  bool settled = true;                                   // false: a walk is still to be planned
+  std::optional<engine::BeesHome> after;                 // the dawn that follows an evening
   std::chrono::minutes zone{};
 };
 
-// The next window that is not over at `now`; `due` is that of now's day. A trip sets out no sooner
-// than the next full five minutes.
-[[nodiscard]] Tonight tonight_of(const engine::Farm& farm, const engine::Due& due,
-                                 const engine::Stamp& now);
+// The next window that is not over now; `due` is that of today. A trip sets out no sooner than the
+// next full five minutes. Walks whose length is not in `lengths` are assumed.
+[[nodiscard]] Tonight tonight_of(const Look& look, const engine::Due& due,
+                                 const TripLengths& lengths);
+
+// How long the bees' window is, with a headlamp; none: there is none.
+[[nodiscard]] double window_minutes(const Tonight& tonight);
+
+// Those that the trip holds; all that are due where there is no trip to choose by.
+[[nodiscard]] std::vector<engine::TripYard> yards_of(const Tonight& tonight);
+[[nodiscard]] std::vector<const engine::Colony*> evening_colonies(const Look& look,
+                                                                  const Tonight& tonight);
 
 // "Tonight 20:14 to 22:44", a headlamp counted in.
 [[nodiscard]] std::string window_label(const Tonight& tonight);

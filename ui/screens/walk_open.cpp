@@ -60,19 +60,16 @@ namespace {
 
 // ---- warnings, the gravest first ----
 
-void warn_stock(const Look& look, const std::vector<const engine::Colony*>& list,
+void warn_stock(const Look& look, Views& views, const std::vector<const engine::Colony*>& list,
                 std::vector<std::string>& out) {
-  const auto& rules = look.farm.setup.rules;
-  if (!rules) return;
-  const engine::KitNeed need = engine::need_for(look.farm, list, *rules, look.today());
-  if (need.acid_on_hand < need.acid)
-    out.push_back(fmt::format("Acid: {} on hand, {} wanted with a tenth to spare.",
-                              shown(look, need.acid_on_hand), shown(look, need.acid)));
-  if (need.charged < need.charges)
-    out.push_back(fmt::format("Batteries: {} charged, {} wanted.", need.charged, need.charges));
+  const engine::PackList* pack = views.season.pack(look, list);
+  if (pack == nullptr) return;
+  for (const std::string& what : engine::stock_missing(look.farm, *pack))
+    out.push_back(capital_word(what) + ".");
 }
 
-std::vector<std::string> warnings(const Look& look, const WalkView& view) {
+std::vector<std::string> warnings(const Look& look, Views& views) {
+  const WalkView& view = views.walk;
   std::vector<std::string> out;
   const auto list = colonies(look, view);
   const auto& rules = look.farm.setup.rules;
@@ -92,7 +89,7 @@ std::vector<std::string> warnings(const Look& look, const WalkView& view) {
                               engine::show(kCold, look.farm.setup.temperature_unit)));
   if (carried(look, view, engine::KitSort::Cloth).empty())
     out.push_back("No cloth carried: entrances stay open after the vapor.");
-  warn_stock(look, list, out);
+  warn_stock(look, views, list, out);
   if (look.farm.setup.operator_name.empty())
     out.push_back("No operator name in Setup: the register wants one.");
   return out;
@@ -229,7 +226,7 @@ Ask walk_open(Touch& t, const Rect& room, const Look& look, Views& views) {
     return {};
   }
   Ask asked = cloth_left_on(t, page.room, look, *view.yard);
-  const std::vector<std::string> warned = warnings(look, view);
+  const std::vector<std::string> warned = warnings(look, views);
   const OpenPlan plan = open_plan(t, page.room, warned.size());
   draw_flight(t, plan.flight, view);
   draw_facts(t, plan.facts, look, view);

@@ -22,7 +22,7 @@ struct NumberAsk {
   std::string title;  // "Acid left in the tin"
   std::string unit;   // "g"
   double low = 0, high = 0;
-  int decimals = 0;  // 0: no decimal key
+  int decimals = 0;  // 0: no decimal key; where `low` is below zero a key for the sign stands there
   std::vector<Preset> presets{};
   std::string hint{};  // said instead of the range: "year, month, day: 20270301"
 };

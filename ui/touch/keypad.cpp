@@ -52,6 +52,13 @@ void type_point(std::string& typed) {
   typed += '.';
 }
 
+void turn_sign(std::string& typed) {
+  if (typed.starts_with('-'))
+    typed.erase(0, 1);
+  else if (typed.size() < kMostDigits)
+    typed.insert(0, "-");
+}
+
 // Twelve keys, three by four, digits as on a telephone (ITU-T E.161).
 void draw_keys(Touch& t, const Rect& rect, const NumberAsk& ask, std::string& typed) {
   const std::vector<Rect> cells = grid(rect, 3, 4, t.gap());
@@ -62,7 +69,9 @@ void draw_keys(Touch& t, const Rect& rect, const NumberAsk& ask, std::string& ty
       type_digit(ask, typed, digits[i]);
     }
   }
-  if (ask.decimals > 0 && button(t, cells[9], t.words().decimal_point, {.large = true})) {
+  if (ask.low < 0) {
+    if (button(t, cells[9], "+/-", {.large = true})) turn_sign(typed);
+  } else if (ask.decimals > 0 && button(t, cells[9], t.words().decimal_point, {.large = true})) {
     type_point(typed);
   }
   if (button(t, cells[11], t.words().remove, {.enabled = !typed.empty()}) && !typed.empty()) {

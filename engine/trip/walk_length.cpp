@@ -1,0 +1,28 @@
+#include "engine/trip/walk_length.h"
+
+#include <algorithm>
+
+namespace engine {
+std::optional<OrderCase> case_of_visit(const Farm& farm, const TripYard& visit,
+                                       const DwellModel& dwell, const Stamp& now) {
+  WalkOpened o;
+  o.yard = visit.yard;
+  o.rules = farm.setup.rules.value_or(LabelRules{});
+  for (const Colony* c : colonies_of(farm, visit)) o.colonies.push_back(c->id);
+  for (const KitItem* v : kit_of(farm, KitSort::Vaporizer)) o.vaporizers.push_back(v->id);
+  for (const KitItem* c : kit_of(farm, KitSort::Cloth)) o.cloths.push_back(c->id);
+  if (o.colonies.empty()) return std::nullopt;
+  return case_of(farm, walk_to_be(o, now), dwell, now);
+}
+
+WalkLength walk_length(const OrderCase& c, Seconds least, double window_min) {
+  const double whole = plan_order(c, OrderEffort::Quick).finish_s;
+  if (whole <= window_min * 60) return {whole / 60};
+  OrderCase less = c;
+  less.seal_s = std::min(c.seal_s, static_cast<double>(least.count()));
+  less.finish_by_s = std::max(c.now_s, window_min * 60);
+  const double shorter = plan_order(less, OrderEffort::Quick).finish_s;
+  return shorter < whole ? WalkLength{shorter / 60, true} : WalkLength{whole / 60};
+}
+
+}  // namespace engine

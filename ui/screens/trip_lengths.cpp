@@ -1,0 +1,43 @@
+#include "ui/screens/trip_lengths.h"
+
+#include <algorithm>
+
+namespace ui {
+
+void TripLengths::about(const Look& look, const std::vector<engine::TripYard>& yards,
+                        double window_min) {
+  std::map<engine::YardId, Known> now;
+  const engine::Seconds least =
+      look.farm.setup.rules ? look.farm.setup.rules->seal_least : engine::LabelRules{}.seal_least;
+  for (std::size_t i = 0; i < std::min(yards.size(), engine::kTripExact); ++i) {
+    auto walk = engine::case_of_visit(look.farm, yards[i], learned(look).dwell, look.now);
+    if (!walk) continue;
+    Known known{{std::move(*walk), least, window_min}, {}};
+    const auto before = known_.find(yards[i].yard);
+    if (before != known_.end() && before->second.asked == known.asked) known = before->second;
+    now.emplace(yards[i].yard, std::move(known));
+  }
+  known_ = std::move(now);
+}
+
+bool TripLengths::plan_one() {
+  for (auto& [yard, known] : known_) {
+    if (known.length) continue;
+    const Asked& a = known.asked;
+    known.length = engine::walk_length(a.walk, a.least, a.window_min);
+    return true;
+  }
+  return false;
+}
+
+bool TripLengths::settled() const {
+  return std::all_of(known_.begin(), known_.end(),
+                     [](const auto& k) { return k.second.length.has_value(); });
+}
+
+const engine::WalkLength* TripLengths::of(engine::YardId yard) const {
+  const auto at = known_.find(yard);
+  return at != known_.end() && at->second.length ? &*at->second.length : nullptr;
+}
+
+}  // namespace ui
