@@ -60,23 +60,26 @@ std::vector<const engine::Colony*> to_walk(const Look& look, const DueItem& item
   return engine::colonies_of(look.farm, engine::TripYard{*item.yard, 0, item.only});
 }
 
-// For the whole evening when the yard is one of several on the trip, else for its walk alone.
+// For the whole evening when the yard is one of several on the trip, else for its walk alone. There
+// is no room for a title upright.
 void draw_pack(Touch& t, const Rect& rect, const Look& look, Views& views, const DueItem& item) {
   const Tonight& tonight = views.season.tonight(look);
   const auto yards = yards_of(tonight);
   const bool on_trip = std::any_of(yards.begin(), yards.end(),
                                    [&](const engine::TripYard& y) { return y.yard == *item.yard; });
-  if (on_trip && yards.size() > 1) {
-    const std::string title = fmt::format("Pack for tonight, {} yards", yards.size());
-    pack_panel(t, rect, title, views.season.pack(look, evening_colonies(look, tonight)));
-  } else {
-    pack_panel(t, rect, "Pack for this walk", views.season.pack(look, to_walk(look, item)));
-  }
+  const bool several = on_trip && yards.size() > 1;
+  std::string title = several ? fmt::format("Pack for tonight, {} yards", yards.size())
+                              : std::string("Pack for this walk");
+  if (t.portrait()) title.clear();
+  pack_panel(
+      t, rect, title,
+      views.season.pack(look, several ? evening_colonies(look, tonight) : to_walk(look, item)));
 }
 
 // What is known about the chosen one: its yard, the lines, whether the kit is enough.
 void details(Touch& t, Rect room, const Look& look, Views& views, const DueItem& item) {
-  if (item.walkable()) draw_pack(t, cut_bottom(room, t.mm(30), t.gap()), look, views, item);
+  const float high = t.mm(t.portrait() ? 20 : 30);
+  if (item.walkable()) draw_pack(t, cut_bottom(room, high, t.gap()), look, views, item);
   told(t, room, item.name, item.lines);
 }
 

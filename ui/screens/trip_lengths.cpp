@@ -4,6 +4,14 @@
 
 namespace ui {
 
+// The whole seal fits into any longer window as well.
+bool TripLengths::still_good(const Known& before, const Asked& now) {
+  if (before.asked == now) return true;
+  const auto& length = before.length;
+  return before.asked.walk == now.walk && before.asked.least == now.least && length &&
+         !length->shortened && length->minutes <= now.window_min;
+}
+
 void TripLengths::about(const Look& look, const std::vector<engine::TripYard>& yards,
                         double window_min) {
   std::map<engine::YardId, Known> now;
@@ -14,7 +22,8 @@ void TripLengths::about(const Look& look, const std::vector<engine::TripYard>& y
     if (!walk) continue;
     Known known{{std::move(*walk), least, window_min}, {}};
     const auto before = known_.find(yards[i].yard);
-    if (before != known_.end() && before->second.asked == known.asked) known = before->second;
+    if (before != known_.end() && still_good(before->second, known.asked))
+      known.length = before->second.length;
     now.emplace(yards[i].yard, std::move(known));
   }
   known_ = std::move(now);

@@ -34,6 +34,8 @@ class TripLengths {
     Asked asked;
     std::optional<engine::WalkLength> length;
   };
+  [[nodiscard]] static bool still_good(const Known& before, const Asked& now);
+
   std::map<engine::YardId, Known> known_;
 };
 

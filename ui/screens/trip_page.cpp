@@ -70,7 +70,7 @@ void tell_lengths(const Look& look, const Tonight& tonight, std::vector<std::str
   if (!shorter.empty())
     lines.push_back("Only with a shorter seal: " + list_of(shorter) +
                     ". The whole seal ends after the window.");
-  if (!assumed.empty())
+  if (!assumed.empty() && tonight.settled)
     lines.push_back(
         fmt::format("Walks assumed: {}: {:.0f} min at the gate and {:.0f} min a colony, "
                     "until there is kit to plan with.",
