@@ -126,7 +126,7 @@ TEST_CASE("without decimals there is no decimal key; a comma can be its face") {
 
 TEST_CASE("a range that goes below zero has a key for the sign") {
   Number n;
-  CHECK_FALSE(n.rig.has("+/-"));
+  CHECK_FALSE(n.rig.sees("+/-"));
   n.ask = {"Air", "°C", -40, 60};
   n.rig.frame();
   n.type("7").rig.tap("+/-");
