@@ -151,7 +151,10 @@ void App::set_sticks(std::vector<storage::Stick> sticks) {
 }
 
 bool App::alarm_wanted(const engine::Stamp& now) {
-  return ui::alarm_wanted(alarm_, due_timers(store_.farm(), store_.device(), now), now.since_boot);
+  const engine::Farm& farm = store_.farm();
+  const engine::Walk* walk = engine::walk_under_way(farm, store_.device());
+  const engine::Lead* led = walk ? lead(look(now), *walk) : nullptr;
+  return ui::alarm_wanted(alarm_, due_timers(farm, store_.device(), now, led), now.since_boot);
 }
 
 std::optional<engine::Ms> App::next_frame_in(const engine::Stamp& now) const {

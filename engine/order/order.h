@@ -99,6 +99,20 @@ enum class OrderEffort { Full, Quick };
 // wherever that costs no time: bees that have had enough want air, and the keeper waits anyway.
 [[nodiscard]] OrderPlan air_sooner(const OrderCase& c, OrderPlan plan);
 
+// The same plan with each setting that would stand idle (below) put behind the other steps that
+// come before its covering, wherever that costs no time.
+[[nodiscard]] OrderPlan set_behind(const OrderCase& c, OrderPlan plan);
+
+// The same plan with each setting put off as far as costs no time: a vaporizer that has given its
+// vapor only stands in the entrance until a cloth is free. kSpareDwell is left for a setting that
+// takes longer than planned; less than `worth_s` is not put off (own choices).
+inline constexpr double kSpareDwell = 15, kWorthHolding = 30;  // s
+[[nodiscard]] OrderPlan set_late(const OrderCase& c, OrderPlan plan,
+                                 double worth_s = kWorthHolding);
+
+// All three: how a plan is shown and followed.
+[[nodiscard]] OrderPlan eased(const OrderCase& c, OrderPlan plan);
+
 // How many cloths to carry. `finish_s` is that at the asked seal; `longest_seal_s` the longest seal
 // that so many cloths give when the walk may take no longer than one that never waits for a cloth
 // (as many cloths as colonies, at the asked seal). More cloths never give a worse row.

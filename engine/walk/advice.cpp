@@ -101,9 +101,14 @@ bool hands_on(std::span<const PlannedVisit> plan) {
 }
 
 // Nothing: the walk is not where the plan takes it to be.
-std::optional<Advice> by_plan(const Walk& w, const Stamp& now, std::span<const PlannedVisit> plan) {
+std::optional<Advice> by_plan(const Walk& w, const Stamp& now, std::span<const PlannedVisit> plan,
+                              Ms hold) {
   const PlannedVisit& first = plan.front();
-  if (first.act == OrderDo::Set) return set(w, first.colony, Do::Set);
+  if (first.act == OrderDo::Set) {
+    Advice a = set(w, first.colony, Do::Set);
+    a.hold = hold;
+    return a;
+  }
   const std::vector<Timer> dwelling = dwells(w, now), sealed = seals(w, now);
   const Timer* seal = timer_of(sealed, first.colony);
   if (first.act == OrderDo::Uncover && !hands_on(plan))
@@ -127,14 +132,14 @@ std::optional<Body> rehearse(const Walk& w, const Advice& a) {
 }  // namespace
 
 Advice what_now(const Walk& w, const Stamp& now, std::optional<ColonyId> chosen,
-                std::span<const PlannedVisit> plan) {
+                std::span<const PlannedVisit> plan, Ms hold) {
   if (w.paused) return {.what = Do::Resume};
   const Stop* stop = chosen ? find_stop(w, *chosen) : nullptr;
   const bool wants_vapor = !stop || stop->treatments.empty();
   if (!protection_complete(w) && wants_vapor && !complete(w))
     return {.what = Do::ConfirmProtection};
   if (stop) return for_chosen(w, *stop, now);
-  const auto planned = plan.empty() ? std::nullopt : by_plan(w, now, plan);
+  const auto planned = plan.empty() ? std::nullopt : by_plan(w, now, plan, hold);
   return planned ? *planned : in_order(w, now);
 }
 

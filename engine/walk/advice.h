@@ -37,15 +37,16 @@ struct Advice {
   std::optional<Timer> cloth_from;   // ... and where it is taken from
   std::optional<Timer> dwell;        // ... and the vapor that is ended with it
   std::optional<Timer> timer;        // the dwell or seal the step waits for
+  Ms hold{};                         // Set: before that, it would stand there waiting for a cloth
   bool too_short = false;            // done now, the dwell or seal would be short
   Refusal obstacle = Refusal::None;  // the chosen step is impossible, and why
 };
 
 // `plan`: what is still to do, first things first. A cloth that goes straight from one colony to
-// the next is one step: its covering there.
+// the next is one step: its covering there. `hold`: how long its first setting may wait.
 [[nodiscard]] Advice what_now(const Walk& walk, const Stamp& now,
                               std::optional<ColonyId> chosen = std::nullopt,
-                              std::span<const PlannedVisit> plan = {});
+                              std::span<const PlannedVisit> plan = {}, Ms hold = {});
 
 // The steps after that one, if each is done when it is due: at most `count`.
 [[nodiscard]] std::vector<Advice> steps_after(const Walk& walk, const Stamp& now, std::size_t count,

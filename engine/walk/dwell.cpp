@@ -67,6 +67,19 @@ bool sound_length(const Treatment& t) {
          length.length <= kForgottenAbove;
 }
 
+// At that moment it lay where another treatment's seal was not over.
+bool bound(const Walk& w, KitId cloth, const Treatment& own, const Stamp& moment) {
+  const auto binds = [&](const Treatment& t) {
+    if (&t == &own || t.cloth != cloth || !t.lifted_at) return false;
+    const Ms closed = elapsed(*t.lifted_at, moment).length;
+    const bool off = t.uncovered_at && elapsed(*t.uncovered_at, moment).length > Ms{0};
+    return closed > Ms{0} && closed < w.rules.seal_goal && !off;
+  };
+  return std::any_of(w.stops.begin(), w.stops.end(), [&](const Stop& s) {
+    return std::any_of(s.treatments.begin(), s.treatments.end(), binds);
+  });
+}
+
 double grams(Mass m) { return static_cast<double>(m.mg) / 1000; }
 
 double warmth(const Conditions& c) {
@@ -80,7 +93,8 @@ void see(const Walk& w, const std::vector<Stamp>* pauses, DwellsSeen& seen) {
       if (!t.lifted_at || t.late) continue;
       const bool last = i + 1 == stop.treatments.size();
       const Stamp* next_set = last ? nullptr : &stop.treatments[i + 1].set_at;
-      if (!sound_length(t) || disturbed(w, stop, t, next_set) || paused_in(pauses, t)) {
+      if (!sound_length(t) || disturbed(w, stop, t, next_set) || paused_in(pauses, t) ||
+          waits_for_cloth(w, t)) {
         ++seen.left_out;
         continue;
       }
@@ -126,6 +140,12 @@ std::string clock(Seconds s) { return minutes_seconds(s); }
 
 Mass dose_loaded(const LabelRules& rules, Mass dose) {
   return rules.basis == Basis::Anhydrous ? dihydrate(rules, dose).value_or(dose) : dose;
+}
+
+bool waits_for_cloth(const Walk& w, const Treatment& t) {
+  const Stamp in_time = after(t.set_at, w.rules.dwell_goal + kClothInTime);
+  return !w.cloths.empty() && std::all_of(w.cloths.begin(), w.cloths.end(),
+                                          [&](KitId cloth) { return bound(w, cloth, t, in_time); });
 }
 
 DwellsSeen dwells_seen(const Farm& farm) {

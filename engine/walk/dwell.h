@@ -31,12 +31,19 @@ struct DwellSeen {
 };
 // Left out: a lifting that nobody noted, a length that the clocks leave unsure, a pause during the
 // dwell, a mishap from the setting to the lifting, a drop or a failure to recover noted after it,
-// and lengths that measure no heat (below 15 s: a slip of the finger; above 10 min: forgotten).
+// a lifting that had to wait for a cloth, and lengths that measure no heat (below 15 s: a slip of
+// the finger; above 10 min: forgotten).
 struct DwellsSeen {
   std::vector<DwellSeen> counted;
   int left_out = 0;
 };
 [[nodiscard]] DwellsSeen dwells_seen(const Farm& farm);
+
+// No cloth could be taken, neither a free one nor one whose seal was over, when the dwell had
+// reached the goal and kClothInTime more: how long it stood says nothing of its heat.
+// `t` is one of the walk's own.
+inline constexpr Seconds kClothInTime{20};  // own choice
+[[nodiscard]] bool waits_for_cloth(const Walk& walk, const Treatment& t);
 
 // Grams that lie in the pan: a dose given as anhydrous acid is loaded as dihydrate.
 [[nodiscard]] Mass dose_loaded(const LabelRules& rules, Mass dose);

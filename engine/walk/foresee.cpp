@@ -19,7 +19,7 @@ Foreseen within(const OrderCase& c, SealWish wish, const Foreseen& whole, Second
   f.seal = Seconds{static_cast<std::int64_t>(std::min(f.plan.shortest_seal_s, c.seal_s))};
   f.shortened = f.seal < whole.seal;
   less.seal_s = static_cast<double>(f.seal.count());
-  if (const auto timed = retime(less, f.plan.steps)) f.plan = air_sooner(less, *timed);
+  if (const auto timed = retime(less, f.plan.steps)) f.plan = eased(less, *timed);
   return f;
 }
 
@@ -36,8 +36,7 @@ std::string cloths(int n) { return n == 1 ? "1 cloth" : fmt::format("{} cloths",
 }  // namespace
 
 Foreseen foresee(const OrderCase& c, SealWish wish, Seconds least, std::optional<double> light_s) {
-  const Foreseen whole{SealWish::Whole, air_sooner(c, plan_order(c)),
-                       Seconds{std::lround(c.seal_s)}};
+  const Foreseen whole{SealWish::Whole, eased(c, plan_order(c)), Seconds{std::lround(c.seal_s)}};
   if (wish == SealWish::NoWaiting) return within(c, wish, whole, least, without_waiting(c));
   if (wish == SealWish::ByDusk && light_s)
     return within(c, wish, whole, least, std::max(c.now_s, *light_s));
@@ -48,6 +47,12 @@ Foreseen foresee(const OrderCase& c, Seconds least, std::optional<double> light_
   Foreseen f = foresee(c, light_s ? SealWish::ByDusk : SealWish::Whole, least, light_s);
   if (!f.shortened) f.wish = SealWish::Whole;
   return f;
+}
+
+Seconds one_more_cloth(const OrderCase& c) {
+  const auto rows = cloth_table(c, c.cloths, c.cloths + 1, OrderEffort::Quick);
+  if (rows.size() != 2) return {};
+  return Seconds{std::lround(rows[0].finish_s - rows[1].finish_s)};
 }
 
 std::optional<BestBuy> best_buy(const std::vector<ClothRow>& rows, int own) {

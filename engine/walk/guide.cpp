@@ -104,6 +104,21 @@ OrderPoint gate_of(const Farm& farm, const Walk& walk, const std::vector<OrderPo
   return places.empty() ? OrderPoint{} : places.front();
 }
 
+// How much later the first step is planned than it could begin.
+Ms hold_of(const OrderCase& c, const OrderPlan& plan) {
+  if (plan.steps.empty() || plan.steps.front().act != OrderDo::Set) return {};
+  const auto soonest = retime(c, plan.steps);
+  if (!soonest) return {};
+  return Ms{std::llround((plan.steps.front().start_s - soonest->steps.front().start_s) * 1000)};
+}
+
+Lead lead_by(const Walk& walk, OrderCase c, OrderPlan plan) {
+  Lead lead{std::move(c), std::move(plan)};
+  lead.visits = visits_of(walk, lead.plan.steps);
+  lead.hold = hold_of(lead.from, lead.plan);
+  return lead;
+}
+
 // Acts and stages count a colony's visits alike: to do, its setting comes next, and so on.
 bool still_comes(OrderDo act, OrderStage stage) {
   return static_cast<int>(act) >= static_cast<int>(stage);
@@ -185,11 +200,11 @@ std::vector<OrderStep> still_to_do(const OrderCase& c, const std::vector<OrderSt
 OrderPlan plan_on(const OrderCase& c, const std::vector<OrderStep>& before) {
   const std::vector<OrderStep> rest = still_to_do(c, before);
   const auto kept = retime(c, rest);
-  if (!kept) return air_sooner(c, plan_order(c, OrderEffort::Quick));
+  if (!kept) return eased(c, plan_order(c, OrderEffort::Quick));
   // Nothing can be so much quicker: no need to look.
-  if (kept->finish_s - kept->lower_bound_s <= kWorthAChange) return air_sooner(c, *kept);
+  if (kept->finish_s - kept->lower_bound_s <= kWorthAChange) return eased(c, *kept);
   const OrderPlan fresh = plan_order(c, OrderEffort::Quick, rest);
-  return air_sooner(c, fresh.finish_s < kept->finish_s - kWorthAChange ? fresh : *kept);
+  return eased(c, fresh.finish_s < kept->finish_s - kWorthAChange ? fresh : *kept);
 }
 
 std::optional<Ms> seal_to_be(const Walk& walk, const Lead& lead, ColonyId colony) {
@@ -227,16 +242,17 @@ const Lead* Guide::of(const Farm& farm, const Walk& walk, const DwellModel& dwel
 
 void Guide::plan(const Walk& walk, OrderCase c, const std::vector<OrderStep>& before) {
   OrderPlan plan = plan_on(c, before);
-  auto visits = visits_of(walk, plan.steps);
-  lead_ = Lead{std::move(c), std::move(plan), std::move(visits)};
+  lead_ = lead_by(walk, std::move(c), std::move(plan));
+  lead_->put_off = lead_->hold > Ms{0};
 }
 
 void Guide::time_again(const Walk& walk, OrderCase c) {
-  if (auto timed = retime(c, lead_->plan.steps)) {
-    lead_->plan = std::move(*timed);
-    lead_->visits = visits_of(walk, lead_->plan.steps);
-  }
-  lead_->from = std::move(c);
+  const auto timed = retime(c, lead_->plan.steps);
+  const bool put_off = lead_->put_off;
+  OrderPlan plan = timed ? set_late(c, *timed, put_off ? 0 : kWorthHolding) : lead_->plan;
+  lead_ = lead_by(walk, std::move(c), std::move(plan));
+  lead_->put_off = put_off;
+  if (!put_off) lead_->hold = Ms{0};
 }
 
 }  // namespace engine

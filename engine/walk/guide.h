@@ -49,8 +49,10 @@ inline constexpr double kWorthAChange = 20;  // s
 // What leads the keeper now.
 struct Lead {
   OrderCase from;                    // the walk as it stands
-  OrderPlan plan;                    // the rest, as if each step is done as soon as it may be
+  OrderPlan plan;                    // the rest, eased
   std::vector<PlannedVisit> visits;  // the same in the walk's words
+  Ms hold{};                         // a first setting may wait so long without costing time
+  bool put_off = false;              // it did wait, or still does
 };
 
 // The seal the colony will have had when its cloth is off; nullopt: it gets none by this plan.

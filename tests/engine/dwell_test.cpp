@@ -228,3 +228,27 @@ TEST_CASE("the forecast is said in words that name what stands behind it") {
   CHECK(not_recovering_words(f).find("2:04") != std::string::npos);
   CHECK(not_recovering_words(f).find("Nozzle blocked?") != std::string::npos);
 }
+
+TEST_CASE("a dwell that stood waiting for a cloth teaches nothing of its heat") {
+  struct Row {
+    std::string name;
+    int cloths, second_set;
+    bool waits;
+  };
+  // Colony 1 is closed from 100 to 700 s (the goal); colony 2's dwell reaches its goal after 90 s.
+  const Row rows[] = {{"another cloth is free", 2, 120, false},
+                      {"the only cloth lies there for long", 1, 120, true},
+                      {"its seal is over 31 s after the goal", 1, 579, true},
+                      {"its seal is over 10 s after the goal", 1, 600, false}};
+  for (const Row& r : rows) {
+    INFO(r.name);
+    Keeper k = on_a_walk(2, r.cloths);
+    k.does(at(10), set(1));
+    k.does(at(100), cover(1, 1));
+    k.does(at(r.second_set), set(2));
+    CHECK(waits_for_cloth(k.now(), k.stop(2).treatments.back()) == r.waits);
+    k.does(at(r.second_set + 130), cover(2, r.cloths));
+    CHECK(waits_for_cloth(k.now(), k.stop(2).treatments.back()) == r.waits);
+    CHECK(dwells_seen(k.farm).counted.size() == (r.waits ? 1U : 2U));
+  }
+}

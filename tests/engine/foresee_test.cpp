@@ -89,3 +89,13 @@ TEST_CASE("the best buy is the last cloth that saves a minute") {
   }
   CHECK_FALSE(best_buy(rows, 7));
 }
+
+TEST_CASE("one more cloth saves what the table says, and nothing where no cloth is waited for") {
+  const OrderCase c = row_of(6, 2);
+  const auto rows = cloth_table(c, 2, 3, OrderEffort::Quick);
+  REQUIRE(rows.size() == 2);
+  CHECK(one_more_cloth(c).count() ==
+        doctest::Approx(rows[0].finish_s - rows[1].finish_s).epsilon(0.01));
+  CHECK(one_more_cloth(c) > Seconds{60});
+  CHECK(one_more_cloth(row_of(6, 6)) == Seconds{0});
+}

@@ -182,8 +182,8 @@ TEST_CASE("the plan changes its mind only for more than twenty seconds") {
     const Lead* now = guide.of(k.farm, k.now(), practice(), at(second));
     const auto kept = retime(now->from, still_to_do(now->from, old.plan.steps));
     REQUIRE(kept);
-    const OrderPlan aired = air_sooner(now->from, *kept);
-    const bool same = visits_of(k.now(), aired.steps) == now->visits;
+    const OrderPlan same_steps = eased(now->from, *kept);
+    const bool same = visits_of(k.now(), same_steps.steps) == now->visits;
     CHECK((same || now->plan.finish_s < kept->finish_s - kWorthAChange));
   }
 }
@@ -223,6 +223,54 @@ TEST_CASE("a cloth whose seal is over comes off while the keeper waits anyway") 
   CHECK(aired.steps.front().site == 0);
   CHECK(aired.finish_s <= late->finish_s + 0.5);
   CHECK(aired.steps.size() == 3);
+}
+
+TEST_CASE("nothing is set before a cloth will be free for it, and that costs no time") {
+  for (const int vaporizers : {1, 2}) {
+    INFO(vaporizers << " vaporizers");
+    Keeper k = planned_walk(6, 2, vaporizers);
+    Guide guide;
+    const Lead* lead = guide.of(k.farm, k.now(), practice(), at(2));
+    const auto soonest = retime(lead->from, lead->plan.steps);
+    REQUIRE(soonest);
+    CHECK(lead->plan.finish_s == doctest::Approx(soonest->finish_s));
+    for (const OrderStep& s : lead->plan.steps) {
+      if (s.act != OrderDo::Cover) continue;
+      const auto set = std::find_if(lead->plan.steps.begin(), lead->plan.steps.end(),
+                                    [&](const OrderStep& o) { return o.site == s.site; });
+      const double stands = s.start_s - set->end_s;
+      CHECK(stands >= lead->from.sites[static_cast<std::size_t>(s.site)].dwell_s);
+      // One vaporizer has nothing else to wait for; with two, one may wait for the hands as well.
+      if (vaporizers == 1) CHECK(stands <= 90 + kSpareDwell + kWorthHolding);
+    }
+  }
+}
+
+TEST_CASE("while a setting is held back the advice says how long; set at once, it is followed") {
+  Keeper k = planned_walk(3, 1);
+  Guide guide;
+  double clock = 2;
+  for (int i = 0; i < 2; ++i) {
+    const Lead* lead = guide.of(k.farm, k.now(), practice(), at(whole(clock)));
+    clock = std::max(clock, lead->plan.steps.front().end_s);
+    k.does(at(whole(clock)), body_of(lead->visits.front()));
+  }
+  const int covered = whole(clock);
+  const auto asked = [&](int second) {
+    const Lead* lead = guide.of(k.farm, k.now(), practice(), at(second));
+    return what_now(k.now(), at(second), {}, lead->visits, lead->hold);
+  };
+  const Advice first = asked(covered);
+  REQUIRE(first.what == Do::Set);
+  CHECK(first.hold > Seconds{400});  // a seal of 600 s, less a dwell of 90, the ways and the spare
+  CHECK(first.hold < Seconds{500});
+  CHECK(asked(covered + 60).hold == first.hold - Seconds{60});
+  CHECK(asked(covered + 480).hold <= Seconds{20});
+  CHECK(asked(covered + 550).hold == Ms{0});
+  const ColonyId next = first.colony;
+  k.does(at(covered + 30), *carry_out(k.now(), first, Mass{2000}, 2, false, battery(1), lot()));
+  CHECK(asked(covered + 40).what == Do::WaitForDwell);
+  CHECK(waits_for_cloth(k.now(), find_stop(k.now(), next)->treatments.back()));
 }
 
 TEST_CASE("seals to be are those of the plan") {

@@ -397,6 +397,8 @@ std::vector<FarmState> yard_states() {
           {"yard-add", taps({"Yards", "Add yard"})},
           {"yard-more", taps({"Yards", "Thistle Bank", "More"})},
           {"yard-driving", taps({"Yards", "Thistle Bank", "More", "Driving"})},
+          {"yard-gate", taps({"Yards", "Thistle Bank", "More", "Way in"})},
+          {"yard-gate-keys", taps({"Yards", "Thistle Bank", "More", "Way in", "East or west"})},
           {"yard-driving-keys", taps({"Yards", "Thistle Bank", "More", "Driving", "From home"})},
           {"yard-note", taps({"Yards", "Thistle Bank", "More", "Write a note", "grass high"})},
           {"rounds", taps({"Yards", "Thistle Bank", "Rounds"})},
@@ -573,6 +575,7 @@ std::vector<FarmState> setup_states() {
           {"setup-numbers", taps({"Setup", "Label numbers"})},
           {"setup-dose-keys", taps({"Setup", "Label numbers", "Dose for a brood box"})},
           {"setup-own", taps({"Setup", "Own numbers"})},
+          {"setup-pace-keys", taps({"Setup", "Own numbers", "Load and set"})},
           {"setup-threshold-keys", taps({"Setup", "Own numbers", "Too many, winter cluster"})},
           {"setup-home",
            [](Evening& e) {

@@ -33,7 +33,10 @@ void Evening::set_up(const Outfit& o) {
   if (o.label) setup.rules = test_rules(o.supers);
   write(setup);
   const auto yard = id<engine::YardId>(1);
-  write(engine::YardAdded{yard, o.yard, {}, "", ""});
+  std::optional<engine::Place> place;
+  if (o.led) place = engine::Place{45'000'000, -119'000'000};
+  led_ = o.led;
+  write(engine::YardAdded{yard, o.yard, place, "", ""});
   for (int n = 1; n <= o.colonies; ++n) {
     const auto i = static_cast<std::size_t>(n - 1);
     engine::ColonyAdded c{.colony = colony(n), .yard = yard, .order = n};
@@ -75,6 +78,7 @@ ui::Look Evening::look() const {
   l.store_path = "/home/keeper/.local/share/duskwalk/farm.journal";
   l.fresh_id = id<engine::WalkId>(fresh_).bytes;
   l.learned = &learned_;
+  if (led_) l.guide = &guide_;
   return l;
 }
 

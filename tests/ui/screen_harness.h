@@ -9,6 +9,7 @@
 #include <vector>
 
 #include "engine/farm/views.h"
+#include "engine/walk/guide.h"
 #include "tests/ui/rig.h"
 #include "ui/screens/views.h"
 
@@ -45,6 +46,7 @@ struct Outfit {
   bool spots = true, label = true, respirator = true;
   engine::Supers supers = engine::Supers::Forbidden;
   std::vector<int> boxes{};  // by colony; 2 where not given
+  bool led = false;          // by the planner, at a yard whose place is known
 };
 [[nodiscard]] engine::LabelRules test_rules(engine::Supers supers);
 
@@ -97,7 +99,9 @@ class Evening {
   Rig rig_;
   ui::Ask asked_;
   int fresh_ = 1000;
+  bool led_ = false;
   mutable engine::LearnedOnce learned_;
+  mutable engine::Guide guide_;
 };
 
 }  // namespace test

@@ -9,8 +9,8 @@ using engine::Ms;
 
 namespace {
 
-ui::DueTimer due(int colony, bool dwell) {
-  return {.colony = test::id<engine::ColonyId>(colony), .dwell = dwell, .elapsed = 600s};
+ui::DueTimer due(int colony, ui::DueKind kind) {
+  return {.colony = test::id<engine::ColonyId>(colony), .kind = kind, .elapsed = 600s};
 }
 
 }  // namespace
@@ -22,7 +22,7 @@ TEST_CASE("the tone comes when a timer becomes due, and every 15 s while a dwell
     std::vector<ui::DueTimer> timers;
     bool want;
   };
-  const auto dwell = due(1, true), seal = due(2, false);
+  const auto dwell = due(1, ui::DueKind::Dwell), seal = due(2, ui::DueKind::Seal);
   const Row rows[] = {{"nothing due", 0s, {}, false},
                       {"dwell becomes due", 1s, {dwell}, true},
                       {"still due", 15'999ms, {dwell}, false},
@@ -77,4 +77,28 @@ TEST_CASE("a timer that only a changed clock could tell says so") {
   REQUIRE(timers.size() == 1);
   CHECK_FALSE(timers[0].sure);
   CHECK(ui::words(timers[0], e.farm) == "Clock was changed: check A1 yourself");
+}
+
+TEST_CASE("nobody is called to lift while every cloth has to lie where it is") {
+  test::Evening e({.colonies = 3, .cloths = 1, .led = true});
+  test::through_gate(e);
+  test::act(e, 2);
+  e.tap("A2 is set");  // at once, though the plan would wait
+  e.jump(120s);
+  CHECK_FALSE(e.sees("Lift from A2"));
+  e.jump(480s);
+  CHECK(e.sees("Lift from A2"));
+}
+
+TEST_CASE("a setting that was put off calls when its time has come, once") {
+  test::Evening e({.colonies = 3, .cloths = 1, .led = true});
+  test::through_gate(e);
+  test::act(e, 2);
+  e.wait(5s);
+  CHECK(e.sees("wait "));
+  CHECK_FALSE(e.sees("Set A2 now"));
+  e.wait(600s);
+  CHECK_FALSE(e.sees("wait "));
+  CHECK(e.sees("Set A"));
+  CHECK(e.sees(" now"));
 }

@@ -1,6 +1,6 @@
 #include "tests/ui/walk_states.h"
 
-#include "engine/walk/advice.h"
+#include "ui/screens/walk_words.h"
 
 namespace test {
 
@@ -193,12 +193,62 @@ std::vector<WalkState> panel_states() {
   };
 }
 
+// A plan is worked out in the frame after the one that asks.
+void open_plan(Evening& e) {
+  e.redraw(), e.redraw();
+  e.tap("Plan");
+  for (int i = 0; i < 4; ++i) e.redraw();
+}
+
+// Led by the planner; fewer cloths than the whole seal would need.
+std::vector<WalkState> led_states() {
+  const Outfit few{.colonies = 6, .cloths = 2, .led = true};
+  const Outfit many{.colonies = 14, .vaporizers = 2, .cloths = 6, .led = true};
+  return {
+      {"plan", few, open_plan, false},
+      {"plan-many", many, open_plan, false},
+      {"plan-no-waiting", few, [](Evening& e) { open_plan(e), e.tap("No waiting"); }, false},
+      {"plan-cloths", few,
+       [](Evening& e) {
+         open_plan(e), e.tap("How many cloths?");
+         for (int i = 0; i < 14; ++i) e.redraw();
+       },
+       false},
+      {"led-first", few, through_gate},
+      {"led-hold", few, [](Evening& e) { through_gate(e), act(e, 4), e.jump(5s); }},
+      {"led-cloth-awaited", few, [](Evening& e) { through_gate(e), act(e, 5), e.jump(95s); }},
+      {"led-not-recovering", many, [](Evening& e) { through_gate(e), act(e, 2), e.jump(300s); }},
+      {"led-astray", many,
+       [](Evening& e) { through_gate(e), act(e, 2), e.tap("Map"), e.tap("A9"); }},
+      {"led-rest", many,
+       [](Evening& e) { through_gate(e), act(e, 5), e.tap("Map"), e.tap("Plan"); }, false},
+      {"as-planned",
+       {.colonies = 3, .led = true},
+       [](Evening& e) {
+         through_gate(e);
+         while (!engine::complete(*e.walk())) act(e, 1);
+         e.tap("As planned?");
+       },
+       false},
+      {"as-done",
+       {.colonies = 3, .led = true},
+       [](Evening& e) {
+         through_gate(e);
+         while (!engine::complete(*e.walk())) act(e, 1);
+         e.tap("As planned?"), e.tap("Done");
+       },
+       false},
+  };
+}
+
 }  // namespace
 
 // Waits as long as the step asks, then taps or, where the step wants it, holds.
 void act(Evening& e, int times) {
   for (int i = 0; i < times; ++i) {
-    const engine::Advice a = engine::what_now(*e.walk(), e.now(), e.views.walk.chosen);
+    const ui::Look look = e.look();
+    const engine::Advice a = ui::advice_now(look, *e.walk(), e.views.walk.chosen);
+    if (a.hold > engine::Ms{0}) e.jump(std::chrono::ceil<std::chrono::seconds>(a.hold));
     if (a.timer && !a.timer->due())
       e.jump(std::chrono::ceil<std::chrono::seconds>(a.timer->left()));
     const ui::Target action = action_of(e);
@@ -212,7 +262,7 @@ void act(Evening& e, int times) {
 const std::vector<WalkState>& walk_states() {
   static const std::vector<WalkState> all = [] {
     std::vector<WalkState> list = opening_states();
-    for (const auto& more : {walking_states(), panel_states()})
+    for (const auto& more : {walking_states(), panel_states(), led_states()})
       list.insert(list.end(), more.begin(), more.end());
     return list;
   }();

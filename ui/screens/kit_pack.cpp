@@ -5,6 +5,8 @@
 
 #include "engine/course/due.h"
 #include "engine/register/lookup.h"
+#include "engine/walk/foresee.h"
+#include "engine/walk/guide.h"
 #include "ui/screens/kit_parts.h"
 
 namespace ui {
@@ -26,6 +28,31 @@ std::string for_what(const Look& look, const KitView& v, const Tonight& tonight)
   const auto yards = yards_of(tonight);
   if (yards.empty()) return "No yard that is due fits into the evening.";
   return "Tonight: " + names_of(look, yards) + ".";
+}
+
+std::vector<engine::YardId> packed_yards(const KitView& v, const Tonight& tonight) {
+  if (v.yard) return {*v.yard};
+  std::vector<engine::YardId> list;
+  for (const engine::TripYard& y : yards_of(tonight)) list.push_back(y.yard);
+  return list;
+}
+
+// Of all these yards together; none: the planner has nothing to plan there.
+std::optional<engine::Seconds> one_more_cloth(const Look& look,
+                                              const std::vector<engine::YardId>& yards) {
+  std::optional<engine::Seconds> sum;
+  for (const engine::YardId y : yards)
+    if (const auto c = engine::case_of_yard(look.farm, y, learned(look).dwell, look.now))
+      sum = sum.value_or(engine::Seconds{}) + engine::one_more_cloth(*c);
+  return sum;
+}
+
+std::optional<engine::Seconds> cloth_saving(const Look& look, KitView& v,
+                                            const std::vector<engine::YardId>& yards) {
+  const bool kept =
+      v.saving && v.saving->entries == look.farm.log.size() && v.saving->yards == yards;
+  if (!kept) v.saving = {look.farm.log.size(), yards, one_more_cloth(look, yards)};
+  return v.saving->saves;
 }
 
 // What is short says so first.
@@ -107,8 +134,9 @@ void pack_section(Touch& t, Rect room, const Look& look, Views& views) {
   }
   if (v.yard && look.farm.yards.count(*v.yard) == 0) v.yard.reset();
   const Tonight& tonight = views.season.tonight(look);
-  const PackList& list = *views.season.pack(
+  PackList list = *views.season.pack(
       look, v.yard ? engine::colonies_of(look.farm, *v.yard) : evening_colonies(look, tonight));
+  list.cloth_saves = cloth_saving(look, v, packed_yards(v, tonight));
   const Rect foot = cut_bottom(room, t.mm(17), t.gap());
   const auto cells = columns(foot, 2, t.gap());
   std::vector<std::string> lines = {for_what(look, v, tonight)};

@@ -1,6 +1,7 @@
 #pragma once
 #include <optional>
 #include <string>
+#include <vector>
 
 #include "engine/core/id.h"
 #include "engine/core/instant.h"
@@ -33,6 +34,14 @@ struct KitView {
   int stock_page = 0;
   bool was_empty = false;
   std::optional<engine::YardId> yard;  // packed for it alone; none: for what is due tonight
+
+  // What one more cloth saves: working it out takes longer than a frame.
+  struct ClothSaving {
+    std::size_t entries = 0;  // of the log
+    std::vector<engine::YardId> yards;
+    std::optional<engine::Seconds> saves;
+  };
+  std::optional<ClothSaving> saving;
 };
 
 }  // namespace ui

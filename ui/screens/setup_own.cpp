@@ -1,5 +1,5 @@
 // Setup: the keeper's own numbers, each by the keypad and each an entry of its own: when a count is
-// too high, when kit is due, where the keeper sets out from.
+// too high, when kit is due, how quick the keeper is, where he sets out from.
 #include <fmt/format.h>
 
 #include <cmath>
@@ -16,7 +16,20 @@ using engine::Season;
 using engine::Thresholds;
 
 // In the order of the rows; the first stands for four, by season.
-enum Own { kThreshold = 40, kCleanEvery = 44, kCartridgeHours, kLatitude, kLongitude };
+enum Own {
+  kThreshold = 40,
+  kCleanEvery = 44,
+  kCartridgeHours,
+  kPace,  // the four of PaceNumber
+  kLatitude = kPace + 4,
+  kLongitude
+};
+
+// How quick the keeper is, as the planner asks for it.
+enum PaceNumber { kWalk, kLoadAndSet, kLiftAndCover, kUncover };
+constexpr const char* kPaceTitles[] = {"Walking in the yard", "Load and set", "Lift and cover",
+                                       "Cloth off"};
+
 constexpr double kMicro = 1e6;
 
 int* tenths_of(Thresholds& all, Season season) {
@@ -44,6 +57,21 @@ std::string place_words(const engine::Place& p) {
   return degrees(p.lat_udeg, "north", "south") + ", " + degrees(p.lon_udeg, "east", "west");
 }
 
+engine::Seconds* seconds_of(engine::Pace& p, int number) {
+  engine::Seconds* const all[] = {nullptr, &p.load_and_set, &p.lift_and_cover, &p.uncover};
+  return all[number];
+}
+
+std::vector<Row> pace_rows(const Look& look) {
+  engine::Pace p = look.farm.setup.pace.value_or(engine::Pace{});
+  const char* second = look.farm.setup.pace ? "plans the walk" : "usual; plans the walk";
+  std::vector<Row> rows = {
+      field(kPaceTitles[kWalk], fmt::format("{:.1f} m/s", p.walk_mm_s / 1000.0), second)};
+  for (int n = kLoadAndSet; n <= kUncover; ++n)
+    rows.push_back(field(kPaceTitles[n], fmt::format("{} s", seconds_of(p, n)->count()), second));
+  return rows;
+}
+
 std::vector<Row> own_rows(const Look& look) {
   const engine::Setup& s = look.farm.setup;
   std::vector<Row> rows = threshold_rows(look);
@@ -54,6 +82,7 @@ std::vector<Row> own_rows(const Look& look) {
       "Cartridge lasts",
       s.cartridge_hours ? fmt::format("{} h", *s.cartridge_hours) : std::string("not entered"),
       "its maker and your label say how long"));
+  for (Row& row : pace_rows(look)) rows.push_back(std::move(row));
   rows.push_back(field("Home", s.home ? place_words(*s.home) : std::string("not entered"),
                        "where you set out from"));
   return rows;
@@ -82,6 +111,21 @@ Ask typed_upkeep(Touch& t, SetupView& v) {
   return engine::Body{e};
 }
 
+Ask typed_pace(Touch& t, const Look& look, SetupView& v) {
+  const int number = v.typing.field - kPace;
+  const NumberAsk ask = number == kWalk
+                            ? NumberAsk{kPaceTitles[kWalk], "m/s", 0.1, 3, 1}
+                            : NumberAsk{kPaceTitles[number], "s, the hands' work", 1, 600};
+  double value = 0;
+  if (!typed_number(t, v.typing, ask, value)) return {};
+  engine::Pace pace = look.farm.setup.pace.value_or(engine::Pace{});
+  if (number == kWalk)
+    pace.walk_mm_s = static_cast<int>(std::lround(value * 1000));
+  else
+    *seconds_of(pace, number) = engine::Seconds{static_cast<int>(value)};
+  return engine::Body{engine::SetupChanged{.pace = pace}};
+}
+
 // Nothing while it was never entered.
 std::string typed_degrees(const Look& look, int micro) {
   if (micro == 0 && !look.farm.setup.home) return {};
@@ -106,7 +150,8 @@ Ask typing_own(Touch& t, const Look& look, SetupView& v, bool& covered) {
   covered = f >= kThreshold && f <= kLongitude;
   if (!covered) return {};
   if (f < kCleanEvery) return typed_threshold(t, look, v);
-  if (f < kLatitude) return typed_upkeep(t, v);
+  if (f < kPace) return typed_upkeep(t, v);
+  if (f < kLatitude) return typed_pace(t, look, v);
   if (v.home) type_degrees(t, v);
   return {};
 }

@@ -49,7 +49,7 @@ void draw_strip(Touch& t, Rect rect, const Look& look, const engine::Walk& walk)
   const std::string count = fmt::format("{} of {}", done, walk.stops.size());
   text(t, cut_left(rect, text_width(t, count, Size::Large) + 1, t.mm(4)), count,
        {.size = Size::Large});
-  const auto due = due_timers(look.farm, look.device, look.now);
+  const auto due = due_timers(look.farm, look.device, look.now, lead(look, walk));
   if (!due.empty()) return flash_bar(t, rect, alarm_words(look, due));
   const std::string ends = ending_words(look, walk);
   const float wide = std::min(rect.w * 0.75F, text_width(t, ends, Size::Body) + 1);
@@ -104,6 +104,8 @@ void draw_say(Touch& t, Rect rect, const Look& look, const engine::Walk& walk, c
 }
 
 std::string wait_line(const Step& s) {
+  if (s.advice.hold > engine::Ms{0})
+    return fmt::format("possible now, best in {}", to_go(s.advice.hold));
   const bool waits = s.advice.what == Do::WaitForDwell || s.advice.what == Do::WaitForSeal;
   if (!waits || !s.advice.timer || !s.advice.timer->sure) return action_line(s);
   return fmt::format("long enough now, best in {}", to_go(s.advice.timer->left()));

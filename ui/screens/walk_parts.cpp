@@ -62,6 +62,9 @@ std::optional<std::size_t> choices(Touch& t, const Rect& rect, std::span<const C
   Rect room = rect;
   room.h = std::min(room.h, t.mm(most_mm) * static_cast<float>(lines) + gaps);
   const std::vector<Rect> cells = grid(room, cols, lines, t.gap());
+  const bool large = std::all_of(list.begin(), list.end(), [&](const Choice& c) {
+    return text_width(t, c.label, Size::Large) <= words_width(t, cells[0].w);
+  });
   std::optional<std::size_t> tapped;
   for (std::size_t i = 0; i < list.size(); ++i) {
     const Choice& c = list[i];
@@ -69,7 +72,7 @@ std::optional<std::size_t> choices(Touch& t, const Rect& rect, std::span<const C
                           .surface = c.chosen ? Surface::Chosen : Surface::Button,
                           .mark = c.chosen && c.mark == Mark::None ? Mark::Check : c.mark,
                           .second = c.second,
-                          .large = true};
+                          .large = large};
     if (button(t, cells[i], c.label, look)) tapped = i;
   }
   return tapped;

@@ -82,6 +82,7 @@ std::string careful(const Look& look, const engine::Walk& walk, const Step& s) {
 // ---- the line under the sentence ----
 
 std::string set_line(const Look& look, const engine::Walk& walk, const Step& s) {
+  if (s.advice.hold > engine::Ms{0}) return "no cloth is free before its vapor has done its work";
   std::string line = engine::words(walk.rules.basis);
   if (const auto pure = engine::dihydrate(walk.rules, s.dose))
     line += fmt::format(" ({} anhydrous)", shown(look, engine::anhydrous(*pure)));
@@ -164,7 +165,9 @@ std::span<const engine::PlannedVisit> planned(const Look& look, const engine::Wa
 
 engine::Advice advice_now(const Look& look, const engine::Walk& walk,
                           std::optional<engine::ColonyId> chosen) {
-  return engine::what_now(walk, look.now, chosen, planned(look, walk));
+  const engine::Lead* led = lead(look, walk);
+  if (led == nullptr) return engine::what_now(walk, look.now, chosen);
+  return engine::what_now(walk, look.now, chosen, led->visits, led->hold);
 }
 
 namespace {
@@ -184,7 +187,9 @@ void ask_for_battery(const Look& look, const engine::Walk& walk, const WalkView&
 // A dwell beyond all others: something is the matter with the heat.
 std::string trouble(const Look& look, const engine::Walk& walk) {
   for (const engine::Timer& d : engine::dwells(walk, look.now)) {
-    if (!d.sure) continue;
+    if (!d.sure ||
+        engine::waits_for_cloth(walk, engine::find_stop(walk, d.colony)->treatments.back()))
+      continue;
     const engine::DwellForecast f = dwell_forecast(look, walk, d.colony);
     if (engine::dwell_stage(f, d) != engine::DwellStage::NotRecovering) continue;
     return fmt::format("{}: {} {}", called(look, d.colony), engine::not_recovering_words(f),
@@ -222,6 +227,9 @@ std::string sentence(const Look& look, const engine::Walk& walk, const Step& s) 
   const std::string colony = called(look, a.colony);
   switch (a.what) {
     case Do::Set:
+      if (a.hold > engine::Ms{0})
+        return fmt::format("Colony {}: wait {}, then set {}", colony, to_go(a.hold),
+                           shown(look, s.dose));
       return fmt::format("Colony {}: {}, set in the entrance", colony, shown(look, s.dose));
     case Do::SetAgain:
       return fmt::format("Colony {}: set again, {}", colony, shown(look, s.dose));

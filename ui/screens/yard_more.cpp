@@ -31,10 +31,11 @@ std::vector<Row> notes(const Look& look, const engine::Yard& yard) {
 Ask yard_more(Touch& t, Rect room, const Look& look, YardsView& v, const engine::Yard& yard) {
   if (v.typing.field == kName) return rename(t, v, yard);
   bool back = false;
-  head(t, room, yard.name, "notes, name, driving, giving the yard up", &back);
+  head(t, room, yard.name, "notes, name, driving, way in, giving the yard up", &back);
   const Act list[] = {{.label = "Write a note", .mark = Mark::More},
                       {.label = "Rename yard"},
                       {.label = "Driving"},
+                      {.label = "Way in"},
                       {.label = "Give up yard", .surface = Surface::Warning, .hold = true}};
   const auto tapped = acts(t, room, list);
   const std::vector<Row> rows = notes(look, yard);
@@ -52,7 +53,12 @@ Ask yard_more(Touch& t, Rect room, const Look& look, YardsView& v, const engine:
     v.page_of = YardsPage::Driving;
     v.panel_page = 0;
   }
-  if (*tapped != 3) return {};
+  if (*tapped == 3) {
+    v.page_of = YardsPage::Gate;
+    v.panel_page = 0;
+    v.gate.reset();
+  }
+  if (*tapped != 4) return {};
   v.page_of = YardsPage::None;
   v.yard.reset();
   return engine::Body{engine::YardLost{yard.id, "given up"}};

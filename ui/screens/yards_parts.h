@@ -21,6 +21,8 @@ void draft_new_colony(const Look& look, YardsView& v, const engine::Yard& yard);
 void draft_of(const engine::Colony& colony, YardsView& v);
 // yard_driving.cpp
 Ask driving_page(Touch& t, Rect room, const Look& look, YardsView& v, const engine::Yard& yard);
+// yard_gate.cpp
+Ask gate_page(Touch& t, Rect room, const Look& look, YardsView& v, const engine::Yard& yard);
 // colony_page.cpp: what is known about one colony.
 Ask colony_page(Touch& t, Rect room, const Look& look, YardsView& v, const engine::Colony& colony);
 // colony_history.cpp: its treatments, counts and reasons as rows, newest first.

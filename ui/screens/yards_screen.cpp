@@ -116,6 +116,8 @@ Ask yard_pages(Touch& t, const Rect& room, const Look& look, Views& views,
       return yard_more(t, room, look, v, yard);
     case YardsPage::Driving:
       return driving_page(t, room, look, v, yard);
+    case YardsPage::Gate:
+      return gate_page(t, room, look, v, yard);
     case YardsPage::Rounds:
       return rounds_page(t, room, look, v, yard);
     case YardsPage::PlanRounds:

@@ -17,6 +17,7 @@ enum class YardsPage {
   AddYard,
   YardMore,
   Driving,
+  Gate,
   Rounds,
   PlanRounds,
   ColonyForm,  // a new one, or a change
@@ -60,6 +61,7 @@ struct YardsView {
   bool map = false;
   YardsPage page_of = YardsPage::None;
   Typing typing;
+  std::optional<engine::Spot> gate;  // as it is typed
   ColonyDraft draft;
   RoundsDraft rounds;
   CountDraft count;

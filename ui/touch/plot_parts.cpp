@@ -63,6 +63,7 @@ void draw_moments(Touch& t, const Rect& room, const Rect& above, const Scale& x,
     paint_rect(t.draw(), {at - t.mm(0.3F), room.y, t.mm(0.6F), room.h}, skin.ink);
     const float wanted = m.mark == Mark::None ? at : at - side / 2;
     float left = std::clamp(std::max(wanted, free_from), above.x, above.right() - side);
+    const float word_from = free_from;
     if (m.mark != Mark::None) {
       draw_mark(t.draw(), m.mark, {left, above.y, side, side}, skin.ink);
       left += side + t.mm(1);
@@ -70,10 +71,15 @@ void draw_moments(Touch& t, const Rect& room, const Rect& above, const Scale& x,
     }
     if (m.word.empty()) continue;
     const float w = text_width(t, m.word, Size::Small) + 2;
-    const float start = m.mark == Mark::None ? left - w / 2 : left;
-    if (start < free_from || start + w > above.right()) continue;  // no room beside its neighbour
+    float start = m.mark == Mark::None ? left - w / 2 : left;
+    float least = free_from;
+    if (m.mark != Mark::None && start + w > above.right()) {  // at the edge: on its other side
+      start = left - side - t.mm(2) - w;
+      least = word_from;
+    }
+    if (start < least || start + w > above.right()) continue;  // no room beside its neighbour
     text(t, {start, above.y, w, side}, m.word, {.size = Size::Small, .tight = true});
-    free_from = start + w + t.mm(1);
+    free_from = std::max(free_from, start + w + t.mm(1));
   }
 }
 
