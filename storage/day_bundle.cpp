@@ -29,6 +29,7 @@ PayloadFiles payload_of_day(const engine::Farm& farm, std::span<const Sealed> re
       {"day.csv", day_csv(engine::day_rows(farm, day, engine::kSi))},
       {"register.csv", register_csv(rows, head.shown)},
       {"report.html", register_html(rows, head)},
+      {"stock.csv", stock_csv(head.stock)},
       {"rounds.ics", rounds_ics(farm, head.as_of)},
       {"yards.geojson", yards_geojson(farm)},
   };

@@ -13,7 +13,8 @@
 
 namespace storage {
 
-// File name to bytes: events.jsonl, day.csv, register.csv, report.html, rounds.ics, yards.geojson.
+// File name to bytes: events.jsonl, day.csv, register.csv, report.html, stock.csv,
+// rounds.ics, yards.geojson.
 using PayloadFiles = std::map<std::string, std::string>;
 
 // `records`: all of the journal, in its order (the last one's hash stands in the report). With a

@@ -122,6 +122,8 @@ void Paper::rule(double x, double y, double width, double thick) {
   cairo_fill(impl_->cairo);
 }
 
+void Paper::ink(double x, double y, double width, double height) { rule(x, y, width, height); }
+
 void Paper::shade(double x, double y, double width, double height) {
   constexpr double kGround = 0.91;  // black on it: 17:1
   cairo_set_source_rgb(impl_->cairo, kGround, kGround, kGround);

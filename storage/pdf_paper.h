@@ -36,6 +36,7 @@ class Paper {
   void text(const std::string& markup, double x, double y, double width, double points,
             bool right = false);
   void rule(double x, double y, double width, double thick);
+  void ink(double x, double y, double width, double height);    // black
   void shade(double x, double y, double width, double height);  // a light ground under text
   void frame(double x, double y, double width, double height, double thick);
   void end_page();

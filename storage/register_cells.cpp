@@ -26,6 +26,7 @@ CellLine mark(const char* text, const char* after = "") {
 Cell when_cell(const RegisterRow& r) {
   Cell cell{plain(iso_date(r.date))};
   if (r.at) cell.push_back(plain(clock_time(*r.at)));
+  if (r.entered) cell.push_back(plain("entered late", true));
   return cell;
 }
 
@@ -50,13 +51,18 @@ Cell dose_cell(const RegisterRow& r, Units shown) {
 }
 
 Cell hive_cell(const RegisterRow& r) {
-  if (!r.brood_boxes || !r.supers_on) return {};
-  return {plain(counted(static_cast<std::size_t>(*r.brood_boxes), "box", "boxes")),
-          plain(*r.supers_on ? "supers on" : "no supers")};
+  Cell cell;
+  if (r.brood_boxes)
+    cell.push_back(plain(counted(static_cast<std::size_t>(*r.brood_boxes), "box", "boxes")));
+  if (r.supers_on) cell.push_back(plain(*r.supers_on ? "supers on" : "no supers"));
+  return cell;
 }
 
 Cell times_cell(const RegisterRow& r) {
   Cell cell;
+  if (r.days_given)
+    cell.push_back(
+        plain("given for " + counted(static_cast<std::size_t>(*r.days_given), "day", "days")));
   if (r.dwell) cell.push_back(plain("dwell " + minutes_seconds(r.dwell->length)));
   if (r.seal) cell.push_back(plain("seal " + minutes_seconds(r.seal->length)));
   if (r.seal_end_inferred) cell.push_back(plain("end inferred", true));
@@ -72,7 +78,7 @@ Cell withdrawal_cell(const RegisterRow& r) {
 
 Cell outcome_cell(const RegisterRow& r) {
   Cell cell;
-  if (r.struck) cell.push_back(mark("STRUCK"));
+  if (r.struck) cell.push_back(mark(r.corrected_by ? "STRUCK, CORRECTED" : "STRUCK"));
   if (!r.struck && !r.counts()) cell.push_back(mark("DOES NOT COUNT"));
   if (r.counts()) cell.push_back(plain(words(r.outcome)));
   if (r.passed) cell.push_back(plain(words(*r.passed)));
@@ -110,15 +116,21 @@ class Sentences {
 
 void add_struck(Sentences& s, const RegisterRow& r) {
   if (r.struck) {
-    s.begin(fmt::format("Struck {} {}: ", iso_date(local_date(r.struck->at)),
-                        clock_time(r.struck->at)));
+    s.begin(fmt::format("{} {} {}: ", r.corrected_by ? "Corrected" : "Struck",
+                        iso_date(local_date(r.struck->at)), clock_time(r.struck->at)));
     if (r.struck->reason.empty())
       s.say("no reason given.");
     else
       s.quote(r.struck->reason).say(".");
+    if (r.corrected_by)
+      s.begin(fmt::format("Entry {} holds in its place.", short_ref(*r.corrected_by)));
   } else if (!r.counts()) {
-    s.begin("It stood on an entry that was struck. ").say(sentence(r.fallen));
+    s.begin("It does not count: ").say(sentence(r.fallen));
   }
+  if (r.corrects) s.begin(fmt::format("It corrects entry {}.", short_ref(*r.corrects)));
+  if (r.entered)
+    s.begin(fmt::format("Entered on {} at {}.", iso_date(local_date(*r.entered)),
+                        clock_time(*r.entered)));
 }
 
 void add_mishaps(Sentences& s, const RegisterRow& r) {
@@ -135,9 +147,11 @@ void add_come_back(Sentences& s, const RegisterRow& r) {
   if (!all.empty()) s.begin("Come back: " + all + ".");
 }
 
-// Of other treatments, which have no walk to say it.
+// Of what no opened walk says: other treatments, and what was entered afterwards.
 void add_by_whom(Sentences& s, const RegisterRow& r) {
-  if (r.walk) return;
+  if (r.walk && !r.entered) return;
+  if (!r.reason.empty()) s.begin("Reason: ").quote(r.reason).say(".");
+  if (r.weather) s.begin("Weather: " + weather_of(*r.weather, kSi) + ".");
   if (!r.operator_name.empty()) {
     s.begin("By ").quote(r.operator_name);
     if (!r.operator_address.empty()) s.say(", ").quote(r.operator_address);

@@ -61,6 +61,7 @@ const Column kPlace[] = {
     COLUMN("lot_expiry", date(o, r.lot_expiry)),
     COLUMN("lot_expired", yes_no(o, r.lot_expired)),
     COLUMN("supplier", o.text(r.supplier)),
+    COLUMN("supplier_address", o.text(r.supplier_address)),
     COLUMN("receipt", o.text(r.receipt)),
 };
 
@@ -85,6 +86,7 @@ const Column kDose[] = {
                                           : r.supers_against_label ? "yes"
                                                                    : "no")),
     COLUMN("withdrawal_days", number(o, r.withdrawal_days)),
+    COLUMN("days_given", number(o, r.days_given)),
     COLUMN("dwell_s", seconds(o, r.dwell)),
     COLUMN("seal_s", seconds(o, r.seal)),
     COLUMN("seal_end_inferred", yes_no(o, r.seal_end_inferred)),
@@ -127,6 +129,10 @@ const Column kAround[] = {
     COLUMN("struck_because", o.text(r.struck ? r.struck->reason : "")),
     COLUMN("struck_when", o.text(r.struck ? engine::rfc3339(r.struck->at) : "")),
     COLUMN("fallen_because", o.text(engine::sentence(r.fallen))),
+    COLUMN("entered_late", yes_no(o, r.entered.has_value())),
+    COLUMN("entered_when", o.text(r.entered ? engine::rfc3339(*r.entered) : "")),
+    COLUMN("corrects_entry", o.text(r.corrects ? engine::short_ref(*r.corrects) : "")),
+    COLUMN("corrected_by", o.text(r.corrected_by ? engine::short_ref(*r.corrected_by) : "")),
 };
 
 #undef COLUMN
@@ -146,6 +152,37 @@ std::string register_csv(const std::vector<RegisterRow>& rows, Units shown) {
   out.end_row();
   for (const RegisterRow& r : rows) {
     each_column([&](const Column& c) { c.write(out, r, shown); });
+    out.end_row();
+  }
+  return out.bytes();
+}
+
+std::string stock_csv(const std::vector<engine::StockRow>& rows) {
+  CsvOut out;
+  for (const char* name :
+       {"date", "what", "product", "lot", "expiry", "amount_g", "supplier", "supplier_address",
+        "receipt", "disposed_because", "disposed_how", "entry", "struck", "struck_because",
+        "entered_when", "corrects_entry", "corrected_by"})
+    out.text(name);
+  out.end_row();
+  for (const engine::StockRow& r : rows) {
+    out.text(engine::iso_date(r.on));
+    out.text(r.why ? "disposed" : "received");
+    out.text(r.product);
+    out.text(r.code);
+    date(out, r.expiry);
+    out.grams(r.amount);
+    out.text(r.supplier);
+    out.text(r.supplier_address);
+    out.text(r.receipt);
+    out.text(r.why ? engine::words(*r.why) : "");
+    out.text(r.how);
+    out.text(short_ref(r.entry));
+    yes_no(out, r.struck.has_value());
+    out.text(r.struck ? r.struck->reason : "");
+    out.text(r.entered ? rfc3339(*r.entered) : "");
+    out.text(r.corrects ? short_ref(*r.corrects) : "");
+    out.text(r.corrected_by ? short_ref(*r.corrected_by) : "");
     out.end_row();
   }
   return out.bytes();

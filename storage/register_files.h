@@ -6,6 +6,7 @@
 
 #include "engine/register/day.h"
 #include "engine/register/register.h"
+#include "engine/register/stock.h"
 
 namespace storage {
 
@@ -18,6 +19,10 @@ struct RegisterHead {
   std::string journal_head;  // hash of the last entry, hexadecimal; empty when not known
   std::optional<engine::Date> complete_from;
   engine::Units shown;  // written beside grams and °C when they differ
+  // Acid bought and disposed of in that period, and the lots now; none where the register is of one
+  // yard, colony or lot alone.
+  std::vector<engine::StockRow> stock{};
+  std::vector<engine::Lot> lots{};
 };
 
 // The head of a report of that farm: as of its last entry, by the operator of its setup.
@@ -28,6 +33,9 @@ struct RegisterHead {
 // °C, lengths in s; `shown` adds the units of the screens as text.
 [[nodiscard]] std::string register_csv(const std::vector<engine::RegisterRow>& rows,
                                        engine::Units shown);
+
+// Deliveries and disposals of acid, one line each.
+[[nodiscard]] std::string stock_csv(const std::vector<engine::StockRow>& rows);
 
 [[nodiscard]] std::string day_csv(const std::vector<engine::DayRow>& rows);
 

@@ -105,6 +105,31 @@ std::string products_html(const Rows& rows) {
   return out + "</tbody>\n</table></div>\n";
 }
 
+template <std::size_t N>
+std::string table_html(const std::array<const char*, N>& titles,
+                       const std::vector<TableLine>& lines) {
+  std::string out = "<div class=\"wide\"><table>\n<thead><tr>";
+  for (const char* title : titles) out += fmt::format("<th>{}</th>", title);
+  out += "</tr></thead>\n<tbody>\n";
+  for (const TableLine& line : lines) {
+    out += "<tr>";
+    for (const std::string& text : line.cells) {
+      const bool lined = line.struck && !text.empty() && &text != &line.cells.back();
+      out += "<td>" + (lined ? "<s>" + html_name(text) + "</s>" : html_name(text)) + "</td>";
+    }
+    out += "</tr>\n";
+  }
+  return out + "</tbody>\n</table></div>\n";
+}
+
+std::string stock_html(const RegisterHead& head) {
+  if (head.stock.empty() && head.lots.empty()) return "";
+  std::string out = "<h2>Acid bought and disposed of</h2>\n";
+  out += table_html(kStockTitles, stock_lines(head.stock));
+  out += "<h3>Lots as they stand now</h3>\n";
+  return out + table_html(kLotTitles, lot_lines(head.lots));
+}
+
 constexpr const char* kTop =
     R"(<!DOCTYPE html>
 <html lang="en">
@@ -131,6 +156,9 @@ RegisterHead head_of(const Farm& farm, const RegisterQuery& query,
   head.journal_head = journal_head;
   head.complete_from = complete_from(farm);
   head.shown = units_of(farm.setup);
+  if (query.yard || query.colony || query.lot) return head;
+  head.stock = stock_rows(farm, query.from, query.to);
+  for (const Lot* lot : lots_by_code(farm)) head.lots.push_back(*lot);
   return head;
 }
 
@@ -142,7 +170,8 @@ std::string register_html(const Rows& rows, const RegisterHead& head) {
   out += head_html(head);
   out += sums_html(rows);
   out += caution_html();
-  out += "<main>\n" + yards_html(rows, head.shown) + products_html(rows) + "</main>\n";
+  out += "<main>\n" + yards_html(rows, head.shown) + products_html(rows) + stock_html(head) +
+         "</main>\n";
   out += reading_html();
   return out + "</body>\n</html>\n";
 }

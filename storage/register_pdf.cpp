@@ -85,6 +85,7 @@ class Document {
     for (const YardRows& yard : by_yard(rows_)) add_yard(yard);
     if (rows_.empty()) add_text("No treatments in this period.", kBody, 2);
     add_products();
+    add_stock();
     add_text("", kSmall, 1);
     add_text(markup_escaped(kRegisterReading), kSmall, 4);
     flow(paper_, blocks_, [&](std::size_t sheet, std::size_t of) { draw_foot(sheet, of); });
@@ -100,6 +101,9 @@ class Document {
   void add_yard(const YardRows& yard);
   void add_walks(const YardRows& yard);
   void add_products();
+  void add_lines(const std::vector<std::string>& titles, const Widths& widths,
+                 const std::vector<TableLine>& lines);
+  void add_stock();
   const FlowBlock* table_head(const std::vector<std::string>& titles, const Widths& widths);
   void add_table_row(const std::vector<std::string>& cells, const Widths& widths,
                      const FlowBlock* head);
@@ -272,6 +276,30 @@ void Document::add_products() {
     for (const std::string& text : line) cells.push_back(markup_name(text));
     add_table_row(cells, widths, head);
   }
+}
+
+void Document::add_lines(const std::vector<std::string>& titles, const Widths& widths,
+                         const std::vector<TableLine>& lines) {
+  const FlowBlock* head = table_head(titles, widths);
+  for (const TableLine& line : lines) {
+    std::vector<std::string> cells;
+    for (const std::string& text : line.cells) {
+      const std::string markup = markup_name(text);
+      const bool lined = line.struck && !text.empty() && cells.size() + 1 < line.cells.size();
+      cells.push_back(lined ? "<s>" + markup + "</s>" : markup);
+    }
+    add_table_row(cells, widths, head);
+  }
+}
+
+void Document::add_stock() {
+  if (head_.stock.empty() && head_.lots.empty()) return;
+  add_heading("Acid bought and disposed of");
+  add_lines({kStockTitles.begin(), kStockTitles.end()},
+            {20, 32, 46, 26, 20, 20, 50, kBodyWide - 214}, stock_lines(head_.stock));
+  add_heading("Lots as they stand now");
+  add_lines({kLotTitles.begin(), kLotTitles.end()}, {40, 70, 25, 25, 25, 25, kBodyWide - 210},
+            lot_lines(head_.lots));
 }
 
 void Document::draw_foot(std::size_t sheet, std::size_t of) {

@@ -28,6 +28,18 @@ inline constexpr std::array<const char*, 6> kProductTitles = {
 using ProductLine = std::array<std::string, kProductTitles.size()>;
 [[nodiscard]] std::vector<ProductLine> products_of(const std::vector<engine::RegisterRow>& rows);
 
+// A line of a plain table; one that is struck is lined through, but for its last cell.
+struct TableLine {
+  std::vector<std::string> cells;
+  bool struck = false;
+};
+inline constexpr std::array<const char*, 8> kStockTitles = {
+    "Day", "What", "Product", "Lot", "Expiry", "Amount", "From / how and where", "Entry"};
+[[nodiscard]] std::vector<TableLine> stock_lines(const std::vector<engine::StockRow>& rows);
+inline constexpr std::array<const char*, 7> kLotTitles = {
+    "Lot", "Product", "Expiry", "Received", "Given", "Disposed of", "Left"};
+[[nodiscard]] std::vector<TableLine> lot_lines(const std::vector<engine::Lot>& lots);
+
 inline constexpr const char* kRegisterCautionFirst = "The label in your hand decides.";
 inline constexpr const char* kRegisterCaution =
     "This report says what was entered; it does not say that a treatment was allowed or that it "

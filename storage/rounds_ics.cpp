@@ -4,6 +4,7 @@
 
 #include <algorithm>
 #include <map>
+#include <type_traits>
 
 #include "engine/course/due.h"
 #include "engine/register/lookup.h"
@@ -14,6 +15,8 @@ namespace {
 
 using namespace engine;
 
+// Own choice: what was cancelled or done is told for a bit more than a year.
+constexpr int kDaysKept = 400;
 constexpr std::size_t kMostOctets = 75;  // RFC 5545 section 3.1, without the line break
 
 bool continues_a_character(char c) { return (static_cast<unsigned char>(c) & 0xC0) == 0x80; }
@@ -69,7 +72,8 @@ Date next_day(Date d) { return Date{days(d) + std::chrono::days{1}}; }
 
 struct Appointment {
   std::string uid;
-  int sequence = 0;
+  std::size_t sequence = 0;
+  bool cancelled = false;
   Date on{};
   std::string summary;
   std::string description;
@@ -89,6 +93,7 @@ void write(Calendar& out, const Appointment& a, const Stamp& as_of) {
   out.text("LOCATION", a.location);
   if (a.place)
     out.line("GEO", fmt::format("{:.6f};{:.6f}", a.place->lat_udeg / 1e6, a.place->lon_udeg / 1e6));
+  out.line("STATUS", a.cancelled ? "CANCELLED" : "CONFIRMED");
   out.line("TRANSP", "TRANSPARENT");
   out.line("END", "VEVENT");
 }
@@ -98,36 +103,157 @@ void put_in_yard(Appointment& a, const Farm& farm, YardId yard) {
   if (const auto at = farm.yards.find(yard); at != farm.yards.end()) a.place = at->second.place;
 }
 
-bool moves(const std::vector<CourseDates>& courses, CourseId course) {
-  return std::any_of(courses.begin(), courses.end(),
-                     [&](const CourseDates& c) { return c.course == course && !c.yard; });
+// ---- how often an appointment may have changed: it never sinks, whatever is struck ----
+
+bool may_move(const Body& body) {
+  return std::visit(
+      []<class Kind>(const Kind&) {
+        return std::is_same_v<Kind, CoursePlanned> || std::is_same_v<Kind, CourseChanged> ||
+               std::is_same_v<Kind, CourseEnded> || std::is_same_v<Kind, VaporizerSet> ||
+               std::is_same_v<Kind, ColonyUncovered> || std::is_same_v<Kind, ColonyPassedOver> ||
+               std::is_same_v<Kind, WalkClosed> || std::is_same_v<Kind, EnteredLate> ||
+               std::is_same_v<Kind, ComeBackSettled> || std::is_same_v<Kind, CountTaken> ||
+               std::is_same_v<Kind, Mishap> || std::is_same_v<Kind, ColonyMoved> ||
+               std::is_same_v<Kind, ColonyLost> || std::is_same_v<Kind, YardLost>;
+      },
+      body);
 }
 
-int changes_of(const Farm& farm, CourseId course) {
-  int changes = 0;
-  for (const Entry& e : farm.log) {
-    const Body& body = e.event.body;
-    if (const auto* c = std::get_if<CourseChanged>(&body)) changes += c->course == course;
-    if (const auto* c = std::get_if<CoursesPlanned>(&body)) changes += moves(c->courses, course);
-    if (const auto* c = std::get_if<EveningLost>(&body)) changes += moves(c->moved, course);
+// Places in the log at which the appointments of a yard may have changed, rising.
+class Changes {
+ public:
+  explicit Changes(const Farm& farm) {
+    for (std::size_t i = 0; i < farm.log.size(); ++i) {
+      const Body& body = farm.log[i].event.body;
+      if (std::holds_alternative<EntryStruck>(body) || std::holds_alternative<EntryCorrected>(body))
+        everywhere_.push_back(i);
+      else if (may_move(body)) {
+        if (const auto yard = yard_of(body, farm)) of_yard_[*yard].push_back(i);
+      } else
+        add_courses(farm, body, i);
+    }
   }
-  return changes;
+
+  [[nodiscard]] std::size_t after(std::size_t place, YardId yard) const {
+    const auto at = of_yard_.find(yard);
+    return beyond(everywhere_, place) + (at == of_yard_.end() ? 0 : beyond(at->second, place));
+  }
+
+ private:
+  static std::size_t beyond(const std::vector<std::size_t>& places, std::size_t place) {
+    return static_cast<std::size_t>(places.end() -
+                                    std::upper_bound(places.begin(), places.end(), place));
+  }
+  void add_courses(const Farm& farm, const Body& body, std::size_t i) {
+    const std::vector<CourseDates>* courses = nullptr;
+    if (const auto* c = std::get_if<CoursesPlanned>(&body)) courses = &c->courses;
+    if (const auto* c = std::get_if<EveningLost>(&body)) courses = &c->moved;
+    if (courses == nullptr) return;
+    for (const CourseDates& c : *courses) {
+      const auto known = farm.courses.find(c.course);
+      if (known != farm.courses.end()) of_yard_[known->second.yard].push_back(i);
+    }
+  }
+
+  std::vector<std::size_t> everywhere_;
+  std::map<YardId, std::vector<std::size_t>> of_yard_;
+};
+
+// What a calendar of rounds is made from.
+struct Making {
+  const Farm& farm;
+  const Stamp& as_of;
+  const Changes& changes;
+  Calendar& out;
+
+  // Old appointments leave the file; a calendar keeps them as they were.
+  [[nodiscard]] bool recent(Date on) const {
+    return days_apart(on, local_date(as_of)) <= kDaysKept;
+  }
+  void put(const Appointment& a) const { write(out, a, as_of); }
+};
+
+// ---- rounds ----
+
+// Where a course was planned, and the most rounds it ever had.
+struct Planned {
+  std::size_t place = 0;
+  std::size_t most = 0;
+};
+
+void see(std::map<CourseId, Planned>& all, CourseId id, std::size_t place, std::size_t rounds) {
+  const auto at = all.try_emplace(id, Planned{place, 0}).first;
+  at->second.most = std::max(at->second.most, rounds);
 }
 
-void write_rounds(Calendar& out, const Farm& farm, const Course& course, const Stamp& as_of) {
-  const std::vector<RoundState> rounds = rounds_of(farm, course);
-  for (std::size_t i = 0; i < rounds.size(); ++i) {
-    if (rounds[i].walked) continue;
+std::map<CourseId, Planned> planned_courses(const Farm& farm) {
+  std::map<CourseId, Planned> all;
+  for (std::size_t i = 0; i < farm.log.size(); ++i) {
+    const Body& body = farm.log[i].event.body;
+    if (const auto* c = std::get_if<CoursePlanned>(&body)) see(all, c->course, i, c->rounds.size());
+    if (const auto* c = std::get_if<CourseChanged>(&body)) see(all, c->course, i, c->rounds.size());
+    if (const auto* p = std::get_if<CoursesPlanned>(&body))
+      for (const CourseDates& c : p->courses) see(all, c.course, i, c.rounds.size());
+    if (const auto* p = std::get_if<EveningLost>(&body))
+      for (const CourseDates& c : p->moved) see(all, c.course, i, c.rounds.size());
+  }
+  return all;
+}
+
+Appointment round_of(const Making& m, const Course& course, std::size_t number, std::size_t place) {
+  Appointment a;
+  a.uid = fmt::format("round-{}-{}@duskwalk.invalid", number, text(course.id));
+  a.sequence = m.changes.after(place, course.yard);
+  put_in_yard(a, m.farm, course.yard);
+  return a;
+}
+
+// Those to come, those walked on the day they were, those that will not be as cancelled.
+void write_rounds(const Making& m, const Course& course, const Planned& planned) {
+  const std::vector<RoundState> rounds = rounds_of(m.farm, course);
+  const bool over = course.ended || m.farm.yards.at(course.yard).lost;
+  for (std::size_t i = 0; i < std::max(rounds.size(), planned.most); ++i) {
+    Appointment a = round_of(m, course, i + 1, planned.place);
+    const bool dropped = i >= rounds.size();
+    const bool walked = !dropped && rounds[i].walked.has_value();
+    a.on = dropped ? course.rounds.back() : rounds[i].planned;
+    if (walked) a.on = local_date(m.farm.walks.at(*rounds[i].walked).opened);
+    a.cancelled = dropped || (over && !walked);
+    if ((walked || a.cancelled) && !m.recent(a.on)) continue;
+    a.summary = walked ? fmt::format("Treated {}: round {} of {}", a.location, i + 1, rounds.size())
+                       : fmt::format("Treat {}: round {} of {}", a.location, i + 1,
+                                     std::max(rounds.size(), i + 1));
+    a.description = walked ? "Walked."
+                           : "At dusk or dawn, when the bees are home. The label in your hand "
+                             "decides.";
+    m.put(a);
+  }
+}
+
+// ---- counts after a course ----
+
+void write_post_counts(const Making& m, const std::map<CourseId, Planned>& planned) {
+  std::map<CourseId, DuePostCount> due;
+  for (const DuePostCount& c : due_on(m.farm, local_date(m.as_of)).post_counts)
+    due.emplace(c.course, c);
+  for (const auto& [id, course] : m.farm.courses) {
+    const auto last = course_done_on(m.farm, course);
+    const auto wanted = due.find(id);
+    if (wanted == due.end() && (!last || !m.recent(*last))) continue;
     Appointment a;
-    a.uid = fmt::format("round-{}-{}@duskwalk.invalid", i + 1, text(course.id));
-    a.sequence = changes_of(farm, course.id);
-    a.on = rounds[i].planned;
-    put_in_yard(a, farm, course.yard);
-    a.summary = fmt::format("Treat {}: round {} of {}", a.location, i + 1, rounds.size());
-    a.description = "At dusk or dawn, when the bees are home. The label in your hand decides.";
-    write(out, a, as_of);
+    a.uid = fmt::format("post-count-{}@duskwalk.invalid", text(id));
+    a.sequence = m.changes.after(planned.at(id).place, course.yard);
+    a.cancelled = wanted == due.end();
+    a.on = a.cancelled ? date_after(*last, kDaysToPostCount) : wanted->second.planned;
+    put_in_yard(a, m.farm, course.yard);
+    a.summary = "Count mites: " + a.location;
+    a.description = a.cancelled ? "Counted, or no longer asked for."
+                                : "To see whether the rounds worked. Only a count can tell.";
+    m.put(a);
   }
 }
+
+// ---- colonies to come back to ----
 
 std::string colony_line(const Farm& farm, const ComeBack& back) {
   std::string why;
@@ -135,20 +261,49 @@ std::string colony_line(const Farm& farm, const ComeBack& back) {
   return fmt::format("{}: {}", colony_called(farm, back.colony), why);
 }
 
-void write_come_backs(Calendar& out, const Farm& farm, const Stamp& as_of) {
+bool left_somebody(const Walk& walk) {
+  return walk.closed && std::any_of(walk.stops.begin(), walk.stops.end(), [&](const Stop& s) {
+           return !reasons_to_come_back(walk, s).empty();
+         });
+}
+
+// Where each walk began in the log.
+std::map<WalkId, std::size_t> begun_at(const Farm& farm) {
+  std::map<WalkId, std::size_t> places;
+  for (std::size_t i = 0; i < farm.log.size(); ++i) {
+    const Body& body = farm.log[i].event.body;
+    if (const auto* o = std::get_if<WalkOpened>(&body)) places.try_emplace(o->walk, i);
+    if (const auto* l = std::get_if<EnteredLate>(&body)) places.try_emplace(l->walk, i);
+  }
+  return places;
+}
+
+Appointment back_to(const Making& m, const Walk& walk, const std::vector<ComeBack>& backs) {
+  Appointment a;
+  a.uid = fmt::format("come-back-{}@duskwalk.invalid", text(walk.id));
+  a.on = next_day(local_date(walk.opened));
+  put_in_yard(a, m.farm, walk.yard);
+  a.cancelled = backs.empty();
+  a.summary = "Come back to " + a.location;
+  if (!backs.empty()) a.summary += ": " + counted(backs.size(), "colony", "colonies");
+  for (const ComeBack& back : backs) a.description += colony_line(m.farm, back) + "\n";
+  a.description += backs.empty()
+                       ? "No colony needs the visit any more."
+                       : "The label in your hand decides when a colony may be treated again.";
+  return a;
+}
+
+void write_come_backs(const Making& m) {
   std::map<WalkId, std::vector<ComeBack>> by_walk;
-  for (const ComeBack& back : come_back_list(farm)) by_walk[back.walk].push_back(back);
-  for (const auto& [id, backs] : by_walk) {
-    const Walk& walk = farm.walks.at(id);
-    Appointment a;
-    a.uid = fmt::format("come-back-{}@duskwalk.invalid", text(id));
-    a.on = next_day(local_date(walk.opened));
-    put_in_yard(a, farm, walk.yard);
-    a.summary =
-        fmt::format("Come back to {}: {}", a.location, counted(backs.size(), "colony", "colonies"));
-    for (const ComeBack& back : backs) a.description += colony_line(farm, back) + "\n";
-    a.description += "The label in your hand decides when a colony may be treated again.";
-    write(out, a, as_of);
+  for (const ComeBack& back : come_back_list(m.farm)) by_walk[back.walk].push_back(back);
+  const auto places = begun_at(m.farm);
+  for (const auto& [id, walk] : m.farm.walks) {
+    const auto backs = by_walk.find(id);
+    const bool wanted = backs != by_walk.end();
+    if (!wanted && !(left_somebody(walk) && m.recent(local_date(walk.opened)))) continue;
+    Appointment a = back_to(m, walk, wanted ? backs->second : std::vector<ComeBack>{});
+    a.sequence = m.changes.after(places.at(id), walk.yard);
+    m.put(a);
   }
 }
 
@@ -172,9 +327,12 @@ std::string rounds_ics(const Farm& farm, const Stamp& as_of) {
   out.line("VERSION", "2.0");
   out.line("PRODID", "-//Duskwalk//Rounds//EN");
   out.line("CALSCALE", "GREGORIAN");
-  for (const auto& [id, course] : farm.courses)
-    if (!course.ended) write_rounds(out, farm, course, as_of);
-  write_come_backs(out, farm, as_of);
+  const Changes changes(farm);
+  const Making m{farm, as_of, changes, out};
+  const auto planned = planned_courses(farm);
+  for (const auto& [id, course] : farm.courses) write_rounds(m, course, planned.at(id));
+  write_post_counts(m, planned);
+  write_come_backs(m);
   if (out.bytes().find("BEGIN:VEVENT") == std::string::npos) write_utc(out);
   out.line("END", "VCALENDAR");
   return out.bytes();

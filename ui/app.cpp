@@ -4,11 +4,18 @@
 
 #include <algorithm>
 #include <array>
+#include <cctype>
 #include <filesystem>
+#include <utility>
 
+#include "engine/farm/tag.h"
 #include "engine/register/words.h"
 #include "engine/walk/timers.h"
 #include "storage/day_bundle.h"
+#include "storage/intake.h"
+#include "storage/register_files.h"
+#include "storage/tags_pdf.h"
+#include "storage/whole_file.h"
 
 namespace ui {
 namespace {
@@ -51,7 +58,10 @@ void App::frame(const FrameAt& at) {
 
 void App::draw_problem() {
   const std::array<DialogButton, 1> buttons{{{"OK", Surface::Button, false}}};
-  if (dialog(touch_, "Not saved", problem_, buttons)) problem_.clear();
+  const std::string title = problem_title_.empty() ? "Not saved" : problem_title_;
+  if (!dialog(touch_, title, problem_, buttons)) return;
+  problem_.clear();
+  problem_title_.clear();
 }
 
 Look App::look(const engine::Stamp& now) {
@@ -66,6 +76,8 @@ Look App::look(const engine::Stamp& now) {
   look.fresh_id = parts_.new_id(now.at.time_since_epoch().count());
   look.learned = &learned_;
   look.guide = &guide_;
+  look.taken_in = taken_in_;
+  look.paper_line = paper_line_;
   return look;
 }
 
@@ -98,6 +110,92 @@ void App::carry_out(const Ask& ask, const engine::Stamp& now) {
   if (const auto* body = std::get_if<engine::Body>(&ask)) take(*body, now);
   if (const auto* wanted = std::get_if<WriteBundle>(&ask)) write(*wanted, now);
   if (const auto* stick = std::get_if<ReleaseStick>(&ask)) job_.release(stick->path);
+  if (const auto* all = std::get_if<Entries>(&ask)) take_all(*all, now);
+  if (const auto* bundles = std::get_if<TakeIn>(&ask)) take_in(*bundles);
+  if (const auto* paper = std::get_if<WritePaper>(&ask)) write_paper(*paper, now);
+}
+
+// A name for a file: what a stick's file system or a shell might trip over becomes a stroke.
+std::string App::file_name(const WritePaper& wanted) const {
+  std::string name = wanted.what == WritePaper::What::Tags ? "duskwalk-tags" : "duskwalk-register";
+  const auto yard =
+      wanted.query.yard ? store_.farm().yards.find(*wanted.query.yard) : store_.farm().yards.end();
+  if (yard == store_.farm().yards.end()) return name + ".pdf";
+  name += "-";
+  for (const char c : yard->second.name)
+    name += std::isalnum(static_cast<unsigned char>(c)) != 0 ? c : '-';
+  return name + ".pdf";
+}
+
+void App::write_paper(const WritePaper& wanted, const engine::Stamp& now) {
+  const engine::Farm& farm = store_.farm();
+  const auto hash = store_.journal().last(engine::text(store_.device())).hash;
+  const std::string bytes =
+      wanted.what == WritePaper::What::Tags
+          ? storage::tags_pdf(farm, wanted.query.yard, now)
+          : storage::register_pdf(engine::register_rows(farm, wanted.query),
+                                  storage::head_of(farm, wanted.query, storage::hex(hash)));
+  if (bytes.empty()) {
+    problem_ = "The PDF could not be made.";
+    return;
+  }
+  std::error_code ignored;  // write_whole_file says what is wrong with the folder
+  if (wanted.folder == parts_.log_folder)
+    std::filesystem::create_directories(wanted.folder, ignored);
+  const std::string name = file_name(wanted);
+  const engine::Status saved = storage::write_whole_file(wanted.folder + "/" + name, bytes);
+  if (!saved.ok()) problem_ = saved.message();
+  paper_line_ = saved.ok() ? "Written: " + name : "";
+}
+
+void App::typed(const std::string& text) {
+  constexpr std::size_t kMostTyped = 200;  // a tag is far shorter
+  for (const char c : text) {
+    if (c != '\n' && c != '\r') {
+      if (typed_.size() < kMostTyped) typed_ += c;
+      continue;
+    }
+    scan(std::exchange(typed_, {}));
+  }
+}
+
+void App::scan(const std::string& line) {
+  const auto colony = engine::colony_of_tag(line);
+  if (!colony || jump_to(store_.farm(), store_.device(), views_, *colony)) return;
+  problem_title_ = "Not known here";
+  problem_ = "This tag is of a colony that is lost or was entered on another tablet.";
+}
+
+// All or none: one of them that cannot be leaves the journal as it was.
+void App::take_all(const Entries& wanted, const engine::Stamp& now) {
+  const auto events = store_.next_all(now, wanted.bodies);
+  if (const engine::Status saved = store_.append_all(events); !saved.ok())
+    problem_ = saved.message();
+}
+
+// What the bundles below the folder bring; what cannot be taken is named, the rest is in.
+void App::take_in(const TakeIn& wanted) {
+  taken_in_ = {.folder = wanted.folder};
+  auto intake = storage::read_bundles({wanted.folder});
+  const bool nothing = intake.ok() && intake.value().bundles == 0;
+  if (nothing) {
+    taken_in_.failed = true;
+    taken_in_.lines = {"There is no bundle here: it is a folder with bagit.txt in it."};
+    return;
+  }
+  auto merged = intake.ok() ? store_.merge(std::move(intake.value().events))
+                            : engine::Result<storage::Merged>(intake.status());
+  if (!merged.ok()) {
+    taken_in_.failed = true;
+    taken_in_.lines = {merged.status().message()};
+    return;
+  }
+  taken_in_.bundles = intake.value().bundles;
+  taken_in_.whole = intake.value().whole;
+  taken_in_.added = merged.value().added;
+  taken_in_.known = merged.value().known;
+  taken_in_.lines = std::move(intake.value().lines);
+  for (std::string& line : merged.value().lines) taken_in_.lines.push_back(std::move(line));
 }
 
 void App::take(const engine::Body& body, const engine::Stamp& now) {

@@ -44,6 +44,10 @@ class App {
   // To be called once in each Dear ImGui frame.
   void frame(const FrameAt& at);
 
+  // What a keyboard, or a scanner that acts as one, typed: a line that is a hive tag leads to its
+  // colony, whatever the screen; anything else is left alone.
+  void typed(const std::string& text);
+
   void set_sticks(std::vector<storage::Stick> sticks);
   // The tone is wanted now.
   [[nodiscard]] bool alarm_wanted(const engine::Stamp& now);
@@ -65,6 +69,11 @@ class App {
   void draw_problem();
   void carry_out(const Ask& ask, const engine::Stamp& now);
   void take(const engine::Body& body, const engine::Stamp& now);
+  void take_all(const Entries& wanted, const engine::Stamp& now);
+  void take_in(const TakeIn& wanted);
+  void write_paper(const WritePaper& wanted, const engine::Stamp& now);
+  [[nodiscard]] std::string file_name(const WritePaper& wanted) const;
+  void scan(const std::string& line);
   [[nodiscard]] engine::Result<storage::BagRequest> request_for(const WriteBundle& wanted) const;
   void write(const WriteBundle& wanted, const engine::Stamp& now);
 
@@ -79,7 +88,11 @@ class App {
   AlarmMemory alarm_;
   engine::LearnedOnce learned_;
   engine::Guide guide_;
-  std::string problem_;  // shown over the screen until it is read
+  TakenIn taken_in_;
+  std::string paper_line_;
+  std::string typed_;          // by a scanner, up to its Return
+  std::string problem_;        // shown over the screen until it is read
+  std::string problem_title_;  // "Not saved" where empty
 };
 
 }  // namespace ui

@@ -7,6 +7,7 @@
 #include <memory>
 #include <optional>
 #include <string>
+#include <utility>
 
 #include "ui/app.h"
 #include "ui/platform/display.h"
@@ -36,6 +37,8 @@ class Stage {
   int show(const Page& page, Colour ground, const engine::Stamp& now, std::int64_t touch_ms);
   // Takes over what the window said: size, lost pictures. False: it wants to be closed.
   [[nodiscard]] bool obey_window();
+  // What was typed since the last call, by a keyboard or a scanner (ui/platform/input.h).
+  [[nodiscard]] std::string take_typed() { return std::exchange(typed_, {}); }
   engine::Status save_png(const std::string& path);
 
  private:
@@ -49,6 +52,7 @@ class Stage {
   ImGuiContext* context_ = nullptr;
   Fonts fonts_;
   std::int64_t shown_at_ms_ = 0;
+  std::string typed_;
 };
 
 }  // namespace ui

@@ -60,16 +60,6 @@ std::vector<DueCount> counts_due(const Farm& farm, Date on) {
   return due;
 }
 
-// The day of the last round when all are walked, or when the course ended after one was.
-std::optional<Date> course_done_on(const Farm& farm, const Course& course) {
-  std::optional<Date> last;
-  for (const RoundState& r : rounds_of(farm, course)) {
-    if (!r.walked && !course.ended) return std::nullopt;
-    if (r.walked) last = local_date(farm.walks.at(*r.walked).opened);
-  }
-  return last;
-}
-
 bool counted_since(const Farm& farm, YardId yard, Date from, Date on) {
   return std::any_of(farm.counts.begin(), farm.counts.end(), [&](const Count& c) {
     return farm.colonies.at(c.taken.colony).yard == yard && c.taken.on >= from && c.taken.on <= on;
@@ -92,6 +82,15 @@ std::vector<DuePostCount> post_counts(const Farm& farm, Date on) {
 }
 
 }  // namespace
+
+std::optional<Date> course_done_on(const Farm& farm, const Course& course) {
+  std::optional<Date> last;
+  for (const RoundState& r : rounds_of(farm, course)) {
+    if (!r.walked && !course.ended) return std::nullopt;
+    if (r.walked) last = local_date(farm.walks.at(*r.walked).opened);
+  }
+  return last;
+}
 
 std::vector<RoundState> rounds_of(const Farm& farm, const Course& course) {
   std::vector<const Walk*> walks;

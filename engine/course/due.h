@@ -16,6 +16,9 @@ struct RoundState {
 };
 [[nodiscard]] std::vector<RoundState> rounds_of(const Farm& farm, const Course& course);
 
+// The day of the last round when all are walked, or when the course ended after one was.
+[[nodiscard]] std::optional<Date> course_done_on(const Farm& farm, const Course& course);
+
 struct DueRound {
   YardId yard;
   CourseId course;

@@ -172,6 +172,9 @@ struct Farm {
 // What an entry says, in the form a correction has; nullopt: it cannot be corrected.
 [[nodiscard]] std::optional<Instead> words_of(const Entry& entry);
 
+// Whether two corrections say the same, field by field.
+[[nodiscard]] bool same_words(const Instead& a, const Instead& b);
+
 // What holds in the place of an entry: its own words, or those of its correction. nullptr: nothing
 // (struck, fallen), or something of another kind. A correction itself holds nothing: it holds in
 // the place of what it corrects.

@@ -168,6 +168,12 @@ class Hasher {
 
 }  // namespace
 
+bool same_words(const Instead& a, const Instead& b) {
+  Hasher one, other;
+  one.add(a), other.add(b);
+  return one.value() == other.value();
+}
+
 std::uint64_t state_hash(const Farm& f) {
   Hasher hasher;
   hasher.all(f.setup, f.yards, f.colonies, f.kit, f.lots, f.counts, f.courses, f.walks,

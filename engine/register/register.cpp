@@ -6,6 +6,7 @@
 
 #include "engine/farm/views.h"
 #include "engine/register/lookup.h"
+#include "engine/register/said.h"
 #include "engine/walk/timers.h"
 
 namespace engine {
@@ -32,13 +33,6 @@ void follow(Then& then, const Entry& e) {
   }
 }
 
-// Words of an entry, and in whose place they hold.
-struct Said {
-  const Entry& first;  // when and where
-  const Entry& by;     // the entry that says them: the first, or a correction
-  [[nodiscard]] bool counts() const { return by.counts(); }
-};
-
 class Reader {
  public:
   explicit Reader(const Farm& farm) : farm_(farm) {
@@ -52,17 +46,13 @@ class Reader {
   std::vector<RegisterRow> read() {
     for (const Entry& e : farm_.log) {
       follow(then_, e);
-      if (std::holds_alternative<EntryCorrected>(e.event.body)) continue;
-      add({e, e}, e.event.body);
-      for (const Entry* c = correction_after(e); c != nullptr; c = correction_after(*c))
-        add({e, *c}, body_of(std::get<EntryCorrected>(c->event.body).instead));
+      each_said(farm_, e, [this](const Said& said, const Body& body) { add(said, body); });
     }
     return std::move(rows_);
   }
 
  private:
   void add(const Said& e, const Body& body);
-  [[nodiscard]] const Entry* correction_after(const Entry& e) const;
   RegisterRow begin_row(const Said& e, ColonyId colony) const;
   RegisterRow begin_walk_row(const Said& e, WalkId walk, ColonyId colony) const;
   void add_label(RegisterRow& row, const LabelRules& rules) const;
@@ -94,19 +84,11 @@ void Reader::add(const Said& e, const Body& body) {
   if (const auto* t = std::get_if<OtherTreatmentGiven>(&body)) add_other(e, *t);
 }
 
-// The correction that struck this very entry.
-const Entry* Reader::correction_after(const Entry& e) const {
-  const auto at = e.struck ? farm_.log_index.find(e.struck->by) : farm_.log_index.end();
-  if (at == farm_.log_index.end()) return nullptr;
-  const Entry& by = farm_.log[at->second];
-  return std::holds_alternative<EntryCorrected>(by.event.body) ? &by : nullptr;
-}
-
 RegisterRow Reader::begin_row(const Said& e, ColonyId colony) const {
   RegisterRow row;
   row.entry = e.by.event.ref;
   if (const auto* c = std::get_if<EntryCorrected>(&e.by.event.body)) row.corrects = c->entry;
-  if (const Entry* c = correction_after(e.by)) row.corrected_by = c->event.ref;
+  if (const Entry* c = correction_after(farm_, e.by)) row.corrected_by = c->event.ref;
   row.date = local_date(e.first.event.stamp);
   row.at = e.first.event.stamp;
   row.colony = colony;

@@ -105,6 +105,7 @@ struct RegisterQuery {
   std::optional<YardId> yard;
   std::optional<ColonyId> colony{};
   std::optional<LotWanted> lot{};
+  friend bool operator==(const RegisterQuery&, const RegisterQuery&) = default;
 };
 
 // Every lot that anything was given from or that was received, by code, each once.

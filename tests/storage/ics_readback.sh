@@ -28,6 +28,8 @@ if got != want:
     sys.exit(f"events: {got}")
 if len({str(e["UID"]) for e in events}) != 4 or cal["VERSION"] != "2.0":
     sys.exit("UIDs or VERSION")
+if {str(e["STATUS"]) for e in events} != {"CONFIRMED"} or any("SEQUENCE" not in e for e in events):
+    sys.exit("STATUS or SEQUENCE")
 back = next(e for e in events if e["SUMMARY"].startswith("Come back"))
 if "A4: passed over: too weak\n" not in back["DESCRIPTION"]:
     sys.exit(f"description: {back['DESCRIPTION']!r}")

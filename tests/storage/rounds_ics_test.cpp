@@ -2,6 +2,7 @@
 
 #include <doctest/doctest.h>
 
+#include "engine/farm/views.h"
 #include "tests/storage/payload_fixture.h"
 
 using namespace fixture;
@@ -60,14 +61,73 @@ TEST_CASE("a round that moved keeps its UID and raises its sequence") {
   const std::string uid = "UID:round-1-" + engine::text(kCourse);
   CHECK(count(unfolded(calendar(hostile_evening().farm)), uid) == 1);
   CHECK(count(text, uid) == 1);
-  CHECK(count(text, "SEQUENCE:1") == 2);
+  CHECK(count(text, "SEQUENCE:1\r\n") == 3);
   CHECK(count(text, "DTSTART;VALUE=DATE:20260822") == 1);
 }
 
-TEST_CASE("an ended course has no rounds to come") {
+TEST_CASE("the rounds of an ended course are cancelled under their own UIDs") {
+  Pen pen = hostile_evening();
+  CHECK(count(calendar(pen.farm), "STATUS:CANCELLED") == 0);
+  pen.write(engine::CourseEnded{kCourse, "counts are low"});
+  const std::string text = calendar(pen.farm);
+  CHECK(count(text, "UID:round-") == 3);
+  CHECK(count(text, "STATUS:CANCELLED") == 3);
+  CHECK(count(text, "SEQUENCE:1\r\n") == 3);
+}
+
+TEST_CASE("a round that a change took away is cancelled, not forgotten") {
+  Pen pen = hostile_evening();
+  pen.write(engine::CourseChanged{kCourse, {date(2026, 8, 22), date(2026, 8, 28)}, "rain"});
+  const std::string text = unfolded(calendar(pen.farm));
+  CHECK(count(text, "UID:round-3-" + engine::text(kCourse)) == 1);
+  CHECK(count(text, "STATUS:CANCELLED") == 1);
+}
+
+TEST_CASE("a come-back that was settled is cancelled, with a higher sequence") {
+  Pen pen = hostile_evening();
+  const std::string before = unfolded(calendar(pen.farm));
+  for (const engine::ComeBack& back : engine::come_back_list(pen.farm))
+    pen.write(engine::ComeBackSettled{back.colony, "looked fine"});
+  const std::string text = unfolded(calendar(pen.farm));
+  CHECK(count(before, "UID:come-back-") == 1);
+  CHECK(count(text, "UID:come-back-") == 1);
+  CHECK(count(text, "STATUS:CANCELLED") == 1);
+  CHECK(count(text, "No colony needs the visit any more.") == 1);
+}
+
+TEST_CASE("what was cancelled long ago is not told for ever") {
   Pen pen = hostile_evening();
   pen.write(engine::CourseEnded{kCourse, "counts are low"});
-  CHECK(count(calendar(pen.farm), "UID:round-") == 0);
+  const std::string text =
+      storage::rounds_ics(pen.farm, *engine::stamp_from_rfc3339("2028-08-20T08:00:00-07:00"));
+  CHECK(count(text, "UID:round-") == 0);
+}
+
+TEST_CASE("a finished course asks for its count, which is cancelled once it was taken") {
+  Pen pen = hostile_evening();
+  pen.write(engine::CourseChanged{kCourse, {date(2026, 8, 16)}, "one round"});
+  engine::EnteredLate late;
+  late.walk = id<engine::WalkId>(40);
+  late.yard = kYard;
+  late.on = date(2026, 8, 15);
+  late.rules = rules();
+  late.dose = {1000};
+  for (int n = 1; n <= 7; ++n) {
+    late.colony = colony(n);
+    pen.write(late);
+  }
+  std::string text = unfolded(calendar(pen.farm));
+  CHECK(count(text, "SUMMARY:Treated Thistle Bank: round 1 of 1") == 1);
+  CHECK(count(text, "SUMMARY:Count mites: Thistle Bank") == 1);
+  CHECK(count(text, "DTSTART;VALUE=DATE:20260829") == 1);  // two weeks after the round
+  pen.wait(24h * 14);
+  engine::CountTaken taken{colony(1), date(2026, 8, 29)};
+  taken.bees = 300;
+  pen.write(taken);
+  text = unfolded(
+      storage::rounds_ics(pen.farm, *engine::stamp_from_rfc3339("2026-08-30T08:00:00-07:00")));
+  const std::string counted = text.substr(text.find("UID:post-count-"));
+  CHECK(counted.substr(0, counted.find("END:VEVENT")).find("STATUS:CANCELLED") != text.npos);
 }
 
 TEST_CASE("a yard's name with signs of the format in it is escaped") {

@@ -1,11 +1,13 @@
-// Writes the files of a bundle, and register.pdf, for programs of others to read:
+// Writes the files of a bundle, register.pdf and tags.pdf, for programs of others to read:
 //   write_payload hostile|season DIR [YYYY-MM-DD]
 #define DOCTEST_CONFIG_IMPLEMENT
 #include <cstdio>
 #include <fstream>
 #include <string>
 
+#include "engine/farm/tag.h"
 #include "storage/register_files.h"
+#include "storage/tags_pdf.h"
 #include "tests/storage/payload_fixture.h"
 
 int main(int argc, char** argv) {
@@ -19,6 +21,8 @@ int main(int argc, char** argv) {
   auto files = storage::payload_of_day(farm, fixture::journal_of(farm), day);
   files["register.pdf"] =
       storage::register_pdf(engine::register_rows(farm, {}), storage::head_of(farm, {}, "c0ffee"));
+  files["tags.pdf"] = storage::tags_pdf(farm, {}, storage::head_of(farm, {}, "").as_of);
+  for (const auto& [id, colony] : farm.colonies) files["tags.txt"] += engine::tag_of(id) + "\n";
   for (const auto& [name, bytes] : files) {
     std::ofstream file(std::string(argv[2]) + "/" + name, std::ios::binary);
     file << bytes;

@@ -8,12 +8,6 @@ namespace {
 
 const engine::Body& last(const Evening& e) { return e.farm.log.back().event.body; }
 
-// Turns pages until the label is there.
-void tap_listed(Evening& e, const std::string& label) {
-  while (!e.has(label) && e.has("NEXT") && e.target("NEXT").enabled) e.tap("NEXT");
-  e.tap(label);
-}
-
 engine::Date day(int year, unsigned month, unsigned d) {
   return std::chrono::year{year} / std::chrono::month{month} / std::chrono::day{d};
 }
@@ -79,7 +73,7 @@ TEST_CASE("a course shows when its cells open, and says that this is not how wel
   Evening e;
   test::season(e);
   e.tap("Courses");
-  tap_listed(e, "Thistle Bank");
+  test::tap_listed(e, "Thistle Bank");
   CHECK(e.sees("Worker cells of round 1"));
   CHECK(e.sees("opening"));
   while (!e.sees("That is not how well it works") && e.target("NEXT").enabled) e.tap("NEXT");
@@ -116,7 +110,7 @@ TEST_CASE("missed rounds are moved together, after a look at the new days") {
 TEST_CASE("a treatment that may not be used now says why") {
   Evening e;
   test::season(e);
-  for (const char* label : {"Courses", "Thistle Bank", "Which treatment"}) tap_listed(e, label);
+  for (const char* label : {"Courses", "Thistle Bank", "Which treatment"}) test::tap_listed(e, label);
   CHECK(e.sees("Oxalic acid vapor"));
   while (!e.sees("Formic acid pads") && e.target("NEXT").enabled) e.tap("NEXT");
   CHECK(e.sees("Formic acid pads"));

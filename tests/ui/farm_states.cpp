@@ -6,13 +6,15 @@ namespace test {
 
 using namespace std::chrono_literals;
 
-namespace {
-
-constexpr std::chrono::seconds kDay{86'400};
-
 engine::Date day_from(const Evening& e, int days) {
   return engine::Date{engine::days(engine::local_date(e.now())) + std::chrono::days{days}};
 }
+
+ui::StickSeen stick() { return {"KEEPER STICK", "/media/keeper", false, 12'300'000'000ULL}; }
+
+namespace {
+
+constexpr std::chrono::seconds kDay{86'400};
 
 void add_yard(Evening& e, int n, const std::string& name, int colonies) {
   const auto yard = id<engine::YardId>(n);
@@ -68,8 +70,6 @@ void kit(Evening& e) {
   e.write(lot);
   e.write(engine::FilterChanged{id<engine::KitId>(4), "acid gas + P100"});
 }
-
-ui::StickSeen stick() { return {"KEEPER STICK", "/media/keeper", false, 12'300'000'000ULL}; }
 
 }  // namespace
 
@@ -255,10 +255,6 @@ void crowd(Evening& e) {
   e.redraw();
 }
 
-namespace {
-
-using Reach = std::function<void(Evening&)>;
-
 // Turns the pages of a list until the label is there.
 void tap_listed(Evening& e, const std::string& label) {
   while (!e.has(label) && e.has("NEXT") && e.target("NEXT").enabled) e.tap("NEXT");
@@ -278,6 +274,8 @@ Reach crowded(std::vector<std::string> labels_in_turn) {
     for (const std::string& label : labels_in_turn) tap_listed(e, label);
   };
 }
+
+namespace {
 
 // A yard of nine of which seven were washed yesterday, from none to far too many.
 Reach counted(std::vector<std::string> labels_in_turn) {
@@ -592,8 +590,9 @@ std::vector<FarmState> setup_states() {
 const std::vector<FarmState>& farm_states() {
   static const std::vector<FarmState> all = [] {
     std::vector<FarmState> list;
-    for (const auto& part : {today_states(), yard_states(), colony_states(), counts_states(),
-                             courses_states(), kit_states(), register_states(), setup_states()})
+    for (const auto& part :
+         {today_states(), yard_states(), colony_states(), counts_states(), courses_states(),
+          kit_states(), register_states(), book_states(), setup_states()})
       list.insert(list.end(), part.begin(), part.end());
     return list;
   }();

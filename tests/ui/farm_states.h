@@ -16,6 +16,18 @@ struct FarmState {
 };
 [[nodiscard]] const std::vector<FarmState>& farm_states();
 
+// The pages behind the register, in book_states.cpp; part of farm_states().
+[[nodiscard]] std::vector<FarmState> book_states();
+
+// Turns the pages of a list until the label is there, and taps it.
+void tap_listed(Evening& e, const std::string& label);
+// Season (or crowd), then these taps one after another.
+using Reach = std::function<void(Evening&)>;
+[[nodiscard]] Reach taps(std::vector<std::string> labels_in_turn);
+[[nodiscard]] Reach crowded(std::vector<std::string> labels_in_turn);
+[[nodiscard]] ui::StickSeen stick();
+[[nodiscard]] engine::Date day_from(const Evening& e, int days);
+
 // Five yards in mid-season: a course under way, colonies to come back to, counts, kit in use. Ends
 // on Today, five days after the evening began.
 void season(Evening& e);

@@ -79,6 +79,7 @@ ui::Look Evening::look() const {
   l.fresh_id = id<engine::WalkId>(fresh_).bytes;
   l.learned = &learned_;
   if (led_) l.guide = &guide_;
+  l.taken_in = taken_in;
   return l;
 }
 
@@ -105,6 +106,8 @@ void Evening::carry_out() {
   ++fresh_;
   if (const auto* body = std::get_if<engine::Body>(&asked_))
     write(*body);
+  else if (const auto* all = std::get_if<ui::Entries>(&asked_))
+    for (const engine::Body& one : all->bodies) write(one);
   else
     outside.push_back(asked_);
   asked_ = {};

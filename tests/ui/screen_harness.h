@@ -80,6 +80,7 @@ class Evening {
   std::vector<engine::MethodRules> methods;
   std::vector<ui::StickSeen> sticks;
   ui::BundleSeen bundle;
+  ui::TakenIn taken_in;
   std::string journal_line, log_folder;
   std::vector<std::string> refused_files;
   std::vector<std::string> refused;

@@ -49,6 +49,7 @@ class Program {
     add_merge();
     add_verify();
     add_register();
+    add_tags();
     add_order();
     add_mites();
     add_light();
@@ -163,12 +164,24 @@ class Program {
       if (!from_.read(register_.from)) return wrong_day(from_);
       if (!to_.read(register_.to)) return wrong_day(to_);
       if (yard_.given()) register_.yard = yard_.text;
+      if (lot_.given()) register_.lot = lot_.text;
       return register_command(with_store(register_), around_);
     });
     from_.option = c->add_option("--from", from_.text, "first day");
     to_.option = c->add_option("--to", to_.text, "last day");
     yard_.option = c->add_option("--yard", yard_.text, "only this yard");
+    lot_.option =
+        c->add_option("--lot", lot_.text, "only what was given from the lot of this code");
     c->add_option("--out", register_.file, "FILE.csv, FILE.html or FILE.pdf")->required();
+  }
+
+  void add_tags() {
+    CLI::App* c = sub("tags", "write a sheet of hive tags to print", [this] {
+      if (tag_yard_.given()) tags_.yard = tag_yard_.text;
+      return tags_command(with_store(tags_), around_);
+    });
+    tag_yard_.option = c->add_option("--yard", tag_yard_.text, "only this yard");
+    c->add_option("--out", tags_.file, "FILE.pdf")->required();
   }
 
   static bool read_range(const std::string& text, int& from, int& to) {
@@ -233,11 +246,12 @@ class Program {
   MergeCall merge_;
   VerifyCall verify_;
   RegisterCall register_;
+  TagsCall tags_;
   OrderCall order_;
   MitesCall mites_;
   LightCall light_;
   PlayCall play_;
-  GivenText on_, day_, from_, to_, yard_, cloths_, date_;
+  GivenText on_, day_, from_, to_, yard_, lot_, tag_yard_, cloths_, date_;
   std::vector<const CLI::Option*> stores_;
 };
 

@@ -53,6 +53,11 @@ struct VerifyCall : CommonCall {
 struct RegisterCall : CommonCall {
   std::optional<engine::Date> from, to;
   std::optional<std::string> yard;
+  std::optional<std::string> lot;  // its code
+  std::string file;
+};
+struct TagsCall : CommonCall {
+  std::optional<std::string> yard;
   std::string file;
 };
 struct OrderCall {
@@ -81,6 +86,7 @@ int bundle_command(const BundleCall& call, const Surroundings& around);
 int merge_command(const MergeCall& call, const Surroundings& around);
 int verify_command(const VerifyCall& call, const Surroundings& around);
 int register_command(const RegisterCall& call, const Surroundings& around);
+int tags_command(const TagsCall& call, const Surroundings& around);
 int order_command(const OrderCall& call);
 int mites_command(const MitesCall& call);
 int light_command(const LightCall& call);
@@ -97,6 +103,11 @@ int say_failure(engine::Code code, const std::string& line);
 
 // The bytes of a file, or of standard input for "-"; at most 64 MiB.
 [[nodiscard]] engine::Result<std::string> read_input(const std::string& file);
+
+// The yards of that name, as spreadsheets name them (blanks around it and letter case do not
+// matter); those given up too, for the register keeps them.
+[[nodiscard]] std::vector<engine::YardId> yards_called(const engine::Farm& farm,
+                                                       const std::string& name);
 
 // The store by --store or environment; a new one is made only when `create`.
 [[nodiscard]] engine::Result<storage::Store> open_store(const CommonCall& call,

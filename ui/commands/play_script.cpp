@@ -82,6 +82,7 @@ std::string read_step(std::string_view verb, std::string_view rest, PlayStep& st
   if (verb == "shot") return worded(PlayAct::Shot, "the name");
   if (verb == "targets") return worded(PlayAct::Targets, "the name");
   if (verb == "read") return worded(PlayAct::Read, "the sheet");
+  if (verb == "scan") return worded(PlayAct::Scan, "the colony");
   if (verb == "crash" && rest.empty()) return step.act = PlayAct::Crash, std::string();
   if (verb == "screen") {
     step.act = PlayAct::Screen;

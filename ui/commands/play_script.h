@@ -29,6 +29,7 @@ enum class PlayAct {
   StickIn,
   StickOut,
   Read,
+  Scan,
   Crash
 };
 

@@ -4,6 +4,7 @@
 
 #include <filesystem>
 
+#include "engine/farm/tag.h"
 #include "storage/whole_file.h"
 #include "ui/commands/targets_json.h"
 
@@ -126,6 +127,16 @@ engine::Status Player::plug() {
   return {};
 }
 
+// A scanner types the tag of the colony of that name and a Return. Another word is typed as it is.
+engine::Status Player::scan(const std::string& words) {
+  std::string typed = words;
+  for (const auto& [id, colony] : app_->farm().colonies)
+    if (colony.name == words) typed = engine::tag_of(id);
+  app_->typed(typed + "\n");
+  show();
+  return {};
+}
+
 // The screens are closed meanwhile: one program at a time has the store.
 engine::Status Player::read(const std::string& file) {
   app_.reset();
@@ -169,6 +180,8 @@ engine::Status Player::play(const PlayStep& step) {
       return save_targets(step.words);
     case PlayAct::Read:
       return read(step.words);
+    case PlayAct::Scan:
+      return scan(step.words);
     case PlayAct::StickIn:
     case PlayAct::StickOut:
       if (const engine::Status plugged = plug(); !plugged.ok()) return plugged;

@@ -52,6 +52,7 @@ class Player {
   engine::Status save_targets(const std::string& name);
   engine::Status plug();
   engine::Status read(const std::string& file);
+  engine::Status scan(const std::string& words);
   [[nodiscard]] bool sees(const std::string& words) const;
 
   MakeApp make_app_;

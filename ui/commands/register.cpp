@@ -36,15 +36,6 @@ std::string wrong_call(const RegisterCall& call) {
   return {};
 }
 
-// Yards are named as spreadsheets name them: upper or lower case and outer blanks do not matter.
-// Those that were given up count too, for the register keeps them; two of one name are both meant.
-std::vector<engine::YardId> yards_called(const engine::Farm& farm, const std::string& name) {
-  std::vector<engine::YardId> ids;
-  for (const auto& [id, yard] : farm.yards)
-    if (storage::folded(yard.name) == storage::folded(name)) ids.push_back(id);
-  return ids;
-}
-
 std::vector<engine::RegisterRow> rows_of(const engine::Farm& farm, engine::RegisterQuery query,
                                          const std::vector<engine::YardId>& yards) {
   query.yard.reset();
@@ -64,6 +55,13 @@ std::string bytes_of(Form form, const std::vector<engine::RegisterRow>& rows,
 
 }  // namespace
 
+std::vector<engine::YardId> yards_called(const engine::Farm& farm, const std::string& name) {
+  std::vector<engine::YardId> ids;
+  for (const auto& [id, yard] : farm.yards)
+    if (storage::folded(yard.name) == storage::folded(name)) ids.push_back(id);
+  return ids;
+}
+
 int register_command(const RegisterCall& call, const Surroundings& around) {
   if (const std::string wrong = wrong_call(call); !wrong.empty())
     return say_failure(engine::Code::BadInput, wrong);
@@ -71,6 +69,7 @@ int register_command(const RegisterCall& call, const Surroundings& around) {
   if (!store.ok()) return say_failure(store.status());
   const engine::Farm& farm = store.value().farm();
   engine::RegisterQuery query{call.from, call.to, {}};
+  if (call.lot) query.lot = engine::LotWanted{{}, *call.lot};
   std::vector<engine::YardId> yards;
   if (call.yard) {
     yards = yards_called(farm, *call.yard);

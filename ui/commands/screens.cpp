@@ -64,6 +64,7 @@ class Loop {
   bool turn() {
     stage_.input().poll();
     if (!stage_.obey_window()) return false;
+    app_.typed(stage_.take_typed());
     if (watch_.changed()) app_.set_sticks(watch_.now());
     const engine::Stamp now = around_.now();
     stage_.show(app_, now, now.since_boot.count());

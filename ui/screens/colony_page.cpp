@@ -1,4 +1,5 @@
 #include <algorithm>
+#include <span>
 
 #include "ui/screens/yards_parts.h"
 
@@ -52,14 +53,26 @@ Ask act_on(Touch& t, Rect& room, const Look& look, YardsView& v, const engine::C
   return {};
 }
 
+// How it is now: boxes, whether it needs a visit and why, the keeper's own remark.
+void colony_now(Touch& t, Rect& room, const Look& look, const engine::Colony& c) {
+  int only = 0;
+  const Row row = colony_state(look, c);
+  list_rows(t, cut_top(room, t.least_h(), t.mm(1)), only, std::span(&row, 1), RowKind::Shown);
+  for (const std::string& words : {come_back_words(look, c.id), c.note}) {
+    if (words.empty()) continue;
+    const float high = text_height(t, words, room.w, Size::Small) + t.mm(1);
+    remark(t, cut_top(room, std::min(high, room.h * 0.25F), t.mm(1)), words);
+  }
+}
+
 }  // namespace
 
 Ask colony_page(Touch& t, Rect room, const Look& look, YardsView& v, const engine::Colony& c) {
   bool back = false;
   head(t, room, c.name, look.farm.yards.at(c.yard).name, &back);
   Ask ask = act_on(t, room, look, v, c);
-  const std::vector<Row> rows = colony_facts(look, c);
-  list_rows(t, room, v.fact_page, rows, RowKind::Shown);
+  colony_now(t, room, look, c);
+  colony_line(t, room, look, v, c.id);
   if (back) v.colony.reset();
   return ask;
 }

@@ -9,7 +9,8 @@ namespace ui {
 // kit_item.cpp
 Ask kit_item_page(Touch& t, Rect room, const Look& look, KitView& v, const engine::KitItem& item);
 // kit_stock.cpp
-Ask lot_page(Touch& t, Rect room, const Look& look, KitView& v, const engine::Lot& lot);
+Ask lot_page(Touch& t, Rect room, const Look& look, Views& views, const engine::Lot& lot);
+Ask dispose_page(Touch& t, Rect room, const Look& look, KitView& v, const engine::Lot& lot);
 Ask stock_page(Touch& t, Rect room, const Look& look, KitView& v);
 // kit_pack.cpp: for what is due tonight, or for one yard.
 void pack_section(Touch& t, Rect room, const Look& look, Views& views);

@@ -124,7 +124,7 @@ Ask kit_screen(Touch& t, const Rect& room, const Look& look, Views& views) {
   }
   if (v.lot) {
     const auto at = look.farm.lots.find(*v.lot);
-    if (at != look.farm.lots.end()) return lot_page(t, room, look, v, at->second);
+    if (at != look.farm.lots.end()) return lot_page(t, room, look, views, at->second);
   }
   if (v.typing.field == kNewItem)
     return new_item(t, look, v, sort_of(static_cast<KitSection>(v.section)));

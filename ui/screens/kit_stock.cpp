@@ -1,5 +1,6 @@
 #include <fmt/format.h>
 
+#include "ui/screens/body_fields.h"
 #include "ui/screens/kit_parts.h"
 
 namespace ui {
@@ -7,7 +8,7 @@ namespace ui {
 namespace {
 
 constexpr int kProduct = 1, kAmount = 2, kCode = 3, kExpiry = 4, kRegistration = 5, kSupplier = 6,
-              kReceipt = 7;
+              kReceipt = 7, kAddress = 8;
 
 engine::Body received(const Look& look, const StockDraft& d) {
   engine::StockReceived e;
@@ -19,6 +20,7 @@ engine::Body received(const Look& look, const StockDraft& d) {
   e.amount = mass_typed(look, d.amount);
   e.supplier = d.supplier;
   e.receipt = d.receipt;
+  if (!d.supplier_address.empty()) e.supplier_address = d.supplier_address;
   return e;
 }
 
@@ -34,6 +36,7 @@ bool typing_words(Touch& t, KitView& v) {
       {kCode, "Lot or batch number on the container", &StockDraft::code, true},
       {kRegistration, "Registration number on the label", &StockDraft::registration, true},
       {kSupplier, "Bought from", &StockDraft::supplier, true},
+      {kAddress, "Address of the supplier", &StockDraft::supplier_address, true},
       {kReceipt, "Number of the receipt", &StockDraft::receipt, true}};
   for (const Words& w : kWords) {
     if (v.typing.field != w.field) continue;
@@ -90,6 +93,7 @@ void fields(Touch& t, const Rect& room, const Look& look, KitView& v) {
     add(kRegistration, field("Registration", d.registration, "number on the label"));
   }
   add(kSupplier, field("Bought from", d.supplier));
+  add(kAddress, field("Its address", d.supplier_address, "of who sold it"));
   add(kReceipt, field("Receipt", d.receipt, "its number"));
   const auto tapped = list_rows(t, room, v.stock_page, list);
   if (!tapped) return;
@@ -99,11 +103,13 @@ void fields(Touch& t, const Rect& room, const Look& look, KitView& v) {
   if (kind == kCode) start_words(v.typing, kind, d.code);
   if (kind == kRegistration) start_words(v.typing, kind, d.registration);
   if (kind == kSupplier) start_words(v.typing, kind, d.supplier);
+  if (kind == kAddress) start_words(v.typing, kind, d.supplier_address);
   if (kind == kReceipt) start_words(v.typing, kind, d.receipt);
 }
 
 void draft_more(const engine::Lot& lot, KitView& v) {
-  v.stock = {lot.id, lot.product, lot.registration, lot.code, lot.supplier};
+  v.stock = {lot.id,       lot.product, lot.registration,    lot.code,
+             lot.supplier, {},          lot.supplier_address};
   v.stock.expiry = lot.expiry;
   v.page_of = KitPage::Stock;
   v.stock_page = 0;
@@ -111,7 +117,8 @@ void draft_more(const engine::Lot& lot, KitView& v) {
 
 std::vector<std::string> facts_of(const Look& look, const engine::Lot& lot) {
   const auto known = [](const std::string& s) { return s.empty() ? std::string("-") : s; };
-  return {"Left: " + show(look, lot.left()) + " of " + show(look, lot.received),
+  return {"Left: " + show(look, lot.left()) + " of " + show(look, lot.received) +
+              (lot.disposed.mg > 0 ? ", " + show(look, lot.disposed) + " disposed of" : ""),
           "Lot code: " + known(lot.code),
           "Expiry: " + (lot.expiry
                             ? day_words(*lot.expiry) + ", " + from_today(*lot.expiry, look.today())
@@ -121,14 +128,56 @@ std::vector<std::string> facts_of(const Look& look, const engine::Lot& lot) {
           "Receipt: " + known(lot.receipt)};
 }
 
+void begin_disposal(const Look& look, const engine::Lot& lot, KitView& v) {
+  v.disposal = {.lot = lot.id, .on = look.today()};
+  v.form = {};
+  v.page_of = KitPage::Dispose;
+}
+
+void show_lot(Views& views, const engine::Lot& lot) {
+  views.screen = ScreenName::Register;
+  views.book = {};
+  views.book.page_of = BookPage::LotColonies;
+  views.book.find.query.lot = engine::LotWanted{lot.id, lot.code};
+}
+
 }  // namespace
 
-Ask lot_page(Touch& t, Rect room, const Look& look, KitView& v, const engine::Lot& lot) {
+Ask dispose_page(Touch& t, Rect room, const Look& look, KitView& v, const engine::Lot& lot) {
+  engine::AcidDisposed& d = v.disposal;
+  const std::vector<FormField> fields = disposal_fields(look, d);
+  if (form_panel(t, look, v.form, fields)) return {};
+  bool back = false;
+  head(t, room, "Dispose of acid", lot.product + ", " + show(look, lot.left()) + " left", &back);
+  const engine::Body body = d;
+  const bool fine = why_not(look, body) == engine::Refusal::None;
+  const bool more = fine && d.amount > lot.left();
+  const Act list[] = {{.label = "Save disposal",
+                       .second = !fine  ? "the amount is missing"
+                                 : more ? "more than is left by the book"
+                                        : "",
+                       .enabled = fine,
+                       .surface = Surface::Action,
+                       .big = true}};
+  const bool save = acts(t, room, list).has_value();
+  form_fields(t, room, v.form, fields);
+  if (back || save) v.page_of = KitPage::None;
+  return save ? Ask{body} : Ask{};
+}
+
+Ask lot_page(Touch& t, Rect room, const Look& look, Views& views, const engine::Lot& lot) {
+  KitView& v = views.kit;
+  if (v.page_of == KitPage::Dispose) return dispose_page(t, room, look, v, lot);
   bool back = false;
   head(t, room, lot.product, "acid on the shelf", &back);
   if (back) v.lot.reset();
-  const Act list[] = {{.label = "Receive more", .mark = Mark::More}};
-  if (acts(t, room, list)) draft_more(lot, v);
+  const Act list[] = {{.label = "Receive more", .mark = Mark::More},
+                      {.label = "Which colonies?", .second = "that got this lot"},
+                      {.label = "Dispose of some", .enabled = lot.received.mg > 0}};
+  const auto tapped = acts(t, room, list);
+  if (tapped == 0U) draft_more(lot, v);
+  if (tapped == 1U) show_lot(views, lot);
+  if (tapped == 2U) begin_disposal(look, lot, v);
   room.h = std::min(room.h, t.mm(70));
   told(t, room, "", facts_of(look, lot));
   return {};

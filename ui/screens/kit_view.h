@@ -6,17 +6,20 @@
 #include "engine/core/id.h"
 #include "engine/core/instant.h"
 #include "engine/core/units.h"
+#include "engine/farm/events_kit.h"
+#include "ui/screens/form_view.h"
 #include "ui/screens/typing.h"
 
 namespace ui {
 
 enum class KitSection { Vaporizers, Cloths, Batteries, Acid, Respirator, Pack };
-enum class KitPage { None, ChangeBattery, Stock, PackYard };
+enum class KitPage { None, ChangeBattery, Stock, PackYard, Dispose };
 
 // A lot as it is typed in; with `more_of` only the amount is asked for.
 struct StockDraft {
   std::optional<engine::LotId> more_of;
   std::string product, registration, code, supplier, receipt;
+  std::string supplier_address{};
   std::optional<engine::Date> expiry;
   bool no_such_day = false;  // the digits typed last were no date
   double amount = 0;         // in the unit of the setup
@@ -32,6 +35,8 @@ struct KitView {
   Typing typing;
   StockDraft stock;
   int stock_page = 0;
+  engine::AcidDisposed disposal;
+  FormView form;
   bool was_empty = false;
   std::optional<engine::YardId> yard;  // packed for it alone; none: for what is due tonight
 

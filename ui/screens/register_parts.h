@@ -8,6 +8,22 @@ namespace ui {
 
 // register_entry.cpp: one entry in full, and striking it.
 Ask entry_page(Touch& t, Rect room, const Look& look, RegisterView& v, const engine::Entry& entry);
+void open_entry(RegisterView& v, const engine::EntryRef& entry);
+// register_correct.cpp: what the entry should have said.
+Ask correct_page(Touch& t, Rect room, const Look& look, RegisterView& v);
+[[nodiscard]] bool can_correct(const engine::Entry& entry);
+void begin_correct(RegisterView& v, const engine::Entry& entry);
+// register_late.cpp: vapor and passing over entered afterwards.
+Ask late_page(Touch& t, Rect room, const Look& look, Views& views);
+// register_find.cpp: the register's rows by yard, colony, period and lot.
+Ask find_page(Touch& t, Rect room, const Look& look, RegisterView& v);
+[[nodiscard]] const std::vector<engine::RegisterRow>& found_rows(const Look& look, FindView& v);
+[[nodiscard]] const std::vector<engine::LotWanted>& lots_of(const Look& look, FindView& v);
+// register_lots.cpp: the lots, and which colonies got one.
+void lots_page(Touch& t, Rect room, const Look& look, RegisterView& v);
+void lot_colonies(Touch& t, Rect room, const Look& look, RegisterView& v);
+// tablets_page.cpp: taking in what other tablets wrote, and settling what contradicts.
+Ask tablets_page(Touch& t, Rect room, const Look& look, RegisterView& v);
 // register_write.cpp: the log onto a stick or into a folder.
 Ask write_page(Touch& t, Rect room, const Look& look, RegisterView& v, engine::Date day);
 

@@ -36,10 +36,11 @@ Row row_of(const Look& look, const engine::Entry& e) {
   row.id = engine::short_ref(e.event.ref);
   row.second = "entry " + row.id;
   if (e.struck) {
-    row.second = "struck: " + e.struck->reason;
-    row.tag = "STRUCK";
+    const bool corrected = engine::correction_of(look.farm, e) != nullptr;
+    row.second = (corrected ? "corrected: " : "struck: ") + e.struck->reason;
+    row.tag = corrected ? "CORRECTED" : "STRUCK";
   } else if (e.fallen != engine::Refusal::None) {
-    row.second = "fell with a struck entry";
+    row.second = std::string("does not count: ") + engine::sentence(e.fallen);
     row.tag = "FALLEN";
   }
   if (!row.tag.empty()) {
@@ -61,16 +62,21 @@ void entries(Touch& t, const Rect& room, const Look& look, RegisterView& v, cons
     fit_row(t, row, room.w);
     return row;
   });
-  if (!tapped) return;
-  v.entry = list[list.size() - 1 - *tapped]->event.ref;
-  v.said.clear();
-  v.own_words.clear();
-  v.reason_page = 0;
+  if (tapped) open_entry(v, list[list.size() - 1 - *tapped]->event.ref);
 }
 
 void turn_to(RegisterView& v, const std::optional<engine::Date>& day) {
   v.day = day;
   v.page = 0;
+}
+
+void open_page(RegisterView& v, std::size_t which) {
+  constexpr BookPage kPages[] = {BookPage::Find, BookPage::Lots, BookPage::Late, BookPage::Tablets};
+  v.page_of = kPages[which];
+  v.find = {};
+  v.late = {};
+  v.tablets.report = false;
+  v.tablets.open.reset();
 }
 
 Ask day_page(Touch& t, Rect room, const Look& look, RegisterView& v,
@@ -83,26 +89,54 @@ Ask day_page(Touch& t, Rect room, const Look& look, RegisterView& v,
            engine::counted(all.size(), "entry", "entries"));
   const Act list[] = {{.label = "Write the log", .surface = Surface::Action, .big = true},
                       {.label = "Day before", .enabled = before.has_value(), .mark = Mark::Left},
-                      {.label = "Day after", .enabled = after.has_value(), .mark = Mark::Right}};
+                      {.label = "Day after", .enabled = after.has_value(), .mark = Mark::Right},
+                      {.label = "Find"},
+                      {.label = "Lots"},
+                      {.label = "Enter late"},
+                      {.label = "Other tablets"}};
   const auto tapped = acts(t, room, list);
   entries(t, room, look, v, all);
   if (tapped == 0U) v.writing = true;
   if (tapped == 1U) turn_to(v, before);
   if (tapped == 2U) turn_to(v, after);
+  if (tapped && *tapped > 2) open_page(v, *tapped - 3);
   return {};
+}
+
+Ask page_of(Touch& t, const Rect& room, const Look& look, Views& views,
+            const std::vector<engine::Date>& days) {
+  RegisterView& v = views.book;
+  switch (v.page_of) {
+    case BookPage::Find:
+      return find_page(t, room, look, v);
+    case BookPage::Lots:
+      lots_page(t, room, look, v);
+      return {};
+    case BookPage::LotColonies:
+      lot_colonies(t, room, look, v);
+      return {};
+    case BookPage::Late:
+      return late_page(t, room, look, views);
+    case BookPage::Tablets:
+      return tablets_page(t, room, look, v);
+    case BookPage::Day:
+      break;
+  }
+  return day_page(t, room, look, v, days);
 }
 
 }  // namespace
 
 Ask register_screen(Touch& t, const Rect& room, const Look& look, Views& views) {
   RegisterView& v = views.book;
+  if (v.correct && !v.writing) return correct_page(t, room, look, v);
   if (v.entry && !v.writing) {
     const engine::Entry* entry = engine::find_entry(look.farm, *v.entry);
     if (entry != nullptr) return entry_page(t, room, look, v, *entry);
   }
   const std::vector<engine::Date> days = engine::days_with_entries(look.farm);
   if (v.writing) return write_page(t, room, look, v, shown_day(v, days, look.today()));
-  return day_page(t, room, look, v, days);
+  return page_of(t, room, look, views, days);
 }
 
 }  // namespace ui

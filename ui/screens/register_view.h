@@ -3,7 +3,10 @@
 #include <string>
 #include <vector>
 
+#include "engine/farm/contradictions.h"
 #include "engine/farm/event.h"
+#include "engine/register/register.h"
+#include "ui/screens/form_view.h"
 #include "ui/screens/typing.h"
 
 namespace ui {
@@ -16,6 +19,59 @@ struct LogPlace {
   bool tapped = false;  // chosen by the keeper; else the best there is
 };
 
+enum class BookPage { Day, Find, Lots, LotColonies, Late, Tablets };
+
+// The register's rows that were looked for last: reading the whole log takes longer than a frame.
+struct FoundRows {
+  std::size_t entries = 0;  // of the log
+  engine::RegisterQuery query;
+  std::vector<engine::RegisterRow> rows;
+};
+
+struct FindView {
+  enum class Choosing { None, Yard, Colony, Period, Lot } choosing = Choosing::None;
+  engine::RegisterQuery query;
+  int page = 0, list_page = 0;
+  FormView period;
+  std::optional<FoundRows> found;
+  std::optional<std::size_t> lots_at;  // entries of the log
+  std::vector<engine::LotWanted> lots;
+};
+
+// An entry being corrected: its words as they should have been, and why.
+struct CorrectView {
+  engine::EntryRef entry;
+  engine::InsteadBody body;
+  std::size_t reason = 0;
+  std::string own_words;
+  FormView form;
+};
+
+// Vapor or a passing over that is entered afterwards, for one or several colonies of a yard.
+struct LateView {
+  std::optional<engine::YardId> yard;
+  engine::EnteredLate draft;
+  std::vector<engine::ColonyId> colonies;
+  bool own_dose = false;  // typed; else what the label prompts for each colony's boxes
+  bool choosing = false;  // the list of colonies is open
+  int page = 0;
+  FormView form;
+};
+
+struct TabletsView {
+  int page = 0;
+  std::string folder;
+  Typing typing;
+  std::optional<std::vector<engine::EntryRef>> open;  // the sides of the contradiction shown
+  int side_page = 0;
+  std::vector<std::string> said;
+  std::string own_words;
+  bool report = false;  // what came of the last taking in is shown
+  // Kept, since finding them takes longer than a frame.
+  std::optional<std::size_t> found_at;  // entries of the log
+  std::vector<engine::Contradicted> found;
+};
+
 struct RegisterView {
   int page = 0;
   std::optional<engine::Date> day;        // none: today, or the last that has entries
@@ -24,6 +80,12 @@ struct RegisterView {
   std::vector<std::string> said;  // reasons for striking
   std::string own_words;
   Typing typing;
+
+  BookPage page_of = BookPage::Day;
+  FindView find;
+  std::optional<CorrectView> correct;
+  LateView late;
+  TabletsView tablets;
 
   bool writing = false;  // the page that writes the log is open
   LogPlace place;

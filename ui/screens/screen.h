@@ -13,6 +13,7 @@
 #include "engine/dose/method.h"
 #include "engine/farm/views.h"
 #include "engine/kit/learned.h"
+#include "engine/register/register.h"
 #include "engine/walk/guide.h"
 #include "ui/touch/widgets.h"
 
@@ -51,6 +52,15 @@ struct BundleSeen {
   std::optional<std::size_t> entries{};  // that the log had then
 };
 
+// What came of the last bundles that were taken in.
+struct TakenIn {
+  std::string folder;   // empty: nothing was taken in since the program began
+  bool failed = false;  // then `lines` says why, and nothing has changed
+  std::size_t bundles = 0, whole = 0;
+  std::int64_t added = 0, known = 0;  // entries
+  std::vector<std::string> lines;     // what was left out and why, gaps, broken chains, forks
+};
+
 struct Look {
   const engine::Farm& farm;
   engine::DeviceId device;
@@ -66,6 +76,8 @@ struct Look {
   engine::LearnedOnce* learned = nullptr;  // asked by learned(), so that only who asks pays for it
   std::vector<engine::MethodRules> methods{};  // every way to treat, and its rules
   engine::Guide* guide = nullptr;              // asked by lead()
+  TakenIn taken_in{};
+  std::string paper_line{};  // what came of the last PDF asked for; empty: none was
   [[nodiscard]] engine::Date today() const { return engine::local_date(now); }
 };
 
@@ -80,7 +92,24 @@ struct ReleaseStick {
   std::string path;
 };
 
-using Ask = std::variant<std::monostate, engine::Body, WriteBundle, ReleaseStick>;
+// Several entries in one act: all are written, or none.
+struct Entries {
+  std::vector<engine::Body> bodies;
+};
+// Takes in the bundles of other tablets found below a folder.
+struct TakeIn {
+  std::string folder;
+};
+
+// Writes a PDF into a folder: the hive tags of the query's yard, or its register.
+struct WritePaper {
+  enum class What { Tags, Register } what = What::Tags;
+  std::string folder;
+  engine::RegisterQuery query;
+};
+
+using Ask = std::variant<std::monostate, engine::Body, WriteBundle, ReleaseStick, Entries, TakeIn,
+                         WritePaper>;
 
 // What was learned of dwells and charges; common practice alone where the Look brings nothing.
 [[nodiscard]] const engine::Learned& learned(const Look& look);
@@ -88,6 +117,11 @@ using Ask = std::variant<std::monostate, engine::Body, WriteBundle, ReleaseStick
 // The plan that leads this device's walk under way; nullptr: there is none, the walk's own order
 // serves.
 [[nodiscard]] const engine::Lead* lead(const Look& look, const engine::Walk& walk);
+
+// Where a PDF goes: the first stick that can be written, else the tablet's own folder; and how that
+// is called. Empty: nowhere.
+[[nodiscard]] std::string paper_folder(const Look& look);
+[[nodiscard]] std::string paper_place(const Look& look);
 
 // Whether the farm would take the body now from this device; for greying buttons.
 [[nodiscard]] engine::Refusal why_not(const Look& look, const engine::Body& body);

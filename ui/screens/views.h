@@ -38,6 +38,11 @@ Ask kit_screen(Touch& t, const Rect& room, const Look& look, Views& views);
 Ask register_screen(Touch& t, const Rect& room, const Look& look, Views& views);
 Ask setup_screen(Touch& t, const Rect& room, const Look& look, Views& views);
 
+// To the colony whose tag was scanned: in a walk under way it is the next one to be dealt with,
+// else its own page opens. False, and nothing changes: the farm has no such colony.
+bool jump_to(const engine::Farm& farm, engine::DeviceId device, Views& views,
+             engine::ColonyId colony);
+
 // The bar of screens and the current one above it; keeps Views::screen.
 Ask all_screens(Touch& t, const Look& look, Views& views);
 

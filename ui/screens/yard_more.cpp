@@ -31,14 +31,19 @@ std::vector<Row> notes(const Look& look, const engine::Yard& yard) {
 Ask yard_more(Touch& t, Rect room, const Look& look, YardsView& v, const engine::Yard& yard) {
   if (v.typing.field == kName) return rename(t, v, yard);
   bool back = false;
-  head(t, room, yard.name, "notes, name, driving, way in, giving the yard up", &back);
-  const Act list[] = {{.label = "Write a note", .mark = Mark::More},
-                      {.label = "Rename yard"},
-                      {.label = "Driving"},
-                      {.label = "Way in"},
-                      {.label = "Give up yard", .surface = Surface::Warning, .hold = true}};
+  head(t, room, yard.name, "notes, name, driving, way in, tags, giving the yard up", &back);
+  const Act list[] = {
+      {.label = "Write a note", .mark = Mark::More},
+      {.label = "Rename yard"},
+      {.label = "Driving"},
+      {.label = "Way in"},
+      {.label = "Hive tags",
+       .second = paper_place(look),
+       .enabled = !paper_folder(look).empty() && !engine::colonies_of(look.farm, yard.id).empty()},
+      {.label = "Give up yard", .surface = Surface::Warning, .hold = true}};
   const auto tapped = acts(t, room, list);
-  const std::vector<Row> rows = notes(look, yard);
+  std::vector<Row> rows = notes(look, yard);
+  if (!look.paper_line.empty()) rows.insert(rows.begin(), {.title = look.paper_line});
   if (rows.empty()) nothing_here(t, room, "No notes about this yard.");
   list_rows(t, room, v.panel_page, rows, RowKind::Shown);
   if (back) v.page_of = YardsPage::None;
@@ -58,7 +63,9 @@ Ask yard_more(Touch& t, Rect room, const Look& look, YardsView& v, const engine:
     v.panel_page = 0;
     v.gate.reset();
   }
-  if (*tapped != 4) return {};
+  if (*tapped == 4)
+    return WritePaper{WritePaper::What::Tags, paper_folder(look), {.yard = yard.id}};
+  if (*tapped != 5) return {};
   v.page_of = YardsPage::None;
   v.yard.reset();
   return engine::Body{engine::YardLost{yard.id, "given up"}};

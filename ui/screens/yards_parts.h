@@ -25,8 +25,12 @@ Ask driving_page(Touch& t, Rect room, const Look& look, YardsView& v, const engi
 Ask gate_page(Touch& t, Rect room, const Look& look, YardsView& v, const engine::Yard& yard);
 // colony_page.cpp: what is known about one colony.
 Ask colony_page(Touch& t, Rect room, const Look& look, YardsView& v, const engine::Colony& colony);
-// colony_history.cpp: its treatments, counts and reasons as rows, newest first.
-[[nodiscard]] std::vector<Row> colony_facts(const Look& look, const engine::Colony& colony);
+// colony_line.cpp: all that happened to it, newest first.
+void colony_line(Touch& t, const Rect& rect, const Look& look, YardsView& v,
+                 engine::ColonyId colony);
+// colony_history.cpp: how it is now: boxes and whether it needs a visit; why, in one line.
+[[nodiscard]] Row colony_state(const Look& look, const engine::Colony& colony);
+[[nodiscard]] std::string come_back_words(const Look& look, engine::ColonyId colony);
 [[nodiscard]] std::vector<engine::ComeBackReason> come_back_of(const Look& look,
                                                                engine::ColonyId colony);
 [[nodiscard]] std::optional<engine::Date> last_treated(const Look& look, engine::ColonyId colony);

@@ -5,8 +5,11 @@
 
 #include "engine/core/id.h"
 #include "engine/core/units.h"
+#include "engine/farm/events_season.h"
 #include "engine/farm/terms.h"
+#include "engine/register/timeline.h"
 #include "ui/screens/count_view.h"
+#include "ui/screens/form_view.h"
 #include "ui/screens/typing.h"
 
 namespace ui {
@@ -45,10 +48,16 @@ struct RoundsDraft {
 };
 
 struct TreatmentDraft {
-  engine::Method method = engine::Method::Dribble;
-  std::string product, registration, lot, dose;
-  int withdrawal_days = 0;
-  int days_ago = 0;
+  bool begun = false;  // colony and day are set
+  engine::OtherTreatmentGiven given;
+  FormView form;
+};
+
+// The time line shown last: reading the whole log takes longer than a frame.
+struct LifeSeen {
+  std::size_t entries = 0;  // of the log
+  engine::ColonyId colony;
+  std::vector<engine::LifeItem> items;
 };
 
 struct YardsView {
@@ -66,6 +75,7 @@ struct YardsView {
   RoundsDraft rounds;
   CountDraft count;
   TreatmentDraft treatment;
+  std::optional<LifeSeen> life;
   std::vector<std::string> said;  // phrases that are on
   std::string written;            // words of one's own beside the phrases
 };

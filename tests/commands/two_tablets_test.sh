@@ -1,0 +1,103 @@
+#!/usr/bin/env bash
+# Two tablets treat one colony on one evening. The second takes in the first one's stick from its
+# screens, sees the contradiction with both sides, and the keeper settles it.
+# Usage: two_tablets_test.sh DUSKWALK SCENARIOS
+set -u
+duskwalk=$(realpath "$1")
+sheet=$(realpath "$2")/three_colonies.csv
+# shellcheck source=tests/commands/calls.sh
+. "$(dirname "$(realpath "$0")")/calls.sh"
+cd "$work" || exit 1
+
+evening() { # from opening the walk to covering R1
+  cat <<'E2'
+tap Setup
+tap Label
+tap label of 2015
+tap Use this label
+tap Kit
+tap Add vaporizer
+tap OK
+tap Cloths
+tap Add cloth
+tap OK
+tap Walk
+tap Reed Corner
+tap START
+tap None
+tap Respirator on
+tap Eye protection on
+tap Gloves on
+tap Rinse water here
+tap Nobody downwind
+tap R1 is set
+wait 95s
+tap R1 is covered
+tap Pass over
+tap Dead-out
+tap Pass over
+tap Dead-out
+wait 600s
+tap R1 is open
+tap Close the walk
+tap Done
+E2
+}
+
+# plays STORE NAME (script on standard input): it goes through to its end
+plays() {
+  cat >"$2.play"
+  does "steps played" play "$2.play" --store "$1" --out "$2"
+}
+
+does "Reed Corner" read "$sheet" --store one.journal
+mkdir seed stick
+does "" bundle seed --store one.journal
+does "4 taken in" merge seed --store two.journal
+
+{
+  echo "at 2026-09-03T19:10:00+01:00"
+  evening
+  cat <<'E2'
+stick in stick
+tap Register
+tap Write the log
+tap All days
+tap Write now
+see safe to pull
+E2
+} | plays one.journal first
+
+{
+  echo "at 2026-09-03T19:41:00+01:00"
+  evening
+  cat <<'E2'
+tap Register
+tap Other tablets
+see Nothing contradicts
+stick in stick
+tap Take in from
+see 1 bundle found, 1 whole.
+see Nothing is missing or broken.
+shot taken-in
+tap Back
+see 1 contradiction to settle
+see Vapor twice on one day
+shot contradiction
+tap R1: 1 g dihydrate set
+see this tablet
+see other tablet
+see choose what holds first
+tap both happened
+shot settle
+tap Settle it
+see 0 contradictions to settle
+see Nothing contradicts
+# Once more: nothing changes.
+tap Take in from
+see 0 entries taken in
+E2
+} | plays two.journal second
+
+does "Contradictions: 0" merge stick --store two.journal
+exit $bad

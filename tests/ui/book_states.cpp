@@ -1,0 +1,92 @@
+// The pages behind the register, and what else keeps records: disposal, tags.
+#include "engine/farm/together.h"
+#include "tests/ui/farm_states.h"
+
+namespace test {
+
+namespace {
+
+// Another tablet gave A1 vapor on that day too, and calls another colony by the same name.
+void second_tablet(Evening& e) {
+  season(e);
+  const auto other = id<engine::DeviceId>(0xd2);
+  engine::EnteredLate late;
+  late.walk = id<engine::WalkId>(801);
+  late.yard = id<engine::YardId>(1);
+  late.colony = e.colony(1);
+  late.on = day_from(e, -5);
+  late.minute = 20 * 60 + 15;
+  late.dose = {2000};
+  late.brood_boxes = 2;
+  late.rules = *e.farm.setup.rules;
+  engine::ColonyAdded twin{id<engine::ColonyId>(802), id<engine::YardId>(1), "A2"};
+  std::vector<engine::Event> events;
+  for (const engine::Entry& entry : e.farm.log) events.push_back(entry.event);
+  std::int64_t seq = 0;
+  for (engine::Body body : {engine::Body{late}, engine::Body{twin}})
+    events.push_back({{other, ++seq}, e.now(), std::move(body)});
+  e.farm = engine::fold_together(std::move(events));
+  e.redraw();
+}
+
+// The wrong dose of A4 was put right, and what it then was is looked at.
+void corrected(Evening& e) {
+  season(e);
+  for (const char* label :
+       {"Register", "A4: 2 g dihydrate set", "Correct", "Dose", "1", "OK", "Save correction"})
+    tap_listed(e, label);
+}
+
+void taken_in(Evening& e, bool failed) {
+  second_tablet(e);
+  e.sticks = {stick()};
+  e.taken_in = {"/media/keeper", failed, 3, 2, 412, 71, {}};
+  e.taken_in.lines = {
+      "duskwalk-2026-08-14-3f9a1c20-6b1d0c44e2a95f17: data/events.jsonl is not as it was written",
+      "Tablet 3f9a1c20: entries 41 to 60 are missing; those after them wait until they come."};
+  e.tap("Register"), e.tap("Other tablets"), e.tap("What came in");
+}
+
+}  // namespace
+
+std::vector<FarmState> book_states() {
+  const auto tablets = [](std::vector<std::string> labels) {
+    return [=](Evening& e) {
+      second_tablet(e);
+      for (const std::string& label : labels) tap_listed(e, label);
+    };
+  };
+  return {{"register-correct", taps({"Register", "A4: 2 g dihydrate set", "Correct"})},
+          {"register-correct-why",
+           taps({"Register", "A4: 2 g dihydrate set", "Correct", "Why corrected"})},
+          {"register-corrected", corrected},
+          {"register-find", taps({"Register", "Find"})},
+          {"register-find-yard", taps({"Register", "Find", "Yard"})},
+          {"register-find-colony", taps({"Register", "Find", "Colony", "Thistle Bank"})},
+          {"register-find-period", taps({"Register", "Find", "Period"})},
+          {"register-find-nothing", taps({"Register", "Find", "Period", "Last year"})},
+          {"register-find-crowd", crowded({"Register", "Find"})},
+          {"register-lots", taps({"Register", "Lots"})},
+          {"register-lot", taps({"Register", "Lots", "24-118"})},
+          {"register-lot-crowd", crowded({"Register", "Lots", "24-118"})},
+          {"register-late-yard", taps({"Register", "Enter late"})},
+          {"register-late", taps({"Register", "Enter late", "Thistle Bank"})},
+          {"register-late-colonies",
+           taps({"Register", "Enter late", "Thistle Bank", "Colonies", "A1", "A3"})},
+          {"register-late-day", taps({"Register", "Enter late", "Thistle Bank", "Day"})},
+          {"register-late-crowd",
+           crowded({"Register", "Enter late", "Yard 1 ", "Colonies", "All of them", "Back"})},
+          {"tablets", taps({"Register", "Other tablets"})},
+          {"tablets-contradictions", tablets({"Register", "Other tablets"})},
+          {"tablets-settle", tablets({"Register", "Other tablets", "A1: 2 g dihydrate set"})},
+          {"tablets-taken-in", [](Evening& e) { taken_in(e, false); }},
+          {"tablets-not-taken-in", [](Evening& e) { taken_in(e, true); }},
+          {"kit-dispose", taps({"Kit", "Acid", "25-002", "Dispose of some"})},
+          {"yard-tags", [](Evening& e) {
+             season(e);
+             e.sticks = {stick()};
+             for (const char* label : {"Yards", "Thistle Bank", "More"}) e.tap(label);
+           }}};
+}
+
+}  // namespace test

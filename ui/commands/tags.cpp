@@ -1,0 +1,47 @@
+#include <fmt/format.h>
+
+#include <filesystem>
+
+#include "engine/farm/views.h"
+#include "storage/tags_pdf.h"
+#include "storage/whole_file.h"
+#include "ui/commands/commands.h"
+
+namespace ui {
+namespace {
+
+std::string wrong_call(const TagsCall& call) {
+  if (!call.file.ends_with(".pdf")) return "--out: the file must end in .pdf: " + call.file;
+  const std::filesystem::path file = call.file;
+  std::error_code ignored;
+  if (file.has_parent_path() && !std::filesystem::is_directory(file.parent_path(), ignored))
+    return "--out: no such folder: " + file.parent_path().string();
+  return {};
+}
+
+}  // namespace
+
+int tags_command(const TagsCall& call, const Surroundings& around) {
+  if (const std::string wrong = wrong_call(call); !wrong.empty())
+    return say_failure(engine::Code::BadInput, wrong);
+  const auto store = open_whole_store(call, around, false);
+  if (!store.ok()) return say_failure(store.status());
+  const engine::Farm& farm = store.value().farm();
+  std::optional<engine::YardId> yard;
+  if (call.yard) {
+    for (const engine::YardId id : yards_called(farm, *call.yard))
+      if (!farm.yards.at(id).lost) yard = id;
+    if (!yard)
+      return say_failure(engine::Code::BadInput,
+                         fmt::format("--yard: there is no yard \"{}\"", *call.yard));
+  }
+  const std::string bytes = storage::tags_pdf(farm, yard, around.now());
+  if (bytes.empty())
+    return say_failure(engine::Code::NotFound, "there are no colonies to make tags for");
+  if (const engine::Status saved = storage::write_whole_file(call.file, bytes); !saved.ok())
+    return say_failure(saved);
+  fmt::print("{}: written\n", call.file);
+  return 0;
+}
+
+}  // namespace ui
