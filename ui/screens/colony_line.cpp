@@ -52,7 +52,7 @@ std::vector<std::size_t> page_starts(const Touch& t, const std::vector<engine::L
   return starts;
 }
 
-void draw_item(Touch& t, Rect band, const engine::LifeItem& item, bool new_day) {
+void draw_item(Touch& t, Rect band, const engine::LifeItem& item, bool new_day, Size size) {
   const Rect day = cut_left(band, t.mm(kDayWide), t.mm(1));
   const Rect rail = cut_left(band, t.mm(kRailWide), t.mm(2));
   if (new_day)
@@ -62,7 +62,18 @@ void draw_item(Touch& t, Rect band, const engine::LifeItem& item, bool new_day) 
   const Rect box{rail.mid_x() - side / 2, rail.mid_y() - side / 2, side, side};
   t.fill(box, ground);
   draw_mark(t.draw(), mark_of(item.what), inset(box, t.mm(0.8F)), t.theme()[ground].ink);
-  text(t, band, item.words, {.size = Size::Body});
+  text(t, band, item.words, {.size = size});
+}
+
+// One size for all of a page: the larger one where everything on it stands in that.
+Size size_for(const Touch& t, const std::vector<engine::LifeItem>& life, std::size_t first,
+              std::size_t last, float width) {
+  for (std::size_t i = first; i < last; ++i) {
+    const engine::LifeItem& item = life[life.size() - 1 - i];
+    if (!stands_in(t, item.words, words_wide(t, width), band_high(t, item, width), Size::Body))
+      return Size::Small;
+  }
+  return Size::Body;
 }
 
 }  // namespace
@@ -86,10 +97,11 @@ void colony_line(Touch& t, const Rect& rect, const Look& look, YardsView& v,
     high += band_high(t, life[life.size() - 1 - i], room.w);
   const float x = room.x + t.mm(kDayWide + 1 + kRailWide / 2 - kRailThin / 2);
   t.fill({x, room.y, t.mm(kRailThin), std::min(high, room.h)}, Surface::Muted);
+  const Size size = size_for(t, life, first, last, room.w);
   for (std::size_t i = first; i < last; ++i) {
     const engine::LifeItem& item = life[life.size() - 1 - i];
     const bool new_day = i == first || life[life.size() - i].on != item.on;
-    draw_item(t, cut_top(room, band_high(t, item, rect.w)), item, new_day);
+    draw_item(t, cut_top(room, band_high(t, item, rect.w)), item, new_day, size);
   }
 }
 

@@ -43,10 +43,12 @@ void mark_row(const engine::RegisterRow& r, Row& row) {
   }
 }
 
-// `width`: of the room beside the tag; a yard of a long name is left out rather than cut.
-Row row_of(const Touch& t, const Look& look, const engine::RegisterRow& r, float width) {
+// A yard of a long name is left out rather than cut.
+Row row_of(const Touch& t, const Look& look, const engine::RegisterRow& r, float list_width) {
   Row row{.title = r.colony_name + ": " + what_words(look, r), .id = engine::short_ref(r.entry)};
   mark_row(r, row);
+  const float tag = row.tag.empty() ? 0 : text_width(t, row.tag, Size::Small) + t.mm(13);
+  const float width = list_width - t.mm(7) - tag;
   const std::string when = day_words(r.date) + (r.at ? " " + engine::clock_time(*r.at) : "");
   const std::string lot = r.lot_code.empty() ? "" : ", lot " + r.lot_code;
   row.second = when + ", " + r.yard_name + lot;
@@ -234,7 +236,7 @@ Ask find_page(Touch& t, Rect room, const Look& look, RegisterView& book) {
     nothing_here(t, room, "Nothing of that is in the register.");
   } else {
     const auto tapped = list_rows(t, room, v.page, rows.size(), [&](std::size_t i) {
-      Row row = row_of(t, look, rows[rows.size() - 1 - i], room.w * 0.5F);
+      Row row = row_of(t, look, rows[rows.size() - 1 - i], room.w);
       fit_row(t, row, room.w);
       return row;
     });
