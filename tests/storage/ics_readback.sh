@@ -6,6 +6,8 @@ set -eu
 dir=$(mktemp -d)
 trap 'rm -rf "$dir"' EXIT
 "$1" hostile "$dir"
+mkdir "$dir/changed"
+"$1" changed "$dir/changed"
 /usr/bin/python3 - "$dir" <<'PYTHON'
 import datetime, icalendar, sys
 
@@ -36,5 +38,13 @@ if "A4: passed over: too weak\n" not in back["DESCRIPTION"]:
 utc = datetime.timezone.utc
 if back.decoded("DTSTAMP") != datetime.datetime(2026, 8, 17, 2, 15, tzinfo=utc):
     sys.exit(f"stamp: {back.decoded('DTSTAMP')}")
+# The same calendar after the course was ended and every come-back settled: each event is cancelled
+# under its own UID, with a higher SEQUENCE (RFC 5545 3.8.7.4, RFC 5546 3.2.5).
+later = icalendar.Calendar.from_ical(open(f"{sys.argv[1]}/changed/rounds.ics", "rb").read())
+after = {str(e["UID"]): e for e in later.walk("VEVENT")}
+for e in events:
+    now = after.get(str(e["UID"]))
+    if now is None or str(now["STATUS"]) != "CANCELLED" or now["SEQUENCE"] <= e["SEQUENCE"]:
+        sys.exit(f"{e['UID']}: not cancelled with a higher sequence")
 print(f"ics: {len(events)} events read back by icalendar {icalendar.__version__}")
 PYTHON

@@ -1,22 +1,35 @@
 // Writes the files of a bundle, register.pdf and tags.pdf, for programs of others to read:
-//   write_payload hostile|season DIR [YYYY-MM-DD]
+//   write_payload hostile|changed|season DIR [YYYY-MM-DD]
+// changed: the hostile evening, whose course was ended and whose come-backs were settled after.
 #define DOCTEST_CONFIG_IMPLEMENT
 #include <cstdio>
 #include <fstream>
 #include <string>
 
 #include "engine/farm/tag.h"
+#include "engine/farm/views.h"
 #include "storage/register_files.h"
 #include "storage/tags_pdf.h"
 #include "tests/storage/payload_fixture.h"
+
+namespace {
+
+void change(fixture::Pen& pen) {
+  pen.write(engine::CourseEnded{fixture::kCourse, "counts are low"});
+  for (const engine::ComeBack& back : engine::come_back_list(pen.farm))
+    pen.write(engine::ComeBackSettled{back.colony, "looked fine"});
+}
+
+}  // namespace
 
 int main(int argc, char** argv) {
   if (argc < 3) return 2;
   doctest::Context context;  // the fixture's REQUIREs need one
   context.setAsDefaultForAssertsOutOfTestCases();
   const std::string which = argv[1];
-  const engine::Farm farm =
-      which == "season" ? fixture::season().farm : fixture::hostile_evening().farm;
+  fixture::Pen pen = which == "season" ? fixture::season() : fixture::hostile_evening();
+  if (which == "changed") change(pen);
+  const engine::Farm& farm = pen.farm;
   const auto day = argc > 3 ? engine::date_from_iso(argv[3]) : std::nullopt;
   auto files = storage::payload_of_day(farm, fixture::journal_of(farm), day);
   files["register.pdf"] =
