@@ -4,6 +4,7 @@
 #include <chrono>
 
 #include "engine/mites/run.h"
+#include "engine/mites/search.h"
 #include "engine/season/verdict.h"
 
 namespace {
@@ -89,6 +90,23 @@ int main() {
     const auto start = mites::start_of(colony, {mites::LoadUnit::WashPer100, 3});
     seen += mites::run_untreated(colony, start, 90).total.back();
   });
+  {
+    const auto colony = assumed_colony({}, Place{45'000'000, 0}, kToday).colony;
+    const auto start = mites::start_of(colony, {mites::LoadUnit::WashPer100, 3});
+    time("one run of the model, 90 days, started already", 500, [&] {
+      seen += mites::run(colony, start, {{0, 5, 10, 15}, 0.5, 0}, 90).total.back();
+    });
+    mites::SearchAsk ask;  // 20 numbers of rounds by 10 intervals: 200 schedules
+    ask.n_max = 20, ask.i_min = 1, ask.i_max = 10, ask.kill = 0.5, ask.tail_days = 0;
+    int tried = 0;
+    time("a search of schedules over 220 days", 3,
+         [&] { tried = mites::search(colony, start, ask, 220).tried; });
+    fmt::print("  schedules tried: {}\n", tried);
+    ask.n_max = 10, ask.tail_days = 21;
+    time("a search of schedules over 90 days", 3,
+         [&] { tried = mites::search(colony, start, ask, 90).tried; });
+    fmt::print("  schedules tried: {}\n", tried);
+  }
   time("growth of one yard to the season's end", 50,
        [&] { seen += yard_growth(farm, yard, kToday)->days.back().mid; });
   time("all options of one yard", 20, [&] {
