@@ -53,6 +53,31 @@ TEST_CASE("the decision is in words: watch, count more or treat") {
   }
 }
 
+TEST_CASE(
+    "without treatment: when the yard and each colony cross the threshold, and a week's cost") {
+  Evening e;
+  test::season(e);
+  for (int i = 0; i < 2; ++i)
+    e.write(engine::CountTaken{test::id<engine::ColonyId>(501 + i), e.look().today(),
+                               engine::CountMethod::AlcoholWash, i == 0 ? 3 : 24, 300});
+  for (const char* label : {"Counts", "Heron Weir", "Without treatment"}) e.tap(label);
+  CHECK(e.sees("expected mites on 100 bees (model)"));
+  CHECK(e.sees("Model, 15 points either way at best"));
+  std::string said = e.all_words();
+  while (e.has("NEXT") && e.target("NEXT").enabled) e.tap("NEXT"), said += e.all_words();
+  for (const char* words : {"Waiting a week: mites change by", "the threshold of 3.0",
+                            "Mites carried in from other colonies are not counted"}) {
+    INFO(std::string(words));
+    CHECK(said.find(words) != std::string::npos);
+  }
+  e.tap("Each colony");
+  CHECK(e.sees("OVER NOW"));  // H2, at 8 per 100
+  CHECK(e.sees("over 3.0: "));
+  CHECK(e.sees("; at worst "));
+  e.tap("The yard"), e.tap("Back");
+  CHECK(e.has("Count a colony"));
+}
+
 TEST_CASE("green is only what a count decides, not a figure just below the threshold") {
   using engine::mites::Decision;
   CHECK(ui::look_of(Decision::Watch, false).surface == ui::Surface::Good);

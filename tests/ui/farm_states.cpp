@@ -81,7 +81,6 @@ void methods(Evening& e) {
   vapor.id = "vapor";
   vapor.name = "Oxalic acid vapor";
   vapor.method = engine::Method::Vapor;
-  vapor.moa_class = "not classified";
   vapor.supers = engine::Supers::Forbidden;
   vapor.min_interval_days = 4;
   vapor.most_rounds = 6;
@@ -449,6 +448,9 @@ std::vector<FarmState> colony_states() {
 std::vector<FarmState> counts_states() {
   return {{"counts", taps({"Counts"})},
           {"counts-yard", counted({"Counts", "Quarry Gate"})},
+          {"counts-growth", counted({"Counts", "Quarry Gate", "Without treatment"})},
+          {"counts-growth-each",
+           counted({"Counts", "Quarry Gate", "Without treatment", "Each colony"})},
           {"counts-yard-none", taps({"Counts", "Heron Weir"})},
           {"counts-colonies", counted({"Counts", "Quarry Gate", "Count a colony"})},
           {"counts-keys", taps({"Counts", "Thistle Bank", "Count a colony", "A1"})},

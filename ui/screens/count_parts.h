@@ -32,5 +32,7 @@ struct DecisionLook {
 
 // counts_yard.cpp: the colonies of a yard as dots with limits, the decision and the advice.
 void counts_yard(Touch& t, Rect room, const Look& look, Views& views, const engine::Yard& yard);
+// counts_growth.cpp: what is to be expected to the season's end if nobody treats.
+void growth_page(Touch& t, Rect room, const Look& look, Views& views, const engine::Yard& yard);
 
 }  // namespace ui

@@ -17,13 +17,15 @@ struct CountDraft {
   bool lead = false;  // the next keys open by themselves
 };
 
-enum class CountsPage { Yard, Colonies, Entry, Said };
+enum class CountsPage { Yard, Colonies, Entry, Said, Growth };
 struct CountsView {
   std::optional<engine::YardId> yard;      // none: the list of yards
   std::optional<engine::ColonyId> colony;  // being counted, or just counted
   CountsPage page_of = CountsPage::Yard;
   int page = 0;  // of the list of yards
   int plot_page = 0, advice_page = 0, colony_page = 0, said_page = 0;
+  int growth_page = 0, growth_line = 0;
+  bool each = false;  // without treatment: each colony instead of the yard
   Typing typing;
   CountDraft draft;
 };

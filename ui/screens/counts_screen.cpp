@@ -127,6 +127,8 @@ Ask counts_screen(Touch& t, const Rect& room, const Look& look, Views& views) {
   if (v.page_of == CountsPage::Entry && known) return enter(t, room, look, v, colony->second);
   if (v.page_of == CountsPage::Said && known)
     said(t, room, look, views, colony->second);
+  else if (v.page_of == CountsPage::Growth)
+    growth_page(t, room, look, views, yard->second);
   else if (v.page_of == CountsPage::Colonies)
     choose_colony(t, room, look, views, yard->second);
   else

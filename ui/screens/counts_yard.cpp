@@ -75,6 +75,8 @@ void counts_yard(Touch& t, Rect room, const Look& look, Views& views, const engi
     nothing_here(t, room, any ? "Not counted yet." : "No colonies in this yard.");
     return;
   }
+  if (button(t, cut_bottom(side, t.least_h(), t.gap()), "Without treatment", {}))
+    v.page_of = CountsPage::Growth, v.growth_line = 0, v.each = false;
   paragraphs(t, side, v.advice_page, yard_lines(look, *y));
   dot_plot(t, room, v.plot_page, plot_of(look, *y));
 }

@@ -123,7 +123,7 @@ void outlook_page(Touch& t, Rect room, const Look& look, Views& views, const eng
   if (list.empty()) return nothing_here(t, room, "Count first: there is nothing to start from.");
   const std::size_t chosen = std::min(v.option, list.size() - 1);
   Rect side =
-      t.portrait() ? cut_bottom(room, room.h * 0.36F, t.gap()) : cut_right(room, t.mm(58), t.gap());
+      t.portrait() ? cut_bottom(room, room.h * 0.36F, t.gap()) : cut_right(room, t.mm(66), t.gap());
   if (list.size() > 1) {
     choose(t, side, v, list, chosen, look.today());
     const auto& said = list[chosen].lines;  // the first says what stands side by side anyway

@@ -16,6 +16,15 @@ void set_tag(Row& row, std::string tag, Mark mark, Surface surface) {
   row.tag_surface = surface;
 }
 
+// The yard's last courses failed one after another: that is more than bad luck.
+void tell_failing(Row& row, const Look& look, Views& views, engine::YardId yard) {
+  for (const engine::FailingYard& f : views.season.failing(look.farm, look.today())) {
+    if (f.yard != yard) continue;
+    row.second = fmt::format("{} courses in a row failed: {}", f.in_a_row, engine::kCheckWhy);
+    set_tag(row, "FAILED", Mark::Warning, Surface::Warning);
+  }
+}
+
 void course_state(Row& row, const Look& look, Views& views, const engine::Course& course) {
   const auto& rounds = views.season.rounds(look.farm, course, look.today());
   const auto next = std::find_if(rounds.begin(), rounds.end(),
@@ -49,6 +58,7 @@ Row yard_row(const Look& look, Views& views, const engine::Yard& yard) {
     const DecisionLook shown = look_of(y->decision, y->by_point_estimate);
     set_tag(row, shown.tag, shown.mark, shown.surface);
   }
+  tell_failing(row, look, views, yard.id);
   return row;
 }
 

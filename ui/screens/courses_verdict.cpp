@@ -2,6 +2,7 @@
 
 #include <algorithm>
 
+#include "engine/register/lookup.h"
 #include "ui/screens/courses_parts.h"
 
 namespace ui {
@@ -26,6 +27,25 @@ DotPlot plot_of(const Look& look, const engine::CourseVerdict& verdict) {
   return plot;
 }
 
+std::string kill_words(const std::string& whose, const engine::KillOf& k) {
+  return fmt::format(
+      "One round {} kills {:.0f} % of the mites in reach (learned from {}, their "
+      "middle half {:.0f} to {:.0f} %).",
+      whose, 100 * k.median, engine::counted(k.colonies, "colony", "colonies"), 100 * k.low,
+      100 * k.high);
+}
+
+// Of this yard, and of each vaporizer where there are several to compare.
+void tell_kills(const Look& look, Views& views, engine::YardId yard,
+                std::vector<std::string>& lines) {
+  const auto& kills = views.season.kills(look.farm, look.today());
+  for (const engine::KillOf& k : kills.by_yard)
+    if (k.yard == yard) lines.push_back(kill_words("here", k));
+  if (kills.by_vaporizer.size() < 2) return;
+  for (const engine::KillOf& k : kills.by_vaporizer)
+    lines.push_back(kill_words("with " + engine::kit_called(look.farm, *k.vaporizer), k));
+}
+
 std::vector<std::string> verdict_lines(const Look& look, Views& views,
                                        const engine::CourseVerdict& verdict) {
   std::vector<std::string> lines = {verdict.sentence};
@@ -35,6 +55,7 @@ std::vector<std::string> verdict_lines(const Look& look, Views& views,
     if (f.yard == verdict.yard) lines.push_back(f.sentence);
   if (const auto* y = views.season.yard(look.farm, verdict.yard, look.today()))
     lines.push_back("Now: " + y->sentence);
+  tell_kills(look, views, verdict.yard, lines);
   lines.insert(lines.end(), verdict.cautions.begin(), verdict.cautions.end());
   return lines;
 }
@@ -52,10 +73,11 @@ void verdict_page(Touch& t, Rect room, const Look& look, Views& views, const eng
     return nothing_here(t, room,
                         "No colony was washed both before and after the rounds yet. The count "
                         "after is best two weeks behind the last round.");
-  const Rect side =
+  Rect side =
       t.portrait() ? cut_bottom(room, room.h * 0.5F, t.gap()) : cut_right(room, t.mm(74), t.gap());
-  told(t, side, verdict->failed ? "It failed" : "", verdict_lines(look, views, *verdict),
-       verdict->failed ? Surface::Warning : Surface::Panel);
+  if (verdict->failed)
+    tag(t, cut_top(side, t.mm(12), t.gap()), "IT FAILED", Mark::Warning, Surface::Warning);
+  paragraphs(t, side, v.line_page, verdict_lines(look, views, *verdict));
   dot_plot(t, room, v.page, plot_of(look, *verdict));
 }
 

@@ -73,7 +73,7 @@ std::vector<std::string> no_course_lines(const Look& look, Views& views, const e
   const engine::YardCount* y = views.season.yard(look.farm, yard.id, look.today());
   lines.push_back(y ? y->sentence : "Not counted: count before you decide to treat.");
   if (const engine::Growth* g = views.season.growth(look.farm, yard.id, look.today()))
-    lines.push_back(engine::week_words(*g));
+    for (const std::string& line : g->lines) lines.push_back(with_days(line, look.today()));
   return lines;
 }
 

@@ -181,6 +181,23 @@ const engine::Growth* SeasonCache::growth(const engine::Farm& farm, engine::Yard
   return at->second ? &*at->second : nullptr;
 }
 
+const engine::Growth* SeasonCache::growth(const engine::Farm& farm, engine::ColonyId colony,
+                                          engine::Date on) {
+  keep_to(farm, on);
+  auto at = colony_growth_.find(colony);
+  if (at == colony_growth_.end())
+    at = colony_growth_.emplace(colony, engine::colony_growth(farm, colony, on)).first;
+  return at->second ? &*at->second : nullptr;
+}
+
+const SeasonCache::Kills& SeasonCache::kills(const engine::Farm& farm, engine::Date on) {
+  keep_to(farm, on);
+  if (!kills_)
+    kills_ = {engine::kills_by_yard(verdicts(farm)),
+              engine::kills_by_vaporizer(farm, verdicts(farm))};
+  return *kills_;
+}
+
 const engine::CourseVerdict* SeasonCache::verdict(const engine::Farm& farm, engine::YardId yard,
                                                   engine::Date on) {
   keep_to(farm, on);

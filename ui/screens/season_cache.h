@@ -59,12 +59,19 @@ class SeasonCache {
   // Without treatment; nullptr: never counted.
   [[nodiscard]] const engine::Growth* growth(const engine::Farm& farm, engine::YardId yard,
                                              engine::Date on);
+  [[nodiscard]] const engine::Growth* growth(const engine::Farm& farm, engine::ColonyId colony,
+                                             engine::Date on);
   // What options() says for the rounds that are planned and not walked; nullptr: none.
   [[nodiscard]] const engine::CourseOption* planned(const engine::Farm& farm, engine::YardId yard,
                                                     engine::OptionsAsk ask);
   // Of the yard's last course that was counted before and after; nullptr: none.
   [[nodiscard]] const engine::CourseVerdict* verdict(const engine::Farm& farm, engine::YardId yard,
                                                      engine::Date on);
+  // The kills learned so far, of yards and of vaporizers.
+  struct Kills {
+    std::vector<engine::KillOf> by_yard, by_vaporizer;
+  };
+  [[nodiscard]] const Kills& kills(const engine::Farm& farm, engine::Date on);
   [[nodiscard]] const std::vector<engine::FailingYard>& failing(const engine::Farm& farm,
                                                                 engine::Date on);
 
@@ -90,8 +97,10 @@ class SeasonCache {
   std::map<engine::YardId, std::optional<engine::Options>> options_;
   std::map<engine::YardId, std::optional<engine::CourseOption>> planned_;
   std::map<engine::YardId, std::optional<engine::Growth>> growth_;
+  std::map<engine::ColonyId, std::optional<engine::Growth>> colony_growth_;
   std::optional<std::vector<engine::CourseVerdict>> verdicts_;
   std::optional<std::vector<engine::FailingYard>> failing_;
+  std::optional<Kills> kills_;
 };
 
 }  // namespace ui
