@@ -19,7 +19,7 @@ const char* const kEvents = "data/events.jsonl";
 
 class Reader {
  public:
-  explicit Reader(Files& files) : files_(files) {}
+  Reader(Files& files, const Progress& progress) : files_(files), progress_(progress) {}
 
   Status look_into(const std::string& folder);
   Intake finish();
@@ -34,6 +34,7 @@ class Reader {
   }
 
   Files& files_;
+  const Progress& progress_;
   std::size_t folders_ = 0;
   Intake found_;
 };
@@ -67,6 +68,7 @@ void Reader::walk(const std::string& folder, int depth) {
 
 void Reader::read_bundle(const std::string& folder) {
   ++found_.bundles;
+  if (progress_) progress_(fmt::format("reading bundle {}", found_.bundles), 0, 0);
   const auto report = check_bag(files_, folder);
   const std::string name = shown_path(folder.substr(folder.find_last_of('/') + 1));
   if (!report.ok()) {
@@ -125,16 +127,17 @@ Intake Reader::finish() {
 
 }  // namespace
 
-Result<Intake> read_bundles(Files& files, const std::vector<std::string>& folders) {
-  Reader reader(files);
+Result<Intake> read_bundles(Files& files, const std::vector<std::string>& folders,
+                            const Progress& progress) {
+  Reader reader(files, progress);
   for (const std::string& folder : folders)
     if (Status looked = reader.look_into(folder); !looked.ok()) return looked;
   return reader.finish();
 }
 
-Result<Intake> read_bundles(const std::vector<std::string>& folders) {
+Result<Intake> read_bundles(const std::vector<std::string>& folders, const Progress& progress) {
   DiskFiles files;
-  return read_bundles(files, folders);
+  return read_bundles(files, folders, progress);
 }
 
 }  // namespace storage

@@ -8,6 +8,7 @@
 #include <vector>
 
 #include "storage/files.h"
+#include "storage/progress.h"
 #include "storage/record.h"
 
 namespace storage {
@@ -21,7 +22,9 @@ struct Intake {
 
 // Looks into each folder and those below it; one that holds bagit.txt is a bundle. One that is
 // being written (".part-") is left alone. NotFound: one of `folders` is none.
-[[nodiscard]] Result<Intake> read_bundles(Files& files, const std::vector<std::string>& folders);
-[[nodiscard]] Result<Intake> read_bundles(const std::vector<std::string>& folders);
+[[nodiscard]] Result<Intake> read_bundles(Files& files, const std::vector<std::string>& folders,
+                                          const Progress& progress = {});
+[[nodiscard]] Result<Intake> read_bundles(const std::vector<std::string>& folders,
+                                          const Progress& progress = {});
 
 }  // namespace storage

@@ -124,12 +124,19 @@ Status Journal::append_all(std::span<const Record> records) {
 }
 
 Status Journal::replay(const std::function<void(const Sealed&)>& take) const {
+  return replay_after(0, take);
+}
+
+Status Journal::replay_after(std::int64_t arrivals,
+                             const std::function<void(const Sealed&)>& take) const {
   const OpenedStore& store = impl_->store;
   if (store.damage) {
     for (const Sealed& s : store.salvaged) take(s);
     return {};
   }
-  Query all(store.db.get(), "SELECT " DUSKWALK_ROW_COLUMNS " FROM events ORDER BY arrival");
+  Query all(store.db.get(),
+            "SELECT " DUSKWALK_ROW_COLUMNS " FROM events WHERE arrival > ?1 ORDER BY arrival");
+  all.bind(1, arrivals);
   Row row;
   int rc = all.step();
   for (; rc == SQLITE_ROW; rc = all.step()) {
@@ -139,6 +146,9 @@ Status Journal::replay(const std::function<void(const Sealed&)>& take) const {
   return rc == SQLITE_DONE ? Status{} : status_of(store.db.get(), impl_->path, rc);
 }
 
+std::int64_t Journal::proven_before() const { return impl_->store.findings.proven_before; }
+const std::string& Journal::path() const { return impl_->path; }
+const JournalOptions& Journal::options() const { return impl_->options; }
 const std::string& Journal::device() const { return impl_->store.findings.meta.device; }
 Head Journal::last(const std::string& device) const { return impl_->last(device); }
 const Held& Journal::held() const { return impl_->store.findings.held; }

@@ -18,6 +18,7 @@
 
 #include "storage/held.h"
 #include "storage/record.h"
+#include "storage/tip.h"
 
 namespace storage {
 
@@ -29,6 +30,11 @@ struct JournalOptions {
   std::string vfs;                                      // SQLite VFS by name; "" is the default
   std::int64_t ballast_bytes = std::int64_t{16} << 20;  // room kept free for a full disk; 0: none
   const JournalTesting* testing = nullptr;
+  // What was read and proven whole before (storage/checkpoint.h): of those events only a part is
+  // read again at opening, another part each time; none: all are.
+  std::optional<Tip> proven{};
+  // A store with at least so many events gets a checkpoint beside it; 0: never.
+  std::int64_t checkpoint_from = 20'000;
 };
 
 struct DamageReport {
@@ -54,8 +60,9 @@ struct Fork {
 
 struct Adopted {
   std::int64_t added = 0;
-  std::int64_t known = 0;   // already here, the same
-  std::vector<Fork> forks;  // here already, but different, or on another chain: not taken
+  std::int64_t known = 0;          // already here, the same
+  std::vector<std::size_t> taken;  // places in what was given, rising
+  std::vector<Fork> forks;         // here already, but different, or on another chain: not taken
 };
 
 class Journal {
@@ -75,8 +82,9 @@ class Journal {
   Status adopt(const Sealed& event);
   [[nodiscard]] Result<Adopted> adopt_all(std::span<const Sealed> events);
 
-  // Every event in the order in which this store took them.
+  // Every event in the order in which this store took them; or those after the first so many.
   Status replay(const std::function<void(const Sealed&)>& take) const;
+  Status replay_after(std::int64_t arrivals, const std::function<void(const Sealed&)>& take) const;
 
   [[nodiscard]] const std::string& device() const;
   [[nodiscard]] Head last(const std::string& device) const;  // seq 0 and zero hash: none
@@ -87,8 +95,13 @@ class Journal {
   Status renew_device(const std::string& device);
 
   [[nodiscard]] VerifyReport verify() const;
+  // How many of the first events were taken on options.proven's word; 0: all were read at opening.
+  [[nodiscard]] std::int64_t proven_before() const;
+  [[nodiscard]] const std::string& path() const;
+  [[nodiscard]] const JournalOptions& options() const;
 
-  // One complete file at `path`, which must not exist yet. On a damaged store: refused.
+  // One complete file at `path`, which must not exist yet. On a damaged store: refused. In steps:
+  // storage/backup.h.
   Status backup_to(const std::string& path) const;
 
   [[nodiscard]] const std::optional<DamageReport>& damage() const;
@@ -100,6 +113,7 @@ class Journal {
   bool restore_ballast();
 
  private:
+  friend class Backup;
   struct Impl;
   explicit Journal(std::unique_ptr<Impl> impl);
   std::unique_ptr<Impl> impl_;

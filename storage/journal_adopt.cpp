@@ -14,8 +14,9 @@ enum class Fit { New, Known, Fork, Gap };
 // this batch that were taken.
 class Merge {
  public:
-  Merge(sqlite3* db, std::string own)
-      : own_(std::move(own)),
+  Merge(sqlite3* db, const Held& held, std::string own)
+      : held_(held),
+        own_(std::move(own)),
         find_(db, "SELECT prev, hash FROM events WHERE device = ?1 AND seq = ?2") {}
 
   Fit judge(const Sealed& s) {
@@ -38,6 +39,8 @@ class Merge {
   std::optional<Link> link(const std::string& device, std::int64_t seq) {
     const auto it = taken_.find({device, seq});
     if (it != taken_.end()) return it->second;
+    const auto here = held_.find(device);
+    if (here == held_.end() || !here->second.seqs.holds(seq)) return std::nullopt;
     find_.reset();
     find_.bind(1, device);
     find_.bind(2, seq);
@@ -48,6 +51,7 @@ class Merge {
     return found;
   }
 
+  const Held& held_;
   std::string own_;
   Query find_;
   std::map<std::pair<std::string, std::int64_t>, Link> taken_;
@@ -72,10 +76,11 @@ Status gap(const Sealed& s) {
 
 Result<Adopted> Journal::adopt_all(std::span<const Sealed> events) {
   if (!impl_->store.writable.ok()) return impl_->store.writable;
-  Merge merge(impl_->store.db.get(), device());
+  Merge merge(impl_->store.db.get(), held(), device());
   Adopted result;
   std::vector<Sealed> fresh;
-  for (const Sealed& s : events) {
+  for (std::size_t i = 0; i < events.size(); ++i) {
+    const Sealed& s = events[i];
     const Status formed = whole(s);
     if (!formed.ok()) return formed;
     const Fit fit = merge.judge(s);
@@ -85,6 +90,7 @@ Result<Adopted> Journal::adopt_all(std::span<const Sealed> events) {
     if (fit != Fit::New) continue;
     merge.take(s);
     fresh.push_back(s);
+    result.taken.push_back(i);
   }
   const Status stored = impl_->commit(fresh);
   if (!stored.ok()) return stored;

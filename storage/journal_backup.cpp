@@ -1,4 +1,4 @@
-// A complete copy in one file, through SQLite's backup on the journal's own connection.
+// Copies through SQLite's backup on the journal's own connection, and a store made from a copy.
 #include <fcntl.h>
 #include <fmt/format.h>
 #include <unistd.h>
@@ -7,27 +7,14 @@
 #include <cstring>
 #include <filesystem>
 
+#include "storage/backup.h"
 #include "storage/journal_impl.h"
+#include "storage/paths.h"
 
 namespace storage {
 namespace {
 
 namespace fs = std::filesystem;
-
-// One file without a log beside it; it turns into a working journal when it is opened as one.
-int copy_to(sqlite3* from, const std::string& path, Db& to) {
-  sqlite3* raw = nullptr;
-  int rc = sqlite3_open_v2(path.c_str(), &raw, SQLITE_OPEN_READWRITE | SQLITE_OPEN_CREATE, nullptr);
-  to.reset(raw);
-  if (rc != SQLITE_OK) return rc;
-  sqlite3_extended_result_codes(raw, 1);
-  sqlite3_backup* const backup = sqlite3_backup_init(raw, "main", from, "main");
-  if (backup == nullptr) return sqlite3_errcode(raw);
-  rc = sqlite3_backup_step(backup, -1);
-  const int finished = sqlite3_backup_finish(backup);
-  if (rc == SQLITE_DONE) rc = finished;
-  return rc == SQLITE_OK ? run(raw, "PRAGMA journal_mode = DELETE") : rc;
-}
 
 Status flush(const std::string& path) {
   const int fd = ::open(path.c_str(), O_RDONLY | O_CLOEXEC);
@@ -68,24 +55,141 @@ Status give_name(const std::string& from, const std::string& to) {
 
 }  // namespace
 
-Status Journal::backup_to(const std::string& path) const {
-  const OpenedStore& store = impl_->store;
+struct Backup::State {
+  State(const Journal::Impl* from, std::string to)
+      : journal(from), path(std::move(to)), part(path + ".part") {}
+  State(const State&) = delete;
+  State& operator=(const State&) = delete;
+  ~State() { give_up(); }
+
+  // Nothing of the copy stays; also what SQLite left beside it.
+  void give_up() {
+    if (run != nullptr) sqlite3_backup_finish(run);
+    run = nullptr;
+    copy.reset();
+    if (done) return;
+    std::error_code ignored;
+    fs::remove(part, ignored);
+    fs::remove(part + "-journal", ignored);
+  }
+
+  const Journal::Impl* journal;
+  std::string path, part;
+  Db copy;
+  sqlite3_backup* run = nullptr;
+  bool done = false;
+};
+
+Backup::Backup(std::unique_ptr<State> state) : state_(std::move(state)) {}
+Backup::~Backup() = default;
+Backup::Backup(Backup&&) noexcept = default;
+Backup& Backup::operator=(Backup&&) noexcept = default;
+
+Result<Backup> Backup::begin(const Journal& journal, const std::string& path) {
+  const OpenedStore& store = journal.impl_->store;
   if (store.damage) return store.writable;
   std::error_code error;
-  if (fs::exists(path, error)) {
+  if (fs::exists(path, error))
     return {Code::BadInput, fmt::format("The copy {}: a file of that name exists.", path)};
-  }
-  const std::string part = path + ".part";
-  fs::remove(part, error);
-  Db copy;
-  const int rc = copy_to(store.db.get(), part, copy);
-  Status done = rc == SQLITE_OK ? Status{} : status_of(copy.get(), part, rc);
-  if (done.ok()) done = check_copy(copy.get(), part, store.findings.held);
-  copy.reset();
-  if (done.ok()) done = flush(part);
-  if (done.ok()) done = give_name(part, path);
-  if (!done.ok()) fs::remove(part, error);
+  auto state = std::make_unique<State>(journal.impl_.get(), path);
+  fs::remove(state->part, error);
+  sqlite3* raw = nullptr;
+  const int rc = sqlite3_open_v2(state->part.c_str(), &raw,
+                                 SQLITE_OPEN_READWRITE | SQLITE_OPEN_CREATE, nullptr);
+  state->copy.reset(raw);
+  if (rc != SQLITE_OK) return status_of(raw, state->part, rc);
+  sqlite3_extended_result_codes(raw, 1);
+  state->run = sqlite3_backup_init(raw, "main", store.db.get(), "main");
+  if (state->run == nullptr) return status_of(raw, state->part, sqlite3_errcode(raw));
+  return Backup(std::move(state));
+}
+
+double Backup::part() const {
+  if (state_->done) return 1;
+  const int all = state_->run == nullptr ? 0 : sqlite3_backup_pagecount(state_->run);
+  return all == 0 ? 0 : 1 - static_cast<double>(sqlite3_backup_remaining(state_->run)) / all;
+}
+
+// One file without a log beside it; it turns into a working journal when it is opened as one.
+Result<bool> Backup::step(int pages) {
+  if (state_->done) return true;
+  if (state_->run == nullptr) return Status(Code::Failed, "The copy failed before.");
+  sqlite3* const to = state_->copy.get();
+  int rc = sqlite3_backup_step(state_->run, pages);
+  if (rc == SQLITE_OK || rc == SQLITE_BUSY || rc == SQLITE_LOCKED) return false;
+  const int finished = sqlite3_backup_finish(state_->run);
+  state_->run = nullptr;
+  if (rc == SQLITE_DONE) rc = finished;
+  if (rc == SQLITE_OK) rc = run(to, "PRAGMA journal_mode = DELETE");
+  Status done = rc == SQLITE_OK ? Status{} : status_of(to, state_->part, rc);
+  if (done.ok()) done = check_copy(to, state_->part, state_->journal->store.findings.held);
+  state_->copy.reset();
+  if (done.ok()) done = flush(state_->part);
+  if (done.ok()) done = give_name(state_->part, state_->path);
+  state_->done = done.ok();
+  if (done.ok()) return true;
+  state_->give_up();
   return done;
+}
+
+Status Journal::backup_to(const std::string& path) const {
+  auto backup = Backup::begin(*this, path);
+  if (!backup.ok()) return backup.status();
+  for (;;) {
+    const auto done = backup.value().step(-1);
+    if (!done.ok()) return done.status();
+    if (done.value()) return {};
+  }
+}
+
+namespace {
+
+Status copy_file(const std::string& from, const std::string& to) {
+  std::error_code error;
+  fs::copy_file(from, to, error);
+  if (!error) return flush(to);
+  return {Code::Failed, fmt::format("The store {}: {}.", to, error.message())};
+}
+
+// Opens the copy as the store it is to become, and gives it its own id.
+Result<Restored> adopt_copy(const std::string& part, const std::string& new_device) {
+  JournalOptions options;
+  options.create = false;
+  options.ballast_bytes = 0;
+  auto journal = Journal::open(part, options);
+  if (!journal.ok()) return journal.status();
+  if (journal.value().damage()) return Status(Code::Damaged, journal.value().damage()->line);
+  const Status renewed = journal.value().renew_device(new_device);
+  if (!renewed.ok()) return renewed;
+  return Restored{journal.value().size()};
+}
+
+}  // namespace
+
+Result<Restored> restore_backup(const std::string& file, const std::string& path,
+                                const std::string& new_device) {
+  std::error_code error;
+  if (!fs::is_regular_file(file, error))
+    return {Code::NotFound, fmt::format("The backup {}: there is no such file.", file)};
+  for (const std::string& there : {path, wal_path(path), tip_path(path)})
+    if (fs::exists(there, error))
+      return {Code::BadInput,
+              fmt::format("The store {}: {} exists. Choose another file name.", path, there)};
+  if (fs::exists(wal_path(file), error) && fs::file_size(wal_path(file), error) > 0)
+    return {Code::BadInput,
+            fmt::format("The backup {}: this is a store in use, not all of it is in "
+                        "this file. Make a backup of it first.",
+                        file)};
+  if (Status made = make_folders_for(path); !made.ok()) return made;
+  const std::string part = path + ".part";
+  for (const char* beside : {"", "-wal", ".tip"}) fs::remove(part + beside, error);
+  Status done = copy_file(file, part);
+  Result<Restored> restored = Status(Code::Failed, "");
+  if (done.ok()) restored = adopt_copy(part, new_device);
+  if (restored.ok()) done = flush(part);
+  if (restored.ok() && done.ok()) done = give_name(part, path);
+  for (const char* beside : {"", "-wal", ".tip"}) fs::remove(part + beside, error);
+  return done.ok() ? restored : Result<Restored>(done);
 }
 
 }  // namespace storage

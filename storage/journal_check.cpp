@@ -2,6 +2,8 @@
 
 #include <fmt/format.h>
 
+#include <algorithm>
+
 #include "engine/register/words.h"
 
 namespace storage {
@@ -107,7 +109,106 @@ void check_tip(sqlite3* db, const Tip& tip, Findings& found) {
   }
 }
 
+// ---- after what was proven before ----
+
+constexpr std::int64_t kReadAgain = 25'000;  // earlier events an opening reads once more
+
+class LaterCheck {
+ public:
+  LaterCheck(sqlite3* db, Findings& found)
+      : db_(db),
+        found_(found),
+        link_(db, "SELECT prev, hash FROM events WHERE device = ?1 AND seq = ?2") {}
+
+  void run(const Tip& proven) {
+    found_.held = proven.held;
+    found_.arrivals = found_.proven_before = proven.arrivals;
+    for (const auto& [device, held] : proven.held) check_head(device, held.head);
+    read_again(proven.arrivals);
+    read_later(proven.arrivals);
+  }
+
+ private:
+  struct Link {
+    Hash prev{}, hash{};
+  };
+  std::optional<Link> link(const std::string& device, std::int64_t seq) {
+    link_.reset();
+    link_.bind(1, device);
+    link_.bind(2, seq);
+    Link found;
+    if (link_.step() != SQLITE_ROW || !link_.hash(0, found.prev) || !link_.hash(1, found.hash))
+      return std::nullopt;
+    return found;
+  }
+
+  void say(const char* what) { found_.problems.emplace_back(what); }
+
+  void check_head(const std::string& device, const Head& head) {
+    const auto here = link(device, head.seq);
+    if (!here || here->hash != head.hash) say("the newest event of a tablet is another one");
+  }
+
+  // Rows of places from..to; all must be there.
+  void read_again(std::int64_t arrivals) {
+    const std::int64_t parts = arrivals / kReadAgain + 1;
+    Query newest(db_, "SELECT ifnull(max(arrival), 0) FROM events");
+    const std::int64_t last = newest.step() == SQLITE_ROW ? newest.number(0) : 0;
+    const std::int64_t from = last % parts * kReadAgain;
+    const std::int64_t to = std::min(from + kReadAgain, arrivals);
+    Query some(db_, "SELECT " DUSKWALK_ROW_COLUMNS
+                    " FROM events WHERE arrival > ?1 AND arrival <= ?2 ORDER BY arrival");
+    some.bind(1, from);
+    some.bind(2, to);
+    Row row;
+    std::int64_t read = 0;
+    while (some.step() == SQLITE_ROW && read_row(some, row)) ++read;
+    if (read != to - from) say("an earlier event is not as it was written");
+  }
+
+  void read_later(std::int64_t arrivals) {
+    Query later(db_,
+                "SELECT " DUSKWALK_ROW_COLUMNS " FROM events WHERE arrival > ?1 ORDER BY arrival");
+    later.bind(1, arrivals);
+    Row row;
+    int rc = later.step();
+    for (; rc == SQLITE_ROW; rc = later.step()) {
+      if (!read_row(later, row) || row.arrival != ++found_.arrivals)
+        return say("a later event is not as it was written");
+      check_links(row.sealed);
+      hold(found_.held, row.sealed.record.device, row.sealed.record.seq, row.sealed.hash);
+    }
+    if (rc != SQLITE_DONE) say("not every event can be read");
+  }
+
+  void check_links(const Sealed& s) {
+    const Record& r = s.record;
+    const auto before = link(r.device, r.seq - 1);
+    const auto after = link(r.device, r.seq + 1);
+    const bool first = r.seq == 1 && s.prev == Hash{};
+    if (before ? before->hash != s.prev : (r.seq == 1 && !first))
+      say("an event does not follow from the one before it");
+    if (after && after->prev != s.hash) say("an event does not lead to the one after it");
+    if (r.seq < 1 || (!before && !first && r.device == found_.meta.device))
+      say("an event of this tablet is missing");
+  }
+
+  sqlite3* db_;
+  Findings& found_;
+  Query link_;
+};
+
 }  // namespace
+
+Findings check_later(sqlite3* db, const Tip& proven, const std::optional<Tip>& tip) {
+  Findings found;
+  check_meta(db, found);
+  if (!has_our_tables(db) || found.meta.device != proven.device)
+    found.problems.emplace_back("this is not the store that was proven");
+  if (found.whole()) LaterCheck(db, found).run(proven);
+  if (found.whole() && tip) check_tip(db, *tip, found);
+  return found;
+}
 
 std::string short_name(const std::string& device) {
   const auto id = engine::uuid_from_text(device);

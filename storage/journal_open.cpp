@@ -191,7 +191,9 @@ Result<OpenedStore> Opening::open_live() {
 }
 
 Result<OpenedStore> Opening::check_live(Db db) {
-  Findings findings = check_store(db.get(), look_.tip);
+  Findings findings;
+  if (options_.proven) findings = check_later(db.get(), *options_.proven, look_.tip);
+  if (!options_.proven || !findings.whole()) findings = check_store(db.get(), look_.tip);
   if (!findings.whole()) {
     drop(std::move(db));
     return reread(findings, SQLITE_CORRUPT);

@@ -10,27 +10,15 @@ namespace {
 
 constexpr std::int64_t kLastNumber = std::int64_t{1} << 53;  // beyond it no tablet ever counted
 
-struct LeftOut {
-  std::int64_t count = 0;
-  std::string first;  // why
-};
-
-// What the first one was, and how many more of that device share its lot.
-std::vector<std::string> lines_of(const std::map<std::string, LeftOut>& left) {
-  std::vector<std::string> lines;
-  for (const auto& [device, out] : left)
-    lines.push_back(out.count == 1 ? fmt::format("Left out: {}", out.first)
-                                   : fmt::format("Left out: {}; and {} more of that tablet",
-                                                 out.first, out.count - 1));
-  return lines;
-}
-
-// Empty: the journal may be asked about it.
-std::string why_unfit(const Sealed& s, const std::string& own, std::int64_t& own_last) {
+// Empty: the journal may be asked about it, and `event` is what it says.
+std::string why_unfit(const Sealed& s, const std::string& own, std::int64_t& own_last,
+                      engine::Event& event) {
   if (s.record.seq > kLastNumber)
     return fmt::format("entry {} of tablet {}: no tablet counts that far", s.record.seq,
                        short_name(s.record.device));
-  if (const auto event = to_event(s.record); !event.ok()) return event.status().message();
+  auto read = to_event(s.record);
+  if (!read.ok()) return read.status().message();
+  event = std::move(read).value();
   if (s.record.device != own) return {};
   if (s.record.seq > own_last + 1)
     return fmt::format("entry {} of this tablet: entry {} is missing here", s.record.seq,
@@ -50,21 +38,43 @@ std::map<std::string, std::int64_t> last_before_gap(const Held& held) {
   return last;
 }
 
-std::vector<std::string> leave_out_unfit(const Journal& journal, std::vector<Sealed>& events) {
-  std::map<std::string, LeftOut> left;
+// What the first one was, and how many more of that device share its lot.
+std::vector<std::string> lines_of(const LeftOuts& left) {
+  std::vector<std::string> lines;
+  for (const auto& [device, out] : left)
+    lines.push_back(out.count == 1 ? fmt::format("Left out: {}", out.first)
+                                   : fmt::format("Left out: {}; and {} more of that tablet",
+                                                 out.first, out.count - 1));
+  return lines;
+}
+
+std::vector<engine::Event> take_fit(const Journal& journal, std::vector<Sealed>& events,
+                                    LeftOuts& left) {
   std::int64_t own_last = journal.last(journal.device()).seq;
+  std::vector<engine::Event> fit;
+  fit.reserve(events.size());
   std::erase_if(events, [&](const Sealed& s) {
-    std::string why = why_unfit(s, journal.device(), own_last);
-    if (why.empty()) return false;
+    engine::Event event;
+    std::string why = why_unfit(s, journal.device(), own_last, event);
+    if (why.empty()) {
+      fit.push_back(std::move(event));
+      return false;
+    }
     LeftOut& out = left[s.record.device];
     if (out.count++ == 0) out.first = std::move(why);
     return true;
   });
-  return lines_of(left);
+  return fit;
+}
+
+bool has_gaps(const Held& held) {
+  for (const auto& [device, unbroken] : last_before_gap(held))
+    if (held.at(device).seqs.top() != unbroken) return true;
+  return false;
 }
 
 std::vector<std::string> fork_lines(const std::vector<Fork>& forks) {
-  std::map<std::string, LeftOut> left;
+  LeftOuts left;
   for (const Fork& fork : forks) {
     LeftOut& out = left[fork.device];
     if (out.count++ > 0) continue;

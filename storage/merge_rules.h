@@ -5,6 +5,7 @@
 #include <string>
 #include <vector>
 
+#include "engine/farm/event.h"
 #include "storage/journal.h"
 
 namespace storage {
@@ -12,11 +13,22 @@ namespace storage {
 // Per device the last number that no gap comes before; 0: its first one is missing.
 [[nodiscard]] std::map<std::string, std::int64_t> last_before_gap(const Held& held);
 
+// What was left out of one device's entries.
+struct LeftOut {
+  std::int64_t count = 0;
+  std::string first;  // why
+};
+using LeftOuts = std::map<std::string, LeftOut>;  // by device
+
 // Takes out of `events` (sorted by device and number) what this version cannot read, and what this
-// tablet itself wrote behind a gap: its own numbers must never run ahead. One line for each kind
-// and device.
-[[nodiscard]] std::vector<std::string> leave_out_unfit(const Journal& journal,
-                                                       std::vector<Sealed>& events);
+// tablet itself wrote behind a gap: its own numbers must never run ahead. The rest as events, one
+// for each that stays.
+[[nodiscard]] std::vector<engine::Event> take_fit(const Journal& journal,
+                                                  std::vector<Sealed>& events, LeftOuts& left);
+// One line a device.
+[[nodiscard]] std::vector<std::string> lines_of(const LeftOuts& left);
+
+[[nodiscard]] bool has_gaps(const Held& held);
 
 // One line a device.
 [[nodiscard]] std::vector<std::string> fork_lines(const std::vector<Fork>& forks);

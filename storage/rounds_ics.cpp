@@ -123,15 +123,15 @@ bool may_move(const Body& body) {
 class Changes {
  public:
   explicit Changes(const Farm& farm) {
-    for (std::size_t i = 0; i < farm.log.size(); ++i) {
-      const Body& body = farm.log[i].event.body;
+    farm.log.scan(0, [&](std::size_t i, const Entry& e) {
+      const Body& body = e.event.body;
       if (std::holds_alternative<EntryStruck>(body) || std::holds_alternative<EntryCorrected>(body))
         everywhere_.push_back(i);
       else if (may_move(body)) {
         if (const auto yard = yard_of(body, farm)) of_yard_[*yard].push_back(i);
       } else
         add_courses(farm, body, i);
-    }
+    });
   }
 
   [[nodiscard]] std::size_t after(std::size_t place, YardId yard) const {
@@ -188,15 +188,15 @@ void see(std::map<CourseId, Planned>& all, CourseId id, std::size_t place, std::
 
 std::map<CourseId, Planned> planned_courses(const Farm& farm) {
   std::map<CourseId, Planned> all;
-  for (std::size_t i = 0; i < farm.log.size(); ++i) {
-    const Body& body = farm.log[i].event.body;
+  farm.log.scan(0, [&](std::size_t i, const Entry& e) {
+    const Body& body = e.event.body;
     if (const auto* c = std::get_if<CoursePlanned>(&body)) see(all, c->course, i, c->rounds.size());
     if (const auto* c = std::get_if<CourseChanged>(&body)) see(all, c->course, i, c->rounds.size());
     if (const auto* p = std::get_if<CoursesPlanned>(&body))
       for (const CourseDates& c : p->courses) see(all, c.course, i, c.rounds.size());
     if (const auto* p = std::get_if<EveningLost>(&body))
       for (const CourseDates& c : p->moved) see(all, c.course, i, c.rounds.size());
-  }
+  });
   return all;
 }
 

@@ -30,7 +30,8 @@ void SheetFarm::index_names() {
 void SheetFarm::index_counts() {
   for (const engine::Count& count : farm_.counts)
     counts_.try_emplace(key_of(count.taken), count.taken);
-  for (const engine::Entry& entry : farm_.log) {
+  for (const std::size_t place : farm_.log.marked()) {
+    const engine::Entry entry = farm_.log.copy(place);
     const auto* taken = std::get_if<engine::CountTaken>(&entry.event.body);
     if (taken && entry.struck) struck_[key_of(*taken)] = {*taken, entry.struck->reason};
   }

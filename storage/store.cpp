@@ -6,6 +6,7 @@
 #include <tuple>
 #include <utility>
 
+#include "storage/checkpoint.h"
 #include "storage/event_json.h"
 #include "storage/merge_rules.h"
 
@@ -34,6 +35,14 @@ bool holds_others(const Journal& journal) {
 
 }  // namespace
 
+// What the portions of a merge add up to.
+struct Store::Merging {
+  Merged done;
+  engine::Log arrived;
+  LeftOuts left_out;
+  std::vector<Fork> forks;
+};
+
 std::string refusal_line(const engine::Event& e, engine::Refusal why) {
   return fmt::format("entry {} of device {}: {} is not possible here ({})", e.ref.seq,
                      engine::text(e.ref.device), engine::kind(e.body), engine::name(why));
@@ -47,11 +56,74 @@ Status fold_into(engine::Farm& farm, const engine::Event& e) {
 }
 
 Result<Store> Store::open(const std::string& path, JournalOptions options) {
+  std::optional<Checkpoint> kept;
+  if (options.checkpoint_from > 0) kept = read_checkpoint(options.vfs, path);
+  if (kept) options.proven = kept->stands_on;
   auto journal = Journal::open(path, std::move(options));
   if (!journal.ok()) return journal.status();
   Store store(std::move(journal).value());
-  if (Status replayed = store.replay(); !replayed.ok()) return replayed;
+  const bool use = kept && store.journal_.proven_before() == kept->stands_on.arrivals &&
+                   !store.journal_.damage();
+  if (use) {
+    store.checkpoint_at_ = kept->stands_on.arrivals;
+    store.farm_ = std::move(kept->farm);
+    store.clocks_ = std::move(kept->clocks);
+  }
+  kept.reset();
+  if (!use || !store.replay_later().ok()) {
+    store.checkpoint_at_ = 0;
+    if (Status replayed = store.replay(); !replayed.ok()) return replayed;
+  }
+  store.keep_checkpoint();
   return store;
+}
+
+// What came after the checkpoint. Anything out of the ordinary is for the replay of everything.
+Status Store::replay_later() {
+  const bool together = holds_others(journal_);
+  const auto unbroken = last_before_gap(journal_.held());
+  std::vector<engine::Event> fresh;
+  Status wrong;
+  const Status read = journal_.replay_after(checkpoint_at_, [&](const Sealed& sealed) {
+    if (!wrong.ok() || sealed.record.seq > unbroken.at(sealed.record.device)) return;
+    if (!together) {
+      wrong = fold(sealed.record);
+      return;
+    }
+    auto event = to_event(sealed.record);
+    if (event.ok())
+      fresh.push_back(std::move(event).value());
+    else
+      wrong = event.status();
+  });
+  if (!read.ok()) return read;
+  if (!wrong.ok()) return wrong;
+  if (!fresh.empty()) take_in(std::move(fresh));
+  return {};
+}
+
+// Events that are new to the farm, of each tablet in one run after what it has.
+void Store::take_in(std::vector<engine::Event> fresh) {
+  farm_ = engine::take_together(std::move(farm_), std::move(fresh));
+  read_clocks();
+}
+
+void Store::read_clocks() {
+  clocks_ = {};
+  farm_.log.scan(0, [&](std::size_t, const engine::Entry& e) { clocks_.take(e.event); });
+}
+
+// Written when it would save work at the next opening, and never of what is in doubt or waits.
+void Store::keep_checkpoint() {
+  constexpr std::int64_t kWorthIt = 5000;  // later events: some hundredths of a second
+  const JournalOptions& options = journal_.options();
+  const std::int64_t events = journal_.size();
+  const bool all_in = static_cast<std::int64_t>(farm_.log.size()) == events;
+  if (options.checkpoint_from <= 0 || events < options.checkpoint_from || !all_in ||
+      !writable().ok() || (checkpoint_at_ > 0 && events - checkpoint_at_ < kWorthIt))
+    return;
+  const Checkpoint now{{journal_.device(), events, journal_.held()}, farm_, clocks_};
+  if (write_checkpoint(options.vfs, journal_.path(), now)) checkpoint_at_ = events;
 }
 
 Status Store::fold(const Record& record) {
@@ -70,11 +142,28 @@ void Store::leave_out(const Record& record) {
   last = std::max(last, record.seq);
 }
 
+Status Store::replay() {
+  farm_ = {}, clocks_ = {};
+  if (journal_.damage()) return replay_one_by_one();
+  if (holds_others(journal_)) return replay_together();
+  const std::int64_t large = journal_.options().checkpoint_from;
+  if (large <= 0 || journal_.size() < large) return replay_one_by_one();
+  // Of a large one the strikes are looked up first, so that none of them makes it begin again. When
+  // an entry does not fit then, the slow way tells whether a strike is to blame.
+  const Status replayed = replay_together();
+  const auto marked = farm_.log.marked();
+  const bool clean = replayed.ok() && std::all_of(marked.begin(), marked.end(), [&](auto place) {
+                       return farm_.log.copy(place).fallen == engine::Refusal::None;
+                     });
+  if (clean) return {};
+  farm_ = {}, clocks_ = {};
+  return replay_one_by_one();
+}
+
 // Where bytes are missing, what comes before the hole is shown; where all bytes are whole, every
 // entry that fits is.
-Status Store::replay() {
+Status Store::replay_one_by_one() {
   const bool holes = journal_.damage().has_value();
-  if (!holes && holds_others(journal_)) return replay_together();
   Status first_wrong;
   std::int64_t left_out = 0;
   const Status read = journal_.replay([&](const Sealed& sealed) {
@@ -100,41 +189,89 @@ Status Store::replay() {
 // Entries behind a gap wait: what they stand on may be in the bundle that is still to come.
 Status Store::replay_together() {
   const auto unbroken = last_before_gap(journal_.held());
-  std::vector<engine::Event> events;
+  engine::Log arrived;
   Status wrong;
   const Status read = journal_.replay([&](const Sealed& sealed) {
     if (!wrong.ok() || sealed.record.seq > unbroken.at(sealed.record.device)) return;
     auto event = to_event(sealed.record);
     if (event.ok())
-      events.push_back(std::move(event).value());
+      arrived.push_back(std::move(event).value());
     else
       wrong = event.status();
   });
   if (!read.ok()) return read;
   if (!wrong.ok()) return wrong;
-  farm_ = engine::fold_together(std::move(events));
-  clocks_ = {};
-  for (const engine::Entry& entry : farm_.log) clocks_.take(entry.event);
+  farm_ = engine::fold_together(arrived);
+  read_clocks();
   return {};
 }
 
-Result<Merged> Store::merge(std::vector<Sealed> events) {
+// One portion of a merge, durable when it returns; what was new of it goes into `arrived`.
+Status Store::merge_part(std::vector<Sealed> part, Merging& merging) {
+  std::vector<engine::Event> parsed = take_fit(journal_, part, merging.left_out);
+  const auto adopted = journal_.adopt_all(part);
+  if (!adopted.ok()) return adopted.status();
+  merging.done.added += adopted.value().added;
+  merging.done.known += adopted.value().known;
+  for (const std::size_t i : adopted.value().taken) merging.arrived.push_back(std::move(parsed[i]));
+  merging.forks.insert(merging.forks.end(), adopted.value().forks.begin(),
+                       adopted.value().forks.end());
+  return {};
+}
+
+// After the journal has taken them: into the farm, by the shortest way.
+Status Store::fold_merged(const engine::Log& arrived, bool waited) {
+  if (arrived.empty()) return {};
+  const auto unbroken = last_before_gap(journal_.held());
+  const bool most = arrived.size() >= farm_.log.size() / 2;
+  if (waited || farm_.log.empty() || most) return replay_merged(arrived, waited);
+  std::vector<engine::Event> fresh;
+  arrived.scan(0, [&](std::size_t, const engine::Entry& e) {
+    if (e.event.ref.seq <= unbroken.at(engine::text(e.event.ref.device))) fresh.push_back(e.event);
+  });
+  if (!fresh.empty()) take_in(std::move(fresh));
+  return {};
+}
+
+Status Store::replay_merged(const engine::Log& arrived, bool waited) {
+  if (waited) return replay_together();  // what waited stands in the journal alone
+  const auto unbroken = last_before_gap(journal_.held());
+  engine::Log all = farm_.log;
+  arrived.scan(0, [&](std::size_t, const engine::Entry& e) {
+    if (e.event.ref.seq <= unbroken.at(engine::text(e.event.ref.device))) all.push_back(e.event);
+  });
+  farm_ = engine::fold_together(all);
+  read_clocks();
+  return {};
+}
+
+Result<Merged> Store::merge(std::vector<Sealed> events, const Progress& progress) {
+  constexpr std::size_t kPart = 20'000;  // events of one transaction
   if (Status able = writable(); !able.ok()) return able;
   std::sort(events.begin(), events.end(), [](const Sealed& a, const Sealed& b) {
     return std::tie(a.record.device, a.record.seq, a.hash) <
            std::tie(b.record.device, b.record.seq, b.hash);
   });
-  Merged merged;
-  merged.lines = leave_out_unfit(journal_, events);
-  const auto adopted = journal_.adopt_all(events);
-  if (!adopted.ok()) return adopted.status();
-  merged.added = adopted.value().added;
-  merged.known = adopted.value().known;
-  for (std::string& line : fork_lines(adopted.value().forks)) merged.lines.push_back(line);
-  for (std::string& line : gap_lines(journal_.held())) merged.lines.push_back(line);
-  if (merged.added == 0) return merged;
-  if (Status replayed = replay_together(); !replayed.ok()) return replayed;
-  return merged;
+  Merging merging;
+  const bool waited = has_gaps(journal_.held());
+  Status wrong;
+  for (std::size_t from = 0; wrong.ok() && from < events.size(); from += kPart) {
+    if (progress) progress("taking in", from, events.size());
+    const auto begin = events.begin() + static_cast<std::ptrdiff_t>(from);
+    const auto end =
+        events.begin() + static_cast<std::ptrdiff_t>(std::min(from + kPart, events.size()));
+    wrong = merge_part({std::make_move_iterator(begin), std::make_move_iterator(end)}, merging);
+  }
+  if (progress) progress("folding", events.size(), events.size());
+  const Status folded = fold_merged(merging.arrived, waited);
+  if (!wrong.ok()) return wrong;
+  if (!folded.ok()) return folded;
+  Merged done = std::move(merging.done);
+  done.lines = lines_of(merging.left_out);
+  for (std::string& line : fork_lines(merging.forks)) done.lines.push_back(line);
+  for (std::string& line : gap_lines(journal_.held())) done.lines.push_back(line);
+  if (done.added > 0) keep_checkpoint();
+  return done;
 }
 
 Status Store::writable() const {

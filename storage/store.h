@@ -3,7 +3,8 @@
 // open replays the journal: the events of one tablet in their order, each asked for with why_not;
 // those of several in their common order (engine/farm/together.h). append returns Ok only after the
 // event is durable, and only then the farm has changed. The farm holds what a later replay will
-// read, to the bit. No clock: stamps come with the events.
+// read, to the bit. A large store opens by a checkpoint beside it (storage/checkpoint.h) and
+// replays only what came later. No clock: stamps come with the events.
 #pragma once
 #include <span>
 #include <string>
@@ -12,6 +13,7 @@
 #include "engine/farm/farm.h"
 #include "engine/farm/together.h"
 #include "storage/journal.h"
+#include "storage/progress.h"
 
 namespace storage {
 
@@ -47,7 +49,8 @@ class Store {
   // device and number, durable at once. What cannot be taken is named, the rest is taken. Entries
   // behind a gap are kept in the journal and held back from the farm until the gap closes, so that
   // bundles may come in any order.
-  [[nodiscard]] engine::Result<Merged> merge(std::vector<Sealed> events);
+  [[nodiscard]] engine::Result<Merged> merge(std::vector<Sealed> events,
+                                             const Progress& progress = {});
 
   // For the keeper; empty when the store is whole. While it is not, append is refused.
   [[nodiscard]] const std::string& damage() const { return damage_; }
@@ -59,8 +62,17 @@ class Store {
 
  private:
   explicit Store(Journal journal) : journal_(std::move(journal)) {}
+  struct Merging;
   engine::Status replay();
+  engine::Status replay_one_by_one();
   engine::Status replay_together();
+  engine::Status replay_later();
+  engine::Status replay_merged(const engine::Log& arrived, bool waited);
+  engine::Status merge_part(std::vector<Sealed> part, Merging& merging);
+  engine::Status fold_merged(const engine::Log& arrived, bool waited);
+  void take_in(std::vector<engine::Event> fresh);
+  void read_clocks();
+  void keep_checkpoint();
   [[nodiscard]] std::vector<engine::Event> numbered(std::span<const engine::Event> events) const;
   engine::Status fold(const Record& record);
   void leave_out(const Record& record);
@@ -69,6 +81,7 @@ class Store {
   engine::Farm farm_;
   engine::Clocks clocks_;
   std::string damage_;
+  std::int64_t checkpoint_at_ = 0;  // how many events the checkpoint beside the store holds
 };
 
 // Why an event cannot be taken, in one line.

@@ -108,9 +108,18 @@ std::string VfsFile::read(std::int64_t offset, std::size_t bytes) const {
 std::string VfsFile::read_all() const { return read(0, static_cast<std::size_t>(size())); }
 
 bool VfsFile::write(std::int64_t offset, std::string_view bytes) {
+  // The default VFS writes at most 128 KiB at once, and takes just as many for nothing.
+  constexpr std::size_t kPiece = std::size_t{64} << 10;
   sqlite3_file* const file = state_->file();
-  return file->pMethods->xWrite(file, bytes.data(), static_cast<int>(bytes.size()), offset) ==
-         SQLITE_OK;
+  do {
+    const std::string_view piece = bytes.substr(0, kPiece);
+    const int rc =
+        file->pMethods->xWrite(file, piece.data(), static_cast<int>(piece.size()), offset);
+    if (rc != SQLITE_OK) return false;
+    offset += static_cast<std::int64_t>(piece.size());
+    bytes.remove_prefix(piece.size());
+  } while (!bytes.empty());
+  return true;
 }
 
 bool VfsFile::allocate(std::int64_t bytes) {

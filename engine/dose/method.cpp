@@ -101,19 +101,19 @@ bool is_of(const OtherTreatmentGiven& given, const MethodRules& rules) {
 // What one colony was given, read from the log once.
 struct Given {
   std::set<Date> vapor;
-  std::vector<const OtherTreatmentGiven*> other;
+  std::vector<OtherTreatmentGiven> other;
 
   Given(const Farm& farm, ColonyId colony) {
     for (const VaporDay& d : vapor_days(farm, colony)) vapor.insert(d.on);
-    for (const Entry& e : farm.log) {
+    farm.log.each<OtherTreatmentGiven>([&](const Entry& e) {
       const auto* given = holds<OtherTreatmentGiven>(farm, e);
-      if (given && given->colony == colony) other.push_back(given);
-    }
+      if (given && given->colony == colony) other.push_back(*given);
+    });
   }
   [[nodiscard]] std::set<Date> days_of(const MethodRules& rules) const {
     std::set<Date> days_of = rules.method == Method::Vapor ? vapor : std::set<Date>{};
-    for (const auto* given : other)
-      if (is_of(*given, rules)) days_of.insert(given->on);
+    for (const OtherTreatmentGiven& given : other)
+      if (is_of(given, rules)) days_of.insert(given.on);
     return days_of;
   }
 };

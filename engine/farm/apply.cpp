@@ -210,17 +210,17 @@ void leave(Farm& f, const Walk& walk) {
 
 void fold(Farm& f, const Event& at, const WalkOpened& e) {
   if (const auto before = f.walk_under_way.find(at.ref.device); before != f.walk_under_way.end()) {
-    Walk& walk = f.walks.at(before->second);  // it was complete, or its closing was struck
+    Walk& walk = f.walks.change(before->second);  // it was complete, or its closing was struck
     walk = apply_record(std::move(walk), Event{at.ref, at.stamp, WalkClosed{walk.id}});
     leave(f, walk);
   }
-  f.walks[e.walk] = begin(at, e);
+  f.walks.put(begin(at, e));
   f.walk_under_way[at.ref.device] = e.walk;
 }
 
 // A cloth that lay there since an earlier walk came off no later than now.
 void take_off(Farm& f, std::map<KitId, ClothLeft>::iterator left, const Stamp& at) {
-  Walk& walk = f.walks.at(left->second.walk);
+  Walk& walk = f.walks.change(left->second.walk);
   walk = infer_uncovered(std::move(walk), left->second.colony, at);
   f.cloths_left.erase(left);
 }
@@ -252,7 +252,8 @@ void note_vapor(Farm& f, const Event& at, const VaporizerSet& e) {
   colony.vapor->sum = colony.vapor->sum + e.dose;
   colony.vapor->last = at.stamp;
   ++colony.vapor->times;
-  f.walks.at(e.walk) = note_day_sum(std::move(f.walks.at(e.walk)), e.colony, colony.vapor->sum);
+  Walk& walk = f.walks.change(e.walk);
+  walk = note_day_sum(std::move(walk), e.colony, colony.vapor->sum);
 }
 
 void after(Farm& f, const Event& at, const VaporizerSet& e) {
@@ -291,12 +292,13 @@ void note_late_vapor(Farm& f, const Stamp& at, const EnteredLate& e) {
   vapor->sum = vapor->sum + e.dose;
   if (vapor->last.at < at.at) vapor->last = at;
   ++vapor->times;
-  Walk& walk = f.walks.at(e.walk);
+  Walk& walk = f.walks.change(e.walk);
   walk = note_day_sum(std::move(walk), e.colony, vapor->sum);
 }
 
 void fold(Farm& f, const Event& at, const EnteredLate& e) {
-  Walk& walk = f.walks.try_emplace(e.walk, begin_past(at, e)).first->second;
+  if (f.walks.find(e.walk) == f.walks.end()) f.walks.put(begin_past(at, e));
+  Walk& walk = f.walks.change(e.walk);
   const auto left = cloth_left_on(f, e.colony);
   if (!e.passed && left != f.cloths_left.end() && left->second.walk == e.walk)
     f.cloths_left.erase(left);  // it came off before the next setting
@@ -315,7 +317,7 @@ void after(Farm&, const Event&, const WalkKind&) {}
 template <class WalkKind>
 requires requires(const WalkKind& e) { e.walk; }
 void fold(Farm& f, const Event& at, const WalkKind& e) {
-  Walk& walk = f.walks.at(e.walk);
+  Walk& walk = f.walks.change(e.walk);
   walk = apply_record(std::move(walk), at);
   after(f, at, e);
 }
@@ -363,52 +365,114 @@ bool is_about_another(const Body& body) {
   return std::holds_alternative<EntryStruck>(body) || std::holds_alternative<EntryCorrected>(body);
 }
 
+// Why it falls; None: it is in the farm now.
+Refusal fold_if_it_fits(Farm& f, const Event& e) {
+  const Refusal fallen = why_it_does_not_fit(f, e);
+  if (fallen != Refusal::None && !stands_on_record(e.body, fallen)) return fallen;
+  fold(f, e);
+  return Refusal::None;
+}
+
 // What the struck entry should have said, as if it had been said then. The correction falls where
 // it does not fit.
-void fold_corrected(Farm& f, std::vector<Entry>& log, const Entry& entry) {
-  const Entry* found = correction_of(log, f.log_index, entry);
-  if (found == nullptr) return;
-  Entry& by = log[f.log_index.at(found->event.ref)];
+void fold_corrected(Farm& f, const Entry& entry) {
+  const auto place = correction_place(f.log, entry);
+  if (!place) return;
+  const Entry by = f.log.copy(*place);
   const Event then{entry.event.ref, entry.event.stamp,
                    body_of(std::get<EntryCorrected>(by.event.body).instead)};
-  by.fallen = why_it_does_not_fit(f, then);
-  if (stands_on_record(then.body, by.fallen)) by.fallen = Refusal::None;
-  if (by.fallen == Refusal::None) fold(f, then);
+  f.log.set_fallen(*place, fold_if_it_fits(f, then));
+}
+
+// ---- rungs ----
+
+constexpr std::size_t kRungApart = 512;  // entries: some milliseconds of folding
+
+// A rung goes when its neighbours are no further apart than it is from the end: about one is left
+// for each doubling of the distance.
+void thin_out(std::vector<Rung>& rungs, std::size_t end) {
+  for (std::size_t i = rungs.size(); i-- > 1;) {
+    if (i + 1 >= rungs.size()) continue;
+    if (rungs[i + 1].entries - rungs[i - 1].entries <= end - rungs[i].entries)
+      rungs.erase(rungs.begin() + static_cast<std::ptrdiff_t>(i));
+  }
+}
+
+// `entries` are folded now.
+void add_rung(Farm& f, std::size_t entries) {
+  const std::size_t last = f.rungs.empty() ? 0 : f.rungs.back().entries;
+  if (entries < last + kRungApart) return;
+  f.rungs.push_back({entries, std::make_shared<const FarmState>(f)});
+  thin_out(f.rungs, entries);
+}
+
+// Kinds that nothing stands on and that change nothing but the log.
+bool only_said(const Body& body) {
+  return std::holds_alternative<NoteWritten>(body) ||
+         std::holds_alternative<OtherTreatmentGiven>(body) ||
+         std::holds_alternative<ContradictionSettled>(body) ||
+         std::holds_alternative<ClockFollowed>(body);
+}
+
+// Nothing stands on a count: it is taken out of the state and of what is kept of earlier ones.
+void take_out_count(Farm& f, std::size_t place, const EntryRef& entry) {
+  const auto is_it = [&](const Count& c) { return c.entry == entry; };
+  f.counts.erase_if(is_it);
+  for (Rung& rung : f.rungs) {
+    if (rung.entries <= place) continue;
+    auto state = std::make_shared<FarmState>(*rung.state);
+    state->counts.erase_if(is_it);
+    rung.state = std::move(state);
+  }
+}
+
+// A correction, and a strike of one, change the farm from where the first words stand.
+Farm strike(Farm f, const Event& by, const EntryStruck& struck) {
+  const std::size_t place = *f.log.find(struck.entry);
+  const Entry was = f.log.copy(place);
+  f.log.set_struck(place, Struck{by.ref, struck.reason, by.stamp});
+  if (is_about_another(was.event.body) || std::holds_alternative<EntryCorrected>(by.body)) {
+    const std::size_t first = first_place(f.log, place);
+    return fold_again(std::move(f), first);
+  }
+  if (!was.counts() || only_said(was.event.body)) return f;
+  if (!std::holds_alternative<CountTaken>(was.event.body)) return fold_again(std::move(f), place);
+  take_out_count(f, place, struck.entry);
+  return f;
 }
 
 }  // namespace
 
-Farm fold_again(Farm old) {
-  Farm f;
-  f.last_seq = std::move(old.last_seq);
-  f.log_index = std::move(old.log_index);
-  for (Entry& entry : old.log) {
-    if (is_about_another(entry.event.body)) continue;
-    entry.fallen = Refusal::None;  // whether a struck one would fit is nobody's question
-    if (entry.struck) {
-      fold_corrected(f, old.log, entry);
-      continue;
+Farm fold_again(Farm f, std::size_t changed) {
+  while (!f.rungs.empty() && f.rungs.back().entries > changed) f.rungs.pop_back();
+  const bool anew = f.rungs.empty();
+  const std::size_t from = anew ? 0 : f.rungs.back().entries;
+  static_cast<FarmState&>(f) = anew ? FarmState{} : *f.rungs.back().state;
+  // Only the last rungs would stay: where they will not, none is made.
+  const std::size_t end = f.log.size();
+  std::size_t next = from + kRungApart;
+  f.log.scan(from, [&](std::size_t i, const Entry& entry) {
+    if (i == next) {
+      add_rung(f, i);
+      next = i + std::max(kRungApart, (end - i) / 2);
     }
-    entry.fallen = why_it_does_not_fit(f, entry.event);
-    if (stands_on_record(entry.event.body, entry.fallen)) entry.fallen = Refusal::None;
-    if (entry.fallen == Refusal::None) fold(f, entry.event);
-  }
-  f.log = std::move(old.log);
+    if (is_about_another(entry.event.body)) return;
+    if (entry.struck) return fold_corrected(f, entry);
+    f.log.set_fallen(i, fold_if_it_fits(f, entry.event));
+  });
   return f;
 }
 
 Farm apply(Farm farm, const Event& e) {
   assert(why_not(farm, e) == Refusal::None);
   farm.last_seq[e.ref.device] = e.ref.seq;
-  farm.log_index[e.ref] = farm.log.size();
-  farm.log.push_back({e, {}, Refusal::None});
-  const auto strike = strike_in(e.body);
-  if (!strike) {
+  farm.log.push_back(e);
+  if (const auto struck = strike_in(e.body))
+    farm = strike(std::move(farm), e, *struck);
+  else
     fold(farm, e);
-    return farm;
-  }
-  farm.log[farm.log_index.at(strike->entry)].struck = Struck{e.ref, strike->reason, e.stamp};
-  return fold_again(std::move(farm));
+  add_rung(farm, farm.log.size());
+  return farm;
 }
 
 }  // namespace engine

@@ -33,25 +33,24 @@ std::vector<EntryRef> corrected_twice(const Farm& farm, const Entry& late) {
 }
 
 void find_misfits(const Farm& farm, std::vector<Contradicted>& found) {
-  std::vector<Event> events;
-  bool any = false;
-  for (const Entry& e : farm.log) {
-    events.push_back(e.event);
-    any = any || (e.fallen != Refusal::None && !e.struck);
-  }
-  if (!any) return;
-  const Farm bare = fold_without_strikes(std::move(events));
-  for (const Entry& e : farm.log) {
-    if (e.fallen == Refusal::None || e.struck) continue;
+  std::vector<Entry> misfits;
+  for (const std::size_t place : farm.log.marked())
+    if (Entry e = farm.log.copy(place); e.fallen != Refusal::None && !e.struck)
+      misfits.push_back(std::move(e));
+  std::optional<Farm> bare;
+  for (const Entry& e : misfits) {
     const bool strike = std::holds_alternative<EntryStruck>(e.event.body);
     if (strike && e.fallen == Refusal::AlreadyStruck) continue;  // both say the same
     if (e.fallen == Refusal::AlreadyStruck) {
       found.push_back({Contradiction::CorrectedTwice, corrected_twice(farm, e)});
       continue;
     }
-    const Entry& alone = bare.log[bare.log_index.at(e.event.ref)];
-    if (strike || is_fact(e.event.body) || alone.fallen != Refusal::None)
-      found.push_back({Contradiction::DoesNotFit, {e.event.ref}});
+    bool alone = strike || is_fact(e.event.body);
+    if (!alone) {
+      if (!bare) bare = fold_without_strikes(farm.log);
+      alone = bare->log.copy(*bare->log.find(e.event.ref)).fallen != Refusal::None;
+    }
+    if (alone) found.push_back({Contradiction::DoesNotFit, {e.event.ref}});
   }
 }
 
@@ -77,8 +76,8 @@ void find_treated_twice(const Farm& farm, std::vector<Contradicted>& found) {
 
 void find_named_twice(const Farm& farm, std::vector<Contradicted>& found) {
   std::map<std::pair<YardId, std::string>, std::vector<EntryRef>> names;
-  for (const Entry& e : farm.log) {
-    if (!e.counts()) continue;
+  farm.log.each<YardAdded, ColonyAdded>([&](const Entry& e) {
+    if (!e.counts()) return;
     if (const auto* y = std::get_if<YardAdded>(&e.event.body)) {
       const Yard& yard = farm.yards.at(y->yard);
       if (!yard.lost) names[{YardId{}, yard.name}].push_back(e.event.ref);
@@ -87,18 +86,18 @@ void find_named_twice(const Farm& farm, std::vector<Contradicted>& found) {
       const Colony& colony = farm.colonies.at(c->colony);
       if (!colony.lost) names[{colony.yard, colony.name}].push_back(e.event.ref);
     }
-  }
+  });
   keep_shared(names, Contradiction::NamedTwice, found);
 }
 
 std::set<std::vector<EntryRef>> settled(const Farm& farm) {
   std::set<std::vector<EntryRef>> sets;
-  for (const Entry& e : farm.log)
-    if (const auto* s = std::get_if<ContradictionSettled>(&e.event.body); s && e.counts()) {
-      std::vector<EntryRef> sides = s->entries;
-      std::sort(sides.begin(), sides.end());
-      sets.insert(std::move(sides));
-    }
+  farm.log.each<ContradictionSettled>([&](const Entry& e) {
+    if (!e.counts()) return;
+    std::vector<EntryRef> sides = std::get<ContradictionSettled>(e.event.body).entries;
+    std::sort(sides.begin(), sides.end());
+    sets.insert(std::move(sides));
+  });
   return sets;
 }
 

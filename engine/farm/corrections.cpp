@@ -21,22 +21,30 @@ bool same_thing(const Kind&, const Kind&) {
 
 }  // namespace
 
-// A correction comes after what it corrects (strike_all), so this ends.
-const Entry* correction_of(const std::vector<Entry>& log, const LogIndex& index,
-                           const Entry& entry) {
-  const Entry* last = nullptr;
-  for (const Entry* e = &entry; e->struck;) {
-    const auto at = index.find(e->struck->by);
-    if (at == index.end()) return nullptr;
-    const Entry& by = log[at->second];
-    if (!std::holds_alternative<EntryCorrected>(by.event.body)) return nullptr;
-    e = last = &by;
+// A correction comes after what it corrects (together.cpp), so this ends.
+std::optional<std::size_t> correction_place(const Log& log, const Entry& entry) {
+  std::optional<std::size_t> last;
+  for (std::optional<Struck> struck = entry.struck; struck;) {
+    const auto at = log.find(struck->by);
+    if (!at || log.kind_at(*at) != Log::place_of<EntryCorrected>()) return std::nullopt;
+    last = at;
+    struck = log.copy(*at).struck;
   }
   return last;
 }
 
+std::size_t first_place(const Log& log, std::size_t place) {
+  while (log.kind_at(place) == Log::place_of<EntryCorrected>()) {
+    const auto before = log.find(std::get<EntryCorrected>(log.copy(place).event.body).entry);
+    if (!before || *before >= place) return place;
+    place = *before;
+  }
+  return place;
+}
+
 const Entry* correction_of(const Farm& farm, const Entry& entry) {
-  return correction_of(farm.log, farm.log_index, entry);
+  const auto place = correction_place(farm.log, entry);
+  return place ? &farm.log[*place] : nullptr;
 }
 
 std::optional<EntryStruck> strike_in(const Body& body) {

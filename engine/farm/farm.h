@@ -7,14 +7,17 @@
 #pragma once
 #include <cstdint>
 #include <map>
+#include <memory>
 #include <optional>
 #include <string>
 #include <utility>
 #include <vector>
 
+#include "engine/core/paged.h"
 #include "engine/farm/event.h"
+#include "engine/farm/log.h"
 #include "engine/farm/refusal.h"
-#include "engine/walk/walk.h"
+#include "engine/farm/walks.h"
 
 namespace engine {
 
@@ -133,37 +136,33 @@ struct Setup {
   std::optional<Pace> pace;              // likewise
 };
 
-struct Struck {
-  EntryRef by;
-  std::string reason;
-  Stamp at;
-};
-
-struct Entry {
-  Event event;
-  std::optional<Struck> struck;
-  // Why it no longer fits, since an earlier one was struck or another tablet's was taken in.
-  Refusal fallen = Refusal::None;
-  [[nodiscard]] bool counts() const { return !struck && fallen == Refusal::None; }
-};
-
-struct Farm {
+// All that follows from the entries.
+struct FarmState {
   Setup setup;
   std::map<YardId, Yard> yards;
   std::map<ColonyId, Colony> colonies;
   std::map<KitId, KitItem> kit;
   std::map<LotId, Lot> lots;
-  std::vector<Count> counts;
+  Paged<Count> counts;
   std::map<CourseId, Course> courses;
   Evenings evenings;
   std::map<Drive, int> drive_minutes;
   std::map<WhenHome, Temperature> air_expected;  // only where somebody said
-  std::map<WalkId, Walk> walks;
+  Walks walks;
   std::map<DeviceId, WalkId> walk_under_way;
   std::map<KitId, ClothLeft> cloths_left;  // by walks that were closed before the cloth came off
+};
+
+// The state after so many entries, kept so that a strike need not begin at the first of them.
+struct Rung {
+  std::size_t entries = 0;
+  std::shared_ptr<const FarmState> state;
+};
+
+struct Farm : FarmState {
   std::map<DeviceId, std::int64_t> last_seq;
-  std::vector<Entry> log;  // in the order the events were applied; of several tablets: together.h
-  std::map<EntryRef, std::size_t> log_index;
+  Log log;                  // in the order the events were applied; of several tablets: together.h
+  std::vector<Rung> rungs;  // rising, the denser the nearer to the end; no part of what is known
 };
 
 // The correction that stands in the place of an entry, the last one where corrections were

@@ -8,17 +8,18 @@ namespace engine {
 // another was struck keeps its number.
 [[nodiscard]] Refusal why_it_does_not_fit(const Farm& farm, const Event& e);
 
-// correction_of while the log is folded again.
-using LogIndex = std::map<EntryRef, std::size_t>;
-[[nodiscard]] const Entry* correction_of(const std::vector<Entry>& log, const LogIndex& index,
-                                         const Entry& entry);
+// Where the correction stands that holds in the place of an entry: correction_of, as a place.
+[[nodiscard]] std::optional<std::size_t> correction_place(const Log& log, const Entry& entry);
+// Where the entry stands in whose place the words of corrections hold; of another entry, itself.
+[[nodiscard]] std::size_t first_place(const Log& log, std::size_t place);
 // Whether the words may stand in the place of that entry: of its kind, and about the same thing.
 [[nodiscard]] bool corrects_alike(const Entry& entry, const Instead& instead);
 // The strike that the body is or, as a correction, holds.
 [[nodiscard]] std::optional<EntryStruck> strike_in(const Body& body);
 
-// Everything in the log once more from the beginning, without the entries that are struck. An entry
-// that stood on a struck one falls, unless it fits, or must have happened, all the same.
-[[nodiscard]] Farm fold_again(Farm old);
+// The log once more, as far as its entries from place `changed` on can matter, without the entries
+// that are struck. An entry that stood on a struck one falls, unless it fits, or must have
+// happened, all the same. Goes back to the nearest rung; others come and go with it.
+[[nodiscard]] Farm fold_again(Farm farm, std::size_t changed = 0);
 
 }  // namespace engine

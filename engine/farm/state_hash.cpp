@@ -122,6 +122,19 @@ class Hasher {
     if (l.disposed.mg != 0) all(std::string("disposed"), l.disposed);
     if (!l.supplier_address.empty()) all(std::string("supplier_address"), l.supplier_address);
   }
+  template <class T>
+  void add(const Paged<T>& list) {
+    add(list.size());
+    for (const T& item : list) add(item);
+  }
+  void add(const Walks& walks) {
+    add(walks.size());
+    for (const auto& [id, walk] : walks) all(id, walk);
+  }
+  void add(const Log& log) {
+    add(log.size());
+    log.scan(0, [this](std::size_t, const Entry& e) { add(e); });
+  }
   void add(const Count& c) { all(c.entry, c.taken); }
   void add(const Course& c) { all(c.id, c.yard, c.rounds, c.ended, c.end_reason); }
   void add(const ClothLeft& c) { all(c.walk, c.colony); }

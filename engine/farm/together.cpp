@@ -1,8 +1,7 @@
 #include "engine/farm/together.h"
 
 #include <algorithm>
-#include <numeric>
-#include <tuple>
+#include <utility>
 
 #include "engine/farm/fold.h"
 
@@ -13,40 +12,121 @@ constexpr std::int64_t kLatest = 253'402'300'799'999;  // the year 9999 ends: no
 
 std::int64_t wall_ms(const Event& e) { return e.stamp.at.time_since_epoch().count(); }
 
-// Why a strike or correction is void; it stays readable all the same. A correction must come after
-// what it corrects, so that no two can stand in each other's place.
-Refusal void_strike(const Farm& f, const Entry& by, const EntryRef& struck) {
-  const auto at = f.log_index.find(struck);
-  if (at == f.log_index.end()) return Refusal::NoSuchEntry;
-  const Entry& entry = f.log[at->second];
-  if (std::holds_alternative<EntryStruck>(entry.event.body)) return Refusal::StrikesAStrike;
-  if (entry.struck) return Refusal::AlreadyStruck;
+// Where an event comes in the common order.
+struct Key {
+  std::int64_t clock = 0;
+  EntryRef ref;
+  friend auto operator<=>(const Key&, const Key&) = default;
+};
+
+struct Placed {
+  Key key;
+  Event event;
+};
+
+// What all strikes and corrections of a log say together: the first one of an entry holds. A void
+// one stays readable all the same.
+struct Strikes {
+  std::map<std::size_t, Struck> of;  // by place
+  std::map<std::size_t, Refusal> void_ones;
+};
+
+// A correction must come after what it corrects, so that no two can stand in each other's place.
+Refusal void_correction(const Log& log, const Entry& by, std::size_t own, std::size_t struck) {
   const auto* c = std::get_if<EntryCorrected>(&by.event.body);
   if (c == nullptr) return Refusal::None;
-  if (&entry >= &by) return Refusal::NoSuchEntry;
-  return corrects_alike(entry, c->instead) ? Refusal::None : Refusal::NotCorrectable;
+  if (struck >= own) return Refusal::NoSuchEntry;
+  return corrects_alike(log.copy(struck), c->instead) ? Refusal::None : Refusal::NotCorrectable;
 }
 
-void strike_all(Farm& f) {
-  for (Entry& entry : f.log) {
-    const auto strike = strike_in(entry.event.body);
-    if (!strike) continue;
-    entry.fallen = void_strike(f, entry, strike->entry);
-    if (entry.fallen == Refusal::None)
-      f.log[f.log_index.at(strike->entry)].struck =
-          Struck{entry.event.ref, strike->reason, entry.event.stamp};
-  }
+Refusal void_strike(const Log& log, const Strikes& before, const Entry& by, std::size_t own,
+                    const std::optional<std::size_t>& struck) {
+  if (!struck) return Refusal::NoSuchEntry;
+  if (log.kind_at(*struck) == Log::place_of<EntryStruck>()) return Refusal::StrikesAStrike;
+  if (before.of.contains(*struck)) return Refusal::AlreadyStruck;
+  return void_correction(log, by, own, *struck);
 }
 
-Farm logged(std::vector<Event> events) {
-  Farm f;
-  for (Event& e : in_common_order(std::move(events))) {
-    std::int64_t& last = f.last_seq[e.ref.device];
-    last = std::max(last, e.ref.seq);
-    f.log_index[e.ref] = f.log.size();
-    f.log.push_back({std::move(e), {}, Refusal::None});
+Strikes strikes_in(const Log& log) {
+  Strikes strikes;
+  log.each<EntryStruck, EntryCorrected>([&](const Entry& e) {
+    const EntryStruck strike = *strike_in(e.event.body);
+    const std::size_t own = *log.find(e.event.ref);
+    const auto struck = log.find(strike.entry);
+    const Refusal why = void_strike(log, strikes, e, own, struck);
+    if (why == Refusal::None)
+      strikes.of[*struck] = Struck{e.event.ref, strike.reason, e.event.stamp};
+    else
+      strikes.void_ones[own] = why;
+  });
+  return strikes;
+}
+
+bool holds_by(const std::map<std::size_t, Struck>& of, std::size_t place, const EntryRef& by) {
+  const auto at = of.find(place);
+  return at != of.end() && at->second.by == by;
+}
+
+// A correction that held before and holds now keeps what folding found of it.
+bool held_already(const Log& log, const Strikes& now, const Entry& e) {
+  const auto strike = strike_in(e.event.body);
+  const auto place = strike ? log.find(strike->entry) : std::nullopt;
+  if (!place || !holds_by(now.of, *place, e.event.ref)) return false;
+  const Entry struck = log.copy(*place);
+  return struck.struck && struck.struck->by == e.event.ref;
+}
+
+// Marks all that is struck; the first place from which the farm may be another for it.
+std::size_t mark_strikes(Log& log) {
+  const Strikes now = strikes_in(log);
+  std::size_t changed = log.size();
+  const auto touch = [&](std::size_t place) {
+    changed = std::min(changed, first_place(log, place));
+  };
+  for (const std::size_t place : log.marked()) {
+    const Entry e = log.copy(place);
+    if (e.struck && !holds_by(now.of, place, e.struck->by)) touch(place);
+    if (e.fallen != Refusal::None && strike_in(e.event.body) && !held_already(log, now, e))
+      log.set_fallen(place, Refusal::None);
+    if (e.struck && !now.of.contains(place)) log.set_struck(place, {});
   }
-  return f;
+  for (const auto& [place, struck] : now.of) {
+    const Entry e = log.copy(place);
+    if (e.struck && e.struck->by == struck.by) continue;
+    touch(place);
+    log.set_struck(place, struck);
+  }
+  for (const auto& [place, why] : now.void_ones) log.set_fallen(place, why);
+  return changed;
+}
+
+std::vector<Placed> placed(std::vector<Event> events, Clocks& clocks) {
+  std::sort(events.begin(), events.end(),
+            [](const Event& a, const Event& b) { return a.ref < b.ref; });
+  std::vector<Placed> list;
+  list.reserve(events.size());
+  for (Event& e : events) {
+    const Key key{clocks.take(e), e.ref};
+    list.push_back({key, std::move(e)});
+  }
+  return list;
+}
+
+// The first place whose correction stands at `from` or later and has fallen: that is found out
+// anew.
+std::size_t first_corrected_behind(const Log& log, std::size_t from) {
+  std::size_t first = log.size();
+  for (const std::size_t place : log.marked())
+    if (place >= from) first = std::min(first, first_place(log, place));
+  return first;
+}
+
+void note_numbers(Farm& f) {
+  f.last_seq.clear();
+  f.log.scan(0, [&](std::size_t, const Entry& e) {
+    std::int64_t& last = f.last_seq[e.event.ref.device];
+    last = std::max(last, e.event.ref.seq);
+  });
 }
 
 }  // namespace
@@ -77,30 +157,69 @@ std::vector<Event> to_come_last(const Clocks& clocks, Event e) {
   return {std::move(followed), std::move(e)};
 }
 
-std::vector<Event> in_common_order(std::vector<Event> events) {
-  const auto by_number = [](const Event& a, const Event& b) { return a.ref < b.ref; };
-  if (!std::is_sorted(events.begin(), events.end(), by_number))
-    std::sort(events.begin(), events.end(), by_number);
-  std::vector<std::tuple<std::int64_t, DeviceId, std::int64_t, std::size_t>> keys;
-  keys.reserve(events.size());
+Log in_common_order(const Log& arrived) {
+  std::vector<std::pair<EntryRef, std::size_t>> numbered;
+  numbered.reserve(arrived.size());
+  arrived.scan(0, [&](std::size_t i, const Entry& e) { numbered.push_back({e.event.ref, i}); });
+  if (!std::is_sorted(numbered.begin(), numbered.end()))
+    std::sort(numbered.begin(), numbered.end());
+  std::vector<std::pair<Key, std::size_t>> keys;
+  keys.reserve(arrived.size());
   Clocks clocks;
-  for (std::size_t i = 0; i < events.size(); ++i)
-    keys.emplace_back(clocks.take(events[i]), events[i].ref.device, events[i].ref.seq, i);
-  std::sort(keys.begin(), keys.end());
-  std::vector<Event> ordered;
-  ordered.reserve(events.size());
-  for (const auto& key : keys) ordered.push_back(std::move(events[std::get<3>(key)]));
+  for (const auto& [ref, i] : numbered)
+    keys.push_back({{clocks.take(arrived.copy(i).event), ref}, i});
+  if (!std::is_sorted(keys.begin(), keys.end())) std::sort(keys.begin(), keys.end());
+  Log ordered;
+  for (const auto& [key, i] : keys) ordered.push_back(arrived.copy(i).event);
   return ordered;
 }
 
-Farm fold_together(std::vector<Event> events) {
-  Farm f = logged(std::move(events));
-  strike_all(f);
+Farm fold_together(const Log& arrived) {
+  Farm f;
+  f.log = in_common_order(arrived);
+  note_numbers(f);
+  (void)mark_strikes(f.log);
   return fold_again(std::move(f));
 }
 
-Farm fold_without_strikes(std::vector<Event> events) {
-  return fold_again(logged(std::move(events)));
+Farm fold_together(std::vector<Event> events) {
+  Log arrived;
+  for (Event& e : events) arrived.push_back(std::move(e));
+  return fold_together(arrived);
+}
+
+Farm take_together(Farm f, std::vector<Event> fresh) {
+  if (fresh.empty()) return f;
+  Clocks clocks;
+  std::vector<Key> keys;
+  keys.reserve(f.log.size());
+  f.log.scan(0, [&](std::size_t, const Entry& e) {
+    keys.push_back({clocks.take(e.event), e.event.ref});
+  });
+  std::vector<Placed> tail = placed(std::move(fresh), clocks);
+  const auto by_key = [](const Placed& a, const Placed& b) { return a.key < b.key; };
+  const Key earliest = std::min_element(tail.begin(), tail.end(), by_key)->key;
+  const auto after = std::upper_bound(keys.begin(), keys.end(), earliest);
+  const auto from = static_cast<std::size_t>(after - keys.begin());
+  for (std::size_t i = from; i < keys.size(); ++i) tail.push_back({keys[i], f.log.copy(i).event});
+  std::sort(tail.begin(), tail.end(), by_key);
+  const std::size_t corrected = first_corrected_behind(f.log, from);
+  f.log.truncate(from);
+  for (Placed& p : tail) {
+    std::int64_t& last = f.last_seq[p.event.ref.device];
+    last = std::max(last, p.event.ref.seq);
+    f.log.push_back(std::move(p.event));
+  }
+  const std::size_t struck = mark_strikes(f.log);
+  return fold_again(std::move(f), std::min({from, corrected, struck}));
+}
+
+Farm fold_without_strikes(const Log& log) {
+  Farm f;
+  f.log = log;
+  for (const std::size_t place : log.marked()) f.log.set_struck(place, {});
+  note_numbers(f);
+  return fold_again(std::move(f));
 }
 
 }  // namespace engine

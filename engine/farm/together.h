@@ -24,6 +24,8 @@ class Clocks {
   std::int64_t take(const Event& e);
   // The latest one of any other tablet; nothing: there is none.
   [[nodiscard]] std::optional<std::int64_t> latest_beside(DeviceId device) const;
+  [[nodiscard]] const std::map<DeviceId, std::int64_t>& all() const { return last_; }
+  void set(DeviceId device, std::int64_t clock) { last_[device] = clock; }
 
  private:
   std::map<DeviceId, std::int64_t> last_;
@@ -33,12 +35,20 @@ class Clocks {
 // alone, or ClockFollowed before it (and `e` under the next number).
 [[nodiscard]] std::vector<Event> to_come_last(const Clocks& clocks, Event e);
 
-// Each event once; of one tablet they may come in any order.
-[[nodiscard]] std::vector<Event> in_common_order(std::vector<Event> events);
+// Each event once; of one tablet they may come in any order. The log's marks are not looked at.
+[[nodiscard]] Log in_common_order(const Log& arrived);
 
 // The farm after all of them. Never refuses: what does not fit falls.
+[[nodiscard]] Farm fold_together(const Log& arrived);
 [[nodiscard]] Farm fold_together(std::vector<Event> events);
-// The same with every strike left out: what falls here contradicts another entry by itself.
-[[nodiscard]] Farm fold_without_strikes(std::vector<Event> events);
+
+// The farm with these events taken in: as if all had been folded together, but only what comes
+// after the earliest of them is folded anew. Each is new here, and of each tablet they follow what
+// the farm has of it. `farm` is in common order, as fold_together or apply (of events that came
+// last, see to_come_last) leave it.
+[[nodiscard]] Farm take_together(Farm farm, std::vector<Event> fresh);
+
+// All of the log with every strike left out: what falls here contradicts another entry by itself.
+[[nodiscard]] Farm fold_without_strikes(const Log& log);
 
 }  // namespace engine

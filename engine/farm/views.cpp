@@ -95,8 +95,8 @@ std::vector<const Walk*> walks_of(const Farm& farm, YardId yard) {
 }
 
 const Entry* find_entry(const Farm& farm, EntryRef ref) {
-  const auto at = farm.log_index.find(ref);
-  return at == farm.log_index.end() ? nullptr : &farm.log[at->second];
+  const auto at = farm.log.find(ref);
+  return at ? &farm.log[*at] : nullptr;
 }
 
 std::optional<VaporGiven> vapor_given_on(const Farm& farm, ColonyId colony, Date day) {

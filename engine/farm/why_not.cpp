@@ -336,7 +336,7 @@ Refusal why_not(const Farm&, const ClockFollowed& e) {
 
 Refusal why_not(const Farm& f, const ContradictionSettled& e) {
   for (const EntryRef& ref : e.entries)
-    if (find(f.log_index, ref) == nullptr) return Refusal::NoSuchEntry;
+    if (!f.log.find(ref)) return Refusal::NoSuchEntry;
   if (e.entries.empty()) return Refusal::NoSuchEntry;
   return e.decision.empty() ? Refusal::NameMissing : Refusal::None;
 }
@@ -392,9 +392,9 @@ bool carries(const Farm& f, const WalkOpened& e) {
 
 // An entry that still stands, so that it can be struck.
 Refusal stands_there(const Farm& f, const EntryRef& ref) {
-  const std::size_t* at = find(f.log_index, ref);
-  if (at == nullptr) return Refusal::NoSuchEntry;
-  const Entry& entry = f.log[*at];
+  const auto at = f.log.find(ref);
+  if (!at) return Refusal::NoSuchEntry;
+  const Entry entry = f.log.copy(*at);
   if (std::holds_alternative<EntryStruck>(entry.event.body)) return Refusal::StrikesAStrike;
   return entry.struck ? Refusal::AlreadyStruck : Refusal::None;
 }
@@ -412,15 +412,15 @@ Refusal could_be(const Farm& f, const Kind& e) {
 }
 
 // The entry in whose place the words of corrections hold.
-const Entry& first_said(const Farm& f, const Entry& entry) {
+Entry first_said(const Farm& f, const Entry& entry) {
   const auto* c = std::get_if<EntryCorrected>(&entry.event.body);
-  const std::size_t* at = c == nullptr ? nullptr : find(f.log_index, c->entry);
-  return at == nullptr ? entry : first_said(f, f.log[*at]);
+  const auto at = c == nullptr ? std::nullopt : f.log.find(c->entry);
+  return at ? first_said(f, f.log.copy(*at)) : entry;
 }
 
 Refusal why_not_corrected(const Farm& f, const EntryCorrected& c) {
   if (const Refusal r = stands_there(f, c.entry); r != Refusal::None) return r;
-  const Entry& entry = f.log[f.log_index.at(c.entry)];
+  const Entry entry = f.log.copy(*f.log.find(c.entry));
   if (!corrects_alike(entry, c.instead)) return Refusal::NotCorrectable;
   if (const auto* late = std::get_if<EnteredLate>(&c.instead.body()))
     return why_not_late(f, first_said(f, entry).event, *late);
@@ -429,7 +429,7 @@ Refusal why_not_corrected(const Farm& f, const EntryCorrected& c) {
 
 Refusal why_not(const Farm& f, const EntryStruck& e) {
   if (const Refusal r = stands_there(f, e.entry); r != Refusal::None) return r;
-  const Entry& entry = f.log[f.log_index.at(e.entry)];
+  const Entry entry = f.log.copy(*f.log.find(e.entry));
   if (!entry.counts()) return Refusal::None;
   return std::visit([&](const auto& body) { return carries(f, body); }, entry.event.body)
              ? Refusal::OthersStandOnIt

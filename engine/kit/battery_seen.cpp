@@ -42,10 +42,10 @@ class Charges {
 
 std::vector<ChargeSeen> charges_seen(const Farm& farm) {
   Charges charges;
-  for (const Entry& entry : farm.log) {
+  farm.log.each<VaporizerSet, BatteryChanged, BatteryCharged>([&](const Entry& entry) {
     const Body& body = entry.event.body;
     if (const auto* set = holds<VaporizerSet>(farm, entry)) {
-      if (!set->battery) continue;
+      if (!set->battery) return;
       const auto walk = farm.walks.find(set->walk);
       charges.use(*set->battery, heating_for(walk == farm.walks.end()
                                                  ? set->dose
@@ -57,7 +57,7 @@ std::vector<ChargeSeen> charges_seen(const Farm& farm) {
     } else if (const auto* charged = std::get_if<BatteryCharged>(&body)) {
       charges.charge(charged->battery);
     }
-  }
+  });
   return std::move(charges).all();
 }
 

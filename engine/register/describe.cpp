@@ -44,7 +44,7 @@ struct Say {
   [[nodiscard]] Basis basis(WalkId walk) const {
     if (const auto at = farm.walks.find(walk); at != farm.walks.end())
       return at->second.rules.basis;
-    const WalkOpened* opened = opening_of(farm, walk);
+    const auto opened = opening_of(farm, walk);
     return opened ? opened->rules.basis : Basis::Dihydrate;
   }
 

@@ -25,7 +25,7 @@ namespace engine {
 [[nodiscard]] std::string course_yard_called(const Farm& farm, const CourseDates& dates);
 
 // The walk as it was opened; nullptr: the log holds no such walk.
-[[nodiscard]] const WalkOpened* opening_of(const Farm& farm, WalkId walk);
+[[nodiscard]] std::optional<WalkOpened> opening_of(const Farm& farm, WalkId walk);
 
 // The yard and colony an event is about, where there is one. A colony's yard is that of today.
 [[nodiscard]] std::optional<YardId> yard_of(const Body& body, const Farm& farm);

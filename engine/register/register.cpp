@@ -36,18 +36,19 @@ void follow(Then& then, const Entry& e) {
 class Reader {
  public:
   explicit Reader(const Farm& farm) : farm_(farm) {
-    for (const Entry& e : farm.log) {
-      if (const auto* o = std::get_if<WalkOpened>(&e.event.body)) opened_.emplace(o->walk, &e);
+    farm.log.each<WalkOpened, ColonyPassedOver>([&](const Entry& e) {
+      if (const auto* o = std::get_if<WalkOpened>(&e.event.body)) opened_.emplace(o->walk, *o);
       if (const auto* p = holds<ColonyPassedOver>(farm, e))
         last_pass_[{p->walk, p->colony}] = e.event.ref;
-    }
+    });
   }
 
   std::vector<RegisterRow> read() {
-    for (const Entry& e : farm_.log) {
+    farm_.log.each<ColonyAdded, ColonyMoved, SetupChanged, WalkOpened, VaporizerSet,
+                   ColonyPassedOver, EnteredLate, OtherTreatmentGiven>([this](const Entry& e) {
       follow(then_, e);
       each_said(farm_, e, [this](const Said& said, const Body& body) { add(said, body); });
-    }
+    });
     return std::move(rows_);
   }
 
@@ -71,7 +72,7 @@ class Reader {
 
   const Farm& farm_;
   Then then_;
-  std::map<WalkId, const Entry*> opened_;
+  std::map<WalkId, WalkOpened> opened_;
   std::map<StopKey, EntryRef> last_pass_;
   std::vector<RegisterRow> rows_;
 };
@@ -103,7 +104,7 @@ RegisterRow Reader::begin_walk_row(const Said& e, WalkId walk, ColonyId colony) 
   row.walk = walk;
   const auto at = opened_.find(walk);
   if (at == opened_.end()) return row;
-  const auto& o = std::get<WalkOpened>(at->second->event.body);
+  const WalkOpened& o = at->second;
   row.yard = o.yard;
   row.yard_name = yard_called(farm_, o.yard);
   row.label_product = o.rules.product;
@@ -164,7 +165,7 @@ Outcome outcome_of(const Walk& walk, const Treatment& t) {
 // Whether the entry `what` belongs to the i-th treatment: until the next setting; what was before
 // the first belongs to the first. The log's order decides, not the clock.
 bool Reader::belongs(const Stop& stop, std::size_t i, const EntryRef& what) const {
-  const auto place = [&](const EntryRef& ref) { return farm_.log_index.at(ref); };
+  const auto place = [&](const EntryRef& ref) { return *farm_.log.find(ref); };
   const bool after_own = i == 0 || place(stop.treatments[i].entry) < place(what);
   const bool last = i + 1 == stop.treatments.size();
   return after_own && (last || place(what) < place(stop.treatments[i + 1].entry));
@@ -189,8 +190,7 @@ void Reader::add_setting(const Said& e, const VaporizerSet& set) {
   row.dose = set.dose;
   row.brood_boxes = set.brood_boxes;
   row.supers_on = set.supers_on;
-  if (const auto at = opened_.find(set.walk); at != opened_.end())
-    add_label(row, std::get<WalkOpened>(at->second->event.body).rules);
+  if (const auto at = opened_.find(set.walk); at != opened_.end()) add_label(row, at->second.rules);
   add_lot(row, set.lot);
   row.outcome = row.struck ? Outcome::Struck : Outcome::Fallen;
   const Walk* walk = walk_of(set.walk);
@@ -357,9 +357,11 @@ std::vector<LotWanted> lots_known(const Farm& farm) {
     if (!lot.code.empty() && !codes.insert(lot.code).second) continue;
     lots.push_back({id, lot.code});
   }
-  for (const Entry& e : farm.log)
-    if (const auto* given = holds<OtherTreatmentGiven>(farm, e))
-      if (!given->lot.empty() && codes.insert(given->lot).second) lots.push_back({{}, given->lot});
+  farm.log.each<OtherTreatmentGiven>([&](const Entry& e) {
+    const auto* given = holds<OtherTreatmentGiven>(farm, e);
+    if (given && !given->lot.empty() && codes.insert(given->lot).second)
+      lots.push_back({{}, given->lot});
+  });
   std::stable_sort(lots.begin(), lots.end(), [&](const LotWanted& a, const LotWanted& b) {
     return before_by_name(words(a, farm), words(b, farm));
   });

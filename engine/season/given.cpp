@@ -28,10 +28,10 @@ std::vector<VaporDay> vapor_days(const Farm& farm, ColonyId colony) {
 std::vector<Date> days_treated(const Farm& farm, ColonyId colony) {
   std::set<Date> days_of;
   for (const VaporDay& d : vapor_days(farm, colony)) days_of.insert(d.on);
-  for (const Entry& e : farm.log) {
+  farm.log.each<OtherTreatmentGiven>([&](const Entry& e) {
     const auto* given = holds<OtherTreatmentGiven>(farm, e);
     if (given && given->colony == colony) days_of.insert(given->on);
-  }
+  });
   return {days_of.begin(), days_of.end()};
 }
 

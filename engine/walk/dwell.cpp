@@ -33,9 +33,9 @@ using Pauses = std::map<WalkId, std::vector<Stamp>>;
 
 Pauses pauses_of(const Farm& farm) {
   Pauses pauses;
-  for (const Entry& e : farm.log)
-    if (const auto* p = std::get_if<WalkPaused>(&e.event.body); p && e.counts())
-      pauses[p->walk].push_back(e.event.stamp);
+  farm.log.each<WalkPaused>([&](const Entry& e) {
+    if (e.counts()) pauses[std::get<WalkPaused>(e.event.body).walk].push_back(e.event.stamp);
+  });
   return pauses;
 }
 

@@ -56,7 +56,7 @@ Farm farm_of() {
         stop.treatments.push_back(t);
         walk.stops.push_back(stop);
       }
-      farm.walks[walk.id] = walk;
+      farm.walks.put(walk);
     }
     farm.courses[course.id] = course;
     for (int c = 1; c <= kColonies; ++c) {

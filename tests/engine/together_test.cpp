@@ -82,10 +82,12 @@ TEST_CASE("events come by wall clock, never before an earlier one of their table
   const auto note = [](int device, std::int64_t seq, int seconds) {
     return Event{{id<DeviceId>(device), seq}, at(seconds), NoteWritten{{}, {}, "n"}};
   };
-  const std::vector<Event> ordered =
-      in_common_order({note(2, 1, 5), note(1, 2, 3), note(1, 1, 9), note(2, 2, 20)});
+  Log arrived;
+  for (Event& e : std::vector{note(2, 1, 5), note(1, 2, 3), note(1, 1, 9), note(2, 2, 20)})
+    arrived.push_back(std::move(e));
   std::vector<std::pair<int, std::int64_t>> seen;
-  for (const Event& e : ordered) seen.emplace_back(e.ref.device.bytes[15], e.ref.seq);
+  const Log ordered = in_common_order(arrived);
+  for (const Entry& e : ordered) seen.emplace_back(e.event.ref.device.bytes[15], e.event.ref.seq);
   // The first tablet's clock fell from 9 to 3 s: its second event stays behind its first.
   CHECK(seen == std::vector<std::pair<int, std::int64_t>>{{2, 1}, {1, 1}, {1, 2}, {2, 2}});
 }
@@ -183,8 +185,7 @@ TEST_CASE("a treatment of a colony that another tablet struck does not count, an
   const auto found = contradictions(a.farm);
   REQUIRE_FALSE(found.empty());
   const bool treatment = std::any_of(found.begin(), found.end(), [&](const Contradicted& c) {
-    return std::holds_alternative<VaporizerSet>(
-        a.farm.log[a.farm.log_index.at(c.sides.front())].event.body);
+    return std::holds_alternative<VaporizerSet>(find_entry(a.farm, c.sides.front())->event.body);
   });
   CHECK(treatment);
 }

@@ -47,6 +47,8 @@ class Program {
     add_due();
     add_bundle();
     add_merge();
+    add_backup();
+    add_exchange();
     add_verify();
     add_register();
     add_tags();
@@ -140,10 +142,14 @@ class Program {
   void add_bundle() {
     CLI::App* c = sub("bundle", "write the log as a bundle and check it", [this] {
       if (!day_.read(bundle_.day)) return wrong_day(day_);
-      return bundle_command(with_store(bundle_), around_);
+      if (bundle_.sql && bundle_.day)
+        return say_failure(engine::Code::BadInput, "--day: --sql writes all of the log");
+      return bundle_.sql ? sql_command(with_store(bundle_), around_)
+                         : bundle_command(with_store(bundle_), around_);
     });
     c->add_option("folder", bundle_.folder, "folder that gets the bundle")->required();
     day_.option = c->add_option("--day", day_.text, "only this day");
+    c->add_flag("--sql", bundle_.sql, "tables for PostgreSQL instead of a bundle");
   }
 
   void add_merge() {
@@ -151,6 +157,25 @@ class Program {
         [this] { return merge_command(with_store(merge_), around_); })
         ->add_option("folders", merge_.folders, "folders that hold bundles, at any depth")
         ->required();
+  }
+
+  void add_backup() {
+    sub("backup", "copy the whole store into one new file; the program must be closed",
+        [this] { return backup_command(with_store(backup_), around_); })
+        ->add_option("file", backup_.file, "the file to make")
+        ->required();
+    sub("restore", "make a new store from a backup",
+        [this] { return restore_command(with_store(restore_), around_); })
+        ->add_option("file", restore_.file, "the backup")
+        ->required();
+  }
+
+  void add_exchange() {
+    CLI::App* c = sub("exchange", "take in the bundles of a folder and put out what it lacks",
+                      [this] { return exchange_command(with_store(exchange_), around_); });
+    c->add_option("folder", exchange_.folder, "the folder that other tablets see too")->required();
+    c->add_option("--every", exchange_.every, "go on watching it, a pass each so many seconds")
+        ->check(CLI::Range(1, 86'400));
   }
 
   void add_verify() {
@@ -244,6 +269,9 @@ class Program {
   DueCall due_;
   BundleCall bundle_;
   MergeCall merge_;
+  BackupCall backup_;
+  RestoreCall restore_;
+  ExchangeCall exchange_;
   VerifyCall verify_;
   RegisterCall register_;
   TagsCall tags_;

@@ -42,10 +42,21 @@ struct DueCall : CommonCall {
 };
 struct BundleCall : CommonCall {
   std::string folder;
+  bool sql = false;  // tables for PostgreSQL instead of a bundle
   std::optional<engine::Date> day;
 };
 struct MergeCall : CommonCall {
   std::vector<std::string> folders;
+};
+struct BackupCall : CommonCall {
+  std::string file;
+};
+struct RestoreCall : CommonCall {
+  std::string file;
+};
+struct ExchangeCall : CommonCall {
+  std::string folder;
+  std::optional<int> every;  // seconds; none: one pass
 };
 struct VerifyCall : CommonCall {
   std::string folder;  // empty: the journal
@@ -84,6 +95,10 @@ int read_command(const ReadCall& call, const Surroundings& around);
 int due_command(const DueCall& call, const Surroundings& around);
 int bundle_command(const BundleCall& call, const Surroundings& around);
 int merge_command(const MergeCall& call, const Surroundings& around);
+int backup_command(const BackupCall& call, const Surroundings& around);
+int restore_command(const RestoreCall& call, const Surroundings& around);
+int exchange_command(const ExchangeCall& call, const Surroundings& around);
+int sql_command(const BundleCall& call, const Surroundings& around);
 int verify_command(const VerifyCall& call, const Surroundings& around);
 int register_command(const RegisterCall& call, const Surroundings& around);
 int tags_command(const TagsCall& call, const Surroundings& around);

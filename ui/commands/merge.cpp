@@ -3,6 +3,7 @@
 #include "engine/farm/contradictions.h"
 #include "storage/intake.h"
 #include "ui/commands/commands.h"
+#include "ui/commands/progress_line.h"
 
 namespace ui {
 namespace {
@@ -31,12 +32,15 @@ int nothing_came(const storage::Intake& intake) {
 }  // namespace
 
 int merge_command(const MergeCall& call, const Surroundings& around) {
-  const auto intake = storage::read_bundles(call.folders);
+  ProgressLine line;
+  auto intake = storage::read_bundles(call.folders, line.progress());
+  line.end();
   if (!intake.ok()) return say_failure(intake.status());
   if (intake.value().events.empty()) return nothing_came(intake.value());
   auto store = open_whole_store(call, around, true);
   if (!store.ok()) return say_failure(store.status());
-  const auto merged = store.value().merge(intake.value().events);
+  const auto merged = store.value().merge(std::move(intake.value().events), line.progress());
+  line.end();
   if (!merged.ok()) return say_failure(merged.status());
   print_report(intake.value(), merged.value(), store.value().farm());
   return 0;

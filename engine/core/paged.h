@@ -1,0 +1,79 @@
+// engine/core/paged.h -- a long list that is cheap to copy: pages are shared between the copies
+// until one of them changes.
+//
+// For values that are kept as they once were (engine/farm/farm.h, Rung). Items stay where they are
+// until the list changes. Not for several threads that change copies of one list.
+#pragma once
+#include <compare>
+#include <cstddef>
+#include <iterator>
+#include <memory>
+#include <utility>
+#include <vector>
+
+namespace engine {
+
+template <class T>
+class Paged {
+ public:
+  class Iterator {
+   public:
+    using iterator_category = std::forward_iterator_tag;
+    using value_type = T;
+    using difference_type = std::ptrdiff_t;
+    using pointer = const T*;
+    using reference = const T&;
+
+    Iterator() = default;
+    Iterator(const Paged* list, std::size_t at) : list_(list), at_(at) {}
+    reference operator*() const { return (*list_)[at_]; }
+    pointer operator->() const { return &(*list_)[at_]; }
+    Iterator& operator++() { return ++at_, *this; }
+    Iterator operator++(int) { return {list_, at_++}; }
+    bool operator==(const Iterator&) const = default;
+
+   private:
+    const Paged* list_ = nullptr;
+    std::size_t at_ = 0;
+  };
+
+  [[nodiscard]] std::size_t size() const { return size_; }
+  [[nodiscard]] bool empty() const { return size_ == 0; }
+  [[nodiscard]] const T& operator[](std::size_t i) const { return (*pages_[i / kPage])[i % kPage]; }
+  [[nodiscard]] const T& back() const { return (*this)[size_ - 1]; }
+  [[nodiscard]] Iterator begin() const { return {this, 0}; }
+  [[nodiscard]] Iterator end() const { return {this, size_}; }
+
+  void push_back(T item) {
+    if (size_ % kPage == 0) pages_.push_back(std::make_shared<std::vector<T>>());
+    own(pages_.back()).push_back(std::move(item));
+    ++size_;
+  }
+
+  // Takes out those that `is_it` accepts.
+  template <class Is>
+  void erase_if(Is is_it) {
+    std::size_t first = 0;
+    while (first < size_ && !is_it((*this)[first])) ++first;
+    if (first == size_) return;
+    const Paged old = *this;
+    size_ = first / kPage * kPage;
+    pages_.resize(first / kPage);
+    for (std::size_t i = size_; i < old.size(); ++i)
+      if (!is_it(old[i])) push_back(old[i]);
+  }
+
+ private:
+  static constexpr std::size_t kPage = 256;
+  using Page = std::shared_ptr<std::vector<T>>;
+
+  static std::vector<T>& own(Page& page) {
+    if (page.use_count() > 1) page = std::make_shared<std::vector<T>>(*page);
+    return *page;
+  }
+
+  std::vector<Page> pages_;
+  std::size_t size_ = 0;
+};
+
+}  // namespace engine

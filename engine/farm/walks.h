@@ -1,0 +1,67 @@
+// engine/farm/walks.h -- all walks, by id. Reads like a map; copies share the walks themselves, so
+// that a farm can be kept as it was (engine/farm/farm.h, Rung).
+#pragma once
+#include <map>
+#include <memory>
+#include <utility>
+
+#include "engine/walk/walk.h"
+
+namespace engine {
+
+class Walks {
+  using Map = std::map<WalkId, std::shared_ptr<Walk>>;
+
+ public:
+  struct Item {
+    const WalkId& first;
+    const Walk& second;
+  };
+  class Iterator {
+   public:
+    struct Arrow {
+      Item item;
+      const Item* operator->() const { return &item; }
+    };
+    using iterator_category = std::input_iterator_tag;
+    using value_type = Item;
+    using difference_type = std::ptrdiff_t;
+    using pointer = Arrow;
+    using reference = Item;
+
+    Iterator() = default;
+    explicit Iterator(Map::const_iterator at) : at_(at) {}
+    Item operator*() const { return {at_->first, *at_->second}; }
+    Arrow operator->() const { return {**this}; }
+    Iterator& operator++() { return ++at_, *this; }
+    Iterator operator++(int) { return Iterator(at_++); }
+    bool operator==(const Iterator&) const = default;
+
+   private:
+    Map::const_iterator at_;
+  };
+
+  [[nodiscard]] Iterator begin() const { return Iterator(map_.begin()); }
+  [[nodiscard]] Iterator end() const { return Iterator(map_.end()); }
+  [[nodiscard]] Iterator find(const WalkId& id) const { return Iterator(map_.find(id)); }
+  [[nodiscard]] std::size_t size() const { return map_.size(); }
+  [[nodiscard]] bool empty() const { return map_.empty(); }
+  // Required to be there.
+  [[nodiscard]] const Walk& at(const WalkId& id) const { return *map_.at(id); }
+
+  // To be changed in this copy alone; required to be there.
+  [[nodiscard]] Walk& change(const WalkId& id) {
+    std::shared_ptr<Walk>& walk = map_.at(id);
+    if (walk.use_count() > 1) walk = std::make_shared<Walk>(*walk);
+    return *walk;
+  }
+  void put(Walk walk) {
+    const WalkId id = walk.id;
+    map_[id] = std::make_shared<Walk>(std::move(walk));
+  }
+
+ private:
+  Map map_;
+};
+
+}  // namespace engine

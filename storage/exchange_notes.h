@@ -1,0 +1,23 @@
+// storage/exchange_notes.h -- what the bundles of an exchange folder hold, by name. Inside storage/
+// only.
+//
+//   duskwalk exchange 1
+//   bundle NAME DEVICE 1-40,45
+//   bundle NAME DEVICE 7
+//   check 64 hex digits           SHA-256 of the lines above
+#pragma once
+#include <map>
+#include <string>
+#include <string_view>
+
+#include "storage/held.h"
+
+namespace storage {
+
+using ExchangeNotes = std::map<std::string, SeqSets>;  // by the bundle's name
+
+[[nodiscard]] std::string to_text(const ExchangeNotes& notes);
+// Empty notes when the text is torn or none: then every bundle is read again.
+[[nodiscard]] ExchangeNotes parse_exchange_notes(std::string_view text);
+
+}  // namespace storage

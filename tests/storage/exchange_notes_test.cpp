@@ -1,0 +1,23 @@
+#include "storage/exchange_notes.h"
+
+#include <doctest/doctest.h>
+
+#include "tests/storage/journal_fixture.h"
+
+using namespace fixture;
+
+TEST_CASE("notes of an exchange folder read back as written, and torn ones are none") {
+  storage::ExchangeNotes notes;
+  REQUIRE(storage::parse_seqs("1-40,45", notes["duskwalk-a"][kTablet]));
+  REQUIRE(storage::parse_seqs("7", notes["duskwalk-a"][kOther]));
+  REQUIRE(storage::parse_seqs("46-50", notes["duskwalk-b"][kTablet]));
+  const std::string text = storage::to_text(notes);
+  CHECK(storage::parse_exchange_notes(text) == notes);
+  CHECK(storage::parse_exchange_notes("").empty());
+  for (std::size_t at = 0; at < text.size() - 1; ++at) {
+    CHECK(storage::parse_exchange_notes(text.substr(0, at)).empty());
+    std::string flipped = text;
+    flipped[at] = static_cast<char>(flipped[at] ^ 1);
+    CHECK(storage::parse_exchange_notes(flipped).empty());
+  }
+}

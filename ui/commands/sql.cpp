@@ -1,0 +1,23 @@
+#include <fmt/format.h>
+
+#include "storage/sql_files.h"
+#include "ui/commands/commands.h"
+#include "ui/commands/progress_line.h"
+
+namespace ui {
+
+int sql_command(const BundleCall& call, const Surroundings& around) {
+  const auto store = open_whole_store(call, around, false);
+  if (!store.ok()) return say_failure(store.status());
+  ProgressLine line;
+  const auto written = storage::write_sql(store.value(), call.folder, line.progress());
+  line.end();
+  if (!written.ok()) return say_failure(written.status());
+  fmt::print(
+      "{}: {} entries, {} rows of the register. To load: psql -d DATABASE -f load.sql, in "
+      "that folder.\n",
+      call.folder, written.value().entries, written.value().treatments);
+  return 0;
+}
+
+}  // namespace ui
