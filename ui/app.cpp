@@ -47,6 +47,7 @@ App::App(storage::Store store, AppParts parts)
 }
 
 void App::frame(const FrameAt& at) {
+  store_.farm().log.let_go();  // what the last frame looked at in an old log
   touch_.begin({at.width, at.height, at.px_per_mm, &current_theme(), at.fonts, at.touch_ms});
   const Ask ask = all_screens(touch_, look(at.now), views_);
   if (!problem_.empty()) {
