@@ -51,7 +51,7 @@ std::vector<ChargeSeen> charges_seen(const Farm& farm) {
                                                  ? set->dose
                                                  : dose_loaded(walk->second.rules, set->dose)));
     } else if (!entry.counts()) {
-      continue;
+      return;
     } else if (const auto* changed = std::get_if<BatteryChanged>(&body)) {
       charges.change(*changed);
     } else if (const auto* charged = std::get_if<BatteryCharged>(&body)) {
