@@ -270,11 +270,11 @@ bool left_somebody(const Walk& walk) {
 // Where each walk began in the log.
 std::map<WalkId, std::size_t> begun_at(const Farm& farm) {
   std::map<WalkId, std::size_t> places;
-  for (std::size_t i = 0; i < farm.log.size(); ++i) {
-    const Body& body = farm.log[i].event.body;
+  farm.log.scan(0, [&](std::size_t i, const Entry& e) {
+    const Body& body = e.event.body;
     if (const auto* o = std::get_if<WalkOpened>(&body)) places.try_emplace(o->walk, i);
     if (const auto* l = std::get_if<EnteredLate>(&body)) places.try_emplace(l->walk, i);
-  }
+  });
   return places;
 }
 

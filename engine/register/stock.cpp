@@ -50,20 +50,21 @@ StockRow row_of(const Farm& farm, const Said& e, const AcidDisposed& d) {
 }  // namespace
 
 const Entry* correction_after(const Farm& farm, const Entry& e) {
-  const auto at = e.struck ? farm.log_index.find(e.struck->by) : farm.log_index.end();
-  if (at == farm.log_index.end()) return nullptr;
-  const Entry& by = farm.log[at->second];
+  const auto at = e.struck ? farm.log.find(e.struck->by) : std::nullopt;
+  if (!at) return nullptr;
+  const Entry& by = farm.log[*at];
   return std::holds_alternative<EntryCorrected>(by.event.body) ? &by : nullptr;
 }
 
 std::vector<StockRow> stock_rows(const Farm& farm, std::optional<Date> from,
                                  std::optional<Date> to) {
   std::vector<StockRow> rows;
-  for (const Entry& entry : farm.log)
+  farm.log.each<StockReceived, AcidDisposed>([&](const Entry& entry) {
     each_said(farm, entry, [&](const Said& e, const Body& body) {
       if (const auto* r = std::get_if<StockReceived>(&body)) rows.push_back(row_of(farm, e, *r));
       if (const auto* d = std::get_if<AcidDisposed>(&body)) rows.push_back(row_of(farm, e, *d));
     });
+  });
   std::erase_if(rows,
                 [&](const StockRow& r) { return (from && r.on < *from) || (to && r.on > *to); });
   std::stable_sort(rows.begin(), rows.end(),

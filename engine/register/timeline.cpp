@@ -31,7 +31,7 @@ class Life {
       : farm_(farm), colony_(colony), units_(units) {}
 
   std::vector<LifeItem> all() {
-    for (const Entry& e : farm_.log) look_at(e);
+    farm_.log.scan(0, [this](std::size_t, const Entry& e) { look_at(e); });
     RegisterQuery query;
     query.colony = colony_;
     for (const RegisterRow& r : register_rows(farm_, query))
