@@ -72,8 +72,9 @@ same "treated" "$(ask -c "SELECT count(*) FROM duskwalk.treatment WHERE outcome 
 same "colonies treated" "$(ask -c 'SELECT count(DISTINCT colony_name) FROM duskwalk.treatment')" "$colonies"
 
 # ---- and back out as it was written ----
-(cd "$work" && ask -c "\\copy (SELECT * FROM duskwalk.yard ORDER BY yard) TO 'yard.back'")
-sort "$work/sql/yard.copy" | cmp -s - <(sort "$work/yard.back") || fail "yards are not what was written"
+(cd "$work" && ask -q -c "\\copy (SELECT yard, name, zone, note FROM duskwalk.yard) TO 'yard.back'")
+sort <(cut -f 1,2,5,6 "$work/sql/yard.copy") | cmp -s - <(sort "$work/yard.back") ||
+  fail "yards are not what was written"
 fails() { if "$@" >/dev/null 2>"$work/err"; then fail "went through: $*"; fi; }
 fails "$duskwalk" bundle --sql "$work/sql" --store "$store"
 grep -q "exists" "$work/err" || fail "an existing file was not named"
