@@ -4,38 +4,20 @@
 // For values that are kept as they once were (engine/farm/farm.h, Rung). Items stay where they are
 // until the list changes. Not for several threads that change copies of one list.
 #pragma once
-#include <compare>
 #include <cstddef>
-#include <iterator>
 #include <memory>
 #include <utility>
 #include <vector>
+
+#include "engine/core/own.h"
+#include "engine/core/place_iterator.h"
 
 namespace engine {
 
 template <class T>
 class Paged {
  public:
-  class Iterator {
-   public:
-    using iterator_category = std::forward_iterator_tag;
-    using value_type = T;
-    using difference_type = std::ptrdiff_t;
-    using pointer = const T*;
-    using reference = const T&;
-
-    Iterator() = default;
-    Iterator(const Paged* list, std::size_t at) : list_(list), at_(at) {}
-    reference operator*() const { return (*list_)[at_]; }
-    pointer operator->() const { return &(*list_)[at_]; }
-    Iterator& operator++() { return ++at_, *this; }
-    Iterator operator++(int) { return {list_, at_++}; }
-    bool operator==(const Iterator&) const = default;
-
-   private:
-    const Paged* list_ = nullptr;
-    std::size_t at_ = 0;
-  };
+  using Iterator = PlaceIterator<Paged, T>;
 
   [[nodiscard]] std::size_t size() const { return size_; }
   [[nodiscard]] bool empty() const { return size_ == 0; }
@@ -66,11 +48,6 @@ class Paged {
  private:
   static constexpr std::size_t kPage = 256;
   using Page = std::shared_ptr<std::vector<T>>;
-
-  static std::vector<T>& own(Page& page) {
-    if (page.use_count() > 1) page = std::make_shared<std::vector<T>>(*page);
-    return *page;
-  }
 
   std::vector<Page> pages_;
   std::size_t size_ = 0;

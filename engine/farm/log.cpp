@@ -2,6 +2,8 @@
 
 #include <utility>
 
+#include "engine/core/own.h"
+
 namespace engine {
 
 // Found by the Packer through its argument.
@@ -14,15 +16,6 @@ void unpack_itself(Unpacker& from, Instead& instead);
 namespace {
 
 constexpr std::size_t kMostLoose = 64;  // unpacked pages: 25 MB
-
-template <class T>
-T& own(std::shared_ptr<T>& shared) {
-  if (!shared)
-    shared = std::make_shared<T>();
-  else if (shared.use_count() > 1)
-    shared = std::make_shared<T>(*shared);
-  return *shared;
-}
 
 template <std::size_t I = 0, class Variant>
 bool unpack_variant(Unpacker& from, std::size_t kind, Variant& body) {

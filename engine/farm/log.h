@@ -8,7 +8,6 @@
 //
 // A Log is not for two threads at once, reading included: reading unpacks.
 #pragma once
-#include <compare>
 #include <cstdint>
 #include <iterator>
 #include <map>
@@ -19,6 +18,7 @@
 #include <vector>
 
 #include "engine/core/pack.h"
+#include "engine/core/place_iterator.h"
 #include "engine/farm/event.h"
 #include "engine/farm/refusal.h"
 
@@ -50,40 +50,7 @@ class Log {
  public:
   static constexpr std::size_t kPage = 512;  // entries
 
-  class Iterator {
-   public:
-    using iterator_category = std::random_access_iterator_tag;
-    using value_type = Entry;
-    using difference_type = std::ptrdiff_t;
-    using pointer = const Entry*;
-    using reference = const Entry&;
-
-    Iterator() = default;
-    Iterator(const Log* log, std::size_t at) : log_(log), at_(at) {}
-    reference operator*() const { return (*log_)[at_]; }
-    pointer operator->() const { return &(*log_)[at_]; }
-    reference operator[](difference_type n) const { return *(*this + n); }
-    Iterator& operator++() { return ++at_, *this; }
-    Iterator& operator--() { return --at_, *this; }
-    Iterator operator++(int) { return {log_, at_++}; }
-    Iterator operator--(int) { return {log_, at_--}; }
-    Iterator& operator+=(difference_type n) { return *this = *this + n; }
-    Iterator& operator-=(difference_type n) { return *this = *this - n; }
-    friend Iterator operator+(Iterator i, difference_type n) {
-      return {i.log_, static_cast<std::size_t>(static_cast<difference_type>(i.at_) + n)};
-    }
-    friend Iterator operator+(difference_type n, Iterator i) { return i + n; }
-    friend Iterator operator-(Iterator i, difference_type n) { return i + -n; }
-    friend difference_type operator-(Iterator a, Iterator b) {
-      return static_cast<difference_type>(a.at_) - static_cast<difference_type>(b.at_);
-    }
-    friend auto operator<=>(Iterator a, Iterator b) { return a.at_ <=> b.at_; }
-    friend bool operator==(Iterator a, Iterator b) { return a.at_ == b.at_; }
-
-   private:
-    const Log* log_ = nullptr;
-    std::size_t at_ = 0;
-  };
+  using Iterator = PlaceIterator<Log, Entry>;
 
   [[nodiscard]] std::size_t size() const { return size_; }
   [[nodiscard]] bool empty() const { return size_ == 0; }

@@ -5,6 +5,7 @@
 #include <memory>
 #include <utility>
 
+#include "engine/core/own.h"
 #include "engine/walk/walk.h"
 
 namespace engine {
@@ -50,11 +51,7 @@ class Walks {
   [[nodiscard]] const Walk& at(const WalkId& id) const { return *map_.at(id); }
 
   // To be changed in this copy alone; required to be there.
-  [[nodiscard]] Walk& change(const WalkId& id) {
-    std::shared_ptr<Walk>& walk = map_.at(id);
-    if (walk.use_count() > 1) walk = std::make_shared<Walk>(*walk);
-    return *walk;
-  }
+  [[nodiscard]] Walk& change(const WalkId& id) { return own(map_.at(id)); }
   void put(Walk walk) {
     const WalkId id = walk.id;
     map_[id] = std::make_shared<Walk>(std::move(walk));
