@@ -16,6 +16,7 @@ struct TripYard {
   YardId yard;
   int days_over = 0;
   std::vector<ColonyId> only{};  // those to come back to; empty: all colonies of the yard
+  friend bool operator==(const TripYard&, const TripYard&) = default;
 };
 
 // In the order of the yard.

@@ -3,16 +3,10 @@
 #include <algorithm>
 
 namespace engine {
+
 std::optional<OrderCase> case_of_visit(const Farm& farm, const TripYard& visit,
                                        const DwellModel& dwell, const Stamp& now) {
-  WalkOpened o;
-  o.yard = visit.yard;
-  o.rules = farm.setup.rules.value_or(LabelRules{});
-  for (const Colony* c : colonies_of(farm, visit)) o.colonies.push_back(c->id);
-  for (const KitItem* v : kit_of(farm, KitSort::Vaporizer)) o.vaporizers.push_back(v->id);
-  for (const KitItem* c : kit_of(farm, KitSort::Cloth)) o.cloths.push_back(c->id);
-  if (o.colonies.empty()) return std::nullopt;
-  return case_of(farm, walk_to_be(o, now), dwell, now);
+  return case_of_colonies(farm, visit.yard, colonies_of(farm, visit), dwell, now);
 }
 
 WalkLength walk_length(const OrderCase& c, Seconds least, double window_min) {

@@ -153,16 +153,22 @@ Walk walk_to_be(const WalkOpened& opened, const Stamp& now) {
   return begin(Event{{}, now, opened}, opened);
 }
 
-std::optional<OrderCase> case_of_yard(const Farm& farm, YardId yard, const DwellModel& dwell,
-                                      const Stamp& now) {
+std::optional<OrderCase> case_of_colonies(const Farm& farm, YardId yard,
+                                          const std::vector<const Colony*>& colonies,
+                                          const DwellModel& dwell, const Stamp& now) {
   WalkOpened o;
   o.yard = yard;
   o.rules = farm.setup.rules.value_or(LabelRules{});
-  for (const Colony* c : colonies_of(farm, yard)) o.colonies.push_back(c->id);
+  for (const Colony* c : colonies) o.colonies.push_back(c->id);
   for (const KitItem* v : kit_of(farm, KitSort::Vaporizer)) o.vaporizers.push_back(v->id);
   for (const KitItem* c : kit_of(farm, KitSort::Cloth)) o.cloths.push_back(c->id);
   if (o.colonies.empty()) return std::nullopt;
   return case_of(farm, walk_to_be(o, now), dwell, now);
+}
+
+std::optional<OrderCase> case_of_yard(const Farm& farm, YardId yard, const DwellModel& dwell,
+                                      const Stamp& now) {
+  return case_of_colonies(farm, yard, colonies_of(farm, yard), dwell, now);
 }
 
 std::vector<PlannedVisit> visits_of(const Walk& walk, const std::vector<OrderStep>& steps) {

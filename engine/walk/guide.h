@@ -27,8 +27,11 @@ inline constexpr double kWorthAChange = 20;  // s
 // The walk that the event would open, at its first moment.
 [[nodiscard]] Walk walk_to_be(const WalkOpened& opened, const Stamp& now);
 
-// All colonies of the yard with all kit that is not retired, on its way at `now`; nullopt also when
-// the yard has no colony.
+// These colonies of the yard with all kit that is not retired, on its way at `now`; nullopt also
+// when there is no colony. And all colonies of the yard.
+[[nodiscard]] std::optional<OrderCase> case_of_colonies(const Farm& farm, YardId yard,
+                                                        const std::vector<const Colony*>& colonies,
+                                                        const DwellModel& dwell, const Stamp& now);
 [[nodiscard]] std::optional<OrderCase> case_of_yard(const Farm& farm, YardId yard,
                                                     const DwellModel& dwell, const Stamp& now);
 

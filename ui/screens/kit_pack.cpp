@@ -5,8 +5,8 @@
 
 #include "engine/course/due.h"
 #include "engine/register/lookup.h"
+#include "engine/trip/walk_length.h"
 #include "engine/walk/foresee.h"
-#include "engine/walk/guide.h"
 #include "ui/screens/kit_parts.h"
 
 namespace ui {
@@ -30,28 +30,21 @@ std::string for_what(const Look& look, const KitView& v, const Tonight& tonight)
   return "Tonight: " + names_of(look, yards) + ".";
 }
 
-std::vector<engine::YardId> packed_yards(const KitView& v, const Tonight& tonight) {
-  if (v.yard) return {*v.yard};
-  std::vector<engine::YardId> list;
-  for (const engine::TripYard& y : yards_of(tonight)) list.push_back(y.yard);
-  return list;
-}
-
-// Of all these yards together; none: the planner has nothing to plan there.
+// Of all these visits together; none: the planner has nothing to plan there.
 std::optional<engine::Seconds> one_more_cloth(const Look& look,
-                                              const std::vector<engine::YardId>& yards) {
+                                              const std::vector<engine::TripYard>& visits) {
   std::optional<engine::Seconds> sum;
-  for (const engine::YardId y : yards)
-    if (const auto c = engine::case_of_yard(look.farm, y, learned(look).dwell, look.now))
+  for (const engine::TripYard& v : visits)
+    if (const auto c = engine::case_of_visit(look.farm, v, learned(look).dwell, look.now))
       sum = sum.value_or(engine::Seconds{}) + engine::one_more_cloth(*c);
   return sum;
 }
 
 std::optional<engine::Seconds> cloth_saving(const Look& look, KitView& v,
-                                            const std::vector<engine::YardId>& yards) {
+                                            const std::vector<engine::TripYard>& visits) {
   const bool kept =
-      v.saving && v.saving->entries == look.farm.log.size() && v.saving->yards == yards;
-  if (!kept) v.saving = {look.farm.log.size(), yards, one_more_cloth(look, yards)};
+      v.saving && v.saving->entries == look.farm.log.size() && v.saving->visits == visits;
+  if (!kept) v.saving = {look.farm.log.size(), visits, one_more_cloth(look, visits)};
   return v.saving->saves;
 }
 
@@ -136,7 +129,8 @@ void pack_section(Touch& t, Rect room, const Look& look, Views& views) {
   const Tonight& tonight = views.season.tonight(look);
   PackList list = *views.season.pack(
       look, v.yard ? engine::colonies_of(look.farm, *v.yard) : evening_colonies(look, tonight));
-  list.cloth_saves = cloth_saving(look, v, packed_yards(v, tonight));
+  list.cloth_saves =
+      cloth_saving(look, v, v.yard ? std::vector<engine::TripYard>{{*v.yard}} : yards_of(tonight));
   const Rect foot = cut_bottom(room, t.mm(17), t.gap());
   const auto cells = columns(foot, 2, t.gap());
   std::vector<std::string> lines = {for_what(look, v, tonight)};

@@ -7,6 +7,7 @@
 #include "engine/core/instant.h"
 #include "engine/core/units.h"
 #include "engine/farm/events_kit.h"
+#include "engine/trip/tonight.h"
 #include "ui/screens/form_view.h"
 #include "ui/screens/typing.h"
 
@@ -43,7 +44,7 @@ struct KitView {
   // What one more cloth saves: working it out takes longer than a frame.
   struct ClothSaving {
     std::size_t entries = 0;  // of the log
-    std::vector<engine::YardId> yards;
+    std::vector<engine::TripYard> visits;
     std::optional<engine::Seconds> saves;
   };
   std::optional<ClothSaving> saving;
