@@ -252,7 +252,7 @@ void App::set_sticks(std::vector<storage::Stick> sticks) {
 bool App::alarm_wanted(const engine::Stamp& now) {
   const engine::Farm& farm = store_.farm();
   const engine::Walk* walk = engine::walk_under_way(farm, store_.device());
-  const engine::Lead* led = walk ? lead(look(now), *walk) : nullptr;
+  const engine::Lead* led = walk ? guide_.of(farm, *walk, learned_.of(farm).dwell, now) : nullptr;
   return ui::alarm_wanted(alarm_, due_timers(farm, store_.device(), now, led), now.since_boot);
 }
 

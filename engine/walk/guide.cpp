@@ -104,24 +104,32 @@ OrderPoint gate_of(const Farm& farm, const Walk& walk, const std::vector<OrderPo
   return places.empty() ? OrderPoint{} : places.front();
 }
 
-// How much later the first step is planned than it could begin.
-Ms hold_of(const OrderCase& c, const OrderPlan& plan) {
-  if (plan.steps.empty() || plan.steps.front().act != OrderDo::Set) return {};
-  const auto soonest = retime(c, plan.steps);
-  if (!soonest) return {};
-  return Ms{std::llround((plan.steps.front().start_s - soonest->steps.front().start_s) * 1000)};
-}
-
-Lead lead_by(const Walk& walk, OrderCase c, OrderPlan plan) {
-  Lead lead{std::move(c), std::move(plan)};
+// `soonest`: each step as soon as it may be. Settings less than `worth_s` too early stay there.
+Lead lead_by(const Walk& walk, OrderCase c, const OrderPlan& soonest, double worth_s) {
+  Lead lead{std::move(c)};
+  lead.plan = set_late(lead.from, soonest, worth_s);
   lead.visits = visits_of(walk, lead.plan.steps);
-  lead.hold = hold_of(lead.from, lead.plan);
+  if (!soonest.steps.empty() && soonest.steps.front().act == OrderDo::Set)
+    lead.hold =
+        Ms{std::llround((lead.plan.steps.front().start_s - soonest.steps.front().start_s) * 1000)};
   return lead;
 }
 
 // Acts and stages count a colony's visits alike: to do, its setting comes next, and so on.
 bool still_comes(OrderDo act, OrderStage stage) {
   return static_cast<int>(act) >= static_cast<int>(stage);
+}
+
+// The plan to go on with, before its settings are put off.
+OrderPlan soonest_on(const OrderCase& c, const std::vector<OrderStep>& before) {
+  const auto freed = [&](OrderPlan plan) { return set_behind(c, air_sooner(c, std::move(plan))); };
+  const std::vector<OrderStep> rest = still_to_do(c, before);
+  auto kept = retime(c, rest);
+  if (!kept) return freed(plan_order(c, OrderEffort::Quick));
+  // Nothing can be so much quicker: no need to look.
+  if (kept->finish_s - kept->lower_bound_s <= kWorthAChange) return freed(std::move(*kept));
+  OrderPlan fresh = plan_order(c, OrderEffort::Quick, rest);
+  return freed(std::move(fresh.finish_s < kept->finish_s - kWorthAChange ? fresh : *kept));
 }
 
 }  // namespace
@@ -203,16 +211,6 @@ std::vector<OrderStep> still_to_do(const OrderCase& c, const std::vector<OrderSt
   return rest;
 }
 
-OrderPlan plan_on(const OrderCase& c, const std::vector<OrderStep>& before) {
-  const std::vector<OrderStep> rest = still_to_do(c, before);
-  const auto kept = retime(c, rest);
-  if (!kept) return eased(c, plan_order(c, OrderEffort::Quick));
-  // Nothing can be so much quicker: no need to look.
-  if (kept->finish_s - kept->lower_bound_s <= kWorthAChange) return eased(c, *kept);
-  const OrderPlan fresh = plan_order(c, OrderEffort::Quick, rest);
-  return eased(c, fresh.finish_s < kept->finish_s - kWorthAChange ? fresh : *kept);
-}
-
 std::optional<Ms> seal_to_be(const Walk& walk, const Lead& lead, ColonyId colony) {
   std::optional<double> closed, open;
   for (std::size_t i = 0; i < walk.stops.size(); ++i)
@@ -247,16 +245,17 @@ const Lead* Guide::of(const Farm& farm, const Walk& walk, const DwellModel& dwel
 }
 
 void Guide::plan(const Walk& walk, OrderCase c, const std::vector<OrderStep>& before) {
-  OrderPlan plan = plan_on(c, before);
-  lead_ = lead_by(walk, std::move(c), std::move(plan));
+  const OrderPlan soonest = soonest_on(c, before);
+  lead_ = lead_by(walk, std::move(c), soonest, kWorthHolding);
   lead_->put_off = lead_->hold > Ms{0};
 }
 
+// A setting that was put off stays so to the second; none is put off that was not.
 void Guide::time_again(const Walk& walk, OrderCase c) {
   const auto timed = retime(c, lead_->plan.steps);
+  const OrderPlan soonest = timed ? *timed : lead_->plan;
   const bool put_off = lead_->put_off;
-  OrderPlan plan = timed ? set_late(c, *timed, put_off ? 0 : kWorthHolding) : lead_->plan;
-  lead_ = lead_by(walk, std::move(c), std::move(plan));
+  lead_ = lead_by(walk, std::move(c), soonest, put_off ? 0 : kWorthHolding);
   lead_->put_off = put_off;
   if (!put_off) lead_->hold = Ms{0};
 }

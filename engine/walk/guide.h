@@ -46,9 +46,6 @@ inline constexpr double kWorthAChange = 20;  // s
 [[nodiscard]] std::vector<OrderStep> still_to_do(const OrderCase& c,
                                                  const std::vector<OrderStep>& steps);
 
-// The plan to go on with, after `before` was the plan so far.
-[[nodiscard]] OrderPlan plan_on(const OrderCase& c, const std::vector<OrderStep>& before);
-
 // What leads the keeper now.
 struct Lead {
   OrderCase from;                    // the walk as it stands
