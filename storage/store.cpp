@@ -78,26 +78,29 @@ Result<Store> Store::open(const std::string& path, JournalOptions options) {
   return store;
 }
 
+// Entries behind a gap wait: what they stand on may be in the bundle that is still to come.
+Status Store::read_unbroken(std::int64_t from,
+                            const std::function<Status(const Record&)>& take) const {
+  const auto unbroken = last_before_gap(journal_.held());
+  Status wrong;
+  const Status read = journal_.replay_after(from, [&](const Sealed& sealed) {
+    if (wrong.ok() && sealed.record.seq <= unbroken.at(sealed.record.device))
+      wrong = take(sealed.record);
+  });
+  return read.ok() ? wrong : read;
+}
+
 // What came after the checkpoint. Anything out of the ordinary is for the replay of everything.
 Status Store::replay_later() {
-  const bool together = holds_others(journal_);
-  const auto unbroken = last_before_gap(journal_.held());
+  if (!holds_others(journal_))
+    return read_unbroken(checkpoint_at_, [this](const Record& r) { return fold(r); });
   std::vector<engine::Event> fresh;
-  Status wrong;
-  const Status read = journal_.replay_after(checkpoint_at_, [&](const Sealed& sealed) {
-    if (!wrong.ok() || sealed.record.seq > unbroken.at(sealed.record.device)) return;
-    if (!together) {
-      wrong = fold(sealed.record);
-      return;
-    }
-    auto event = to_event(sealed.record);
-    if (event.ok())
-      fresh.push_back(std::move(event).value());
-    else
-      wrong = event.status();
+  const Status read = read_unbroken(checkpoint_at_, [&](const Record& record) {
+    auto event = to_event(record);
+    if (event.ok()) fresh.push_back(std::move(event).value());
+    return event.status();
   });
   if (!read.ok()) return read;
-  if (!wrong.ok()) return wrong;
   if (!fresh.empty()) take_in(std::move(fresh));
   return {};
 }
@@ -186,21 +189,14 @@ Status Store::replay_one_by_one() {
   return {};
 }
 
-// Entries behind a gap wait: what they stand on may be in the bundle that is still to come.
 Status Store::replay_together() {
-  const auto unbroken = last_before_gap(journal_.held());
   engine::Log arrived;
-  Status wrong;
-  const Status read = journal_.replay([&](const Sealed& sealed) {
-    if (!wrong.ok() || sealed.record.seq > unbroken.at(sealed.record.device)) return;
-    auto event = to_event(sealed.record);
-    if (event.ok())
-      arrived.push_back(std::move(event).value());
-    else
-      wrong = event.status();
+  const Status read = read_unbroken(0, [&](const Record& record) {
+    auto event = to_event(record);
+    if (event.ok()) arrived.push_back(std::move(event).value());
+    return event.status();
   });
   if (!read.ok()) return read;
-  if (!wrong.ok()) return wrong;
   farm_ = engine::fold_together(arrived);
   read_clocks();
   return {};
@@ -222,26 +218,23 @@ Status Store::merge_part(std::vector<Sealed> part, Merging& merging) {
 // After the journal has taken them: into the farm, by the shortest way.
 Status Store::fold_merged(const engine::Log& arrived, bool waited) {
   if (arrived.empty()) return {};
-  const auto unbroken = last_before_gap(journal_.held());
-  const bool most = arrived.size() >= farm_.log.size() / 2;
-  if (waited || farm_.log.empty() || most) return replay_merged(arrived, waited);
-  std::vector<engine::Event> fresh;
-  arrived.scan(0, [&](std::size_t, const engine::Entry& e) {
-    if (e.event.ref.seq <= unbroken.at(engine::text(e.event.ref.device))) fresh.push_back(e.event);
-  });
-  if (!fresh.empty()) take_in(std::move(fresh));
-  return {};
-}
-
-Status Store::replay_merged(const engine::Log& arrived, bool waited) {
   if (waited) return replay_together();  // what waited stands in the journal alone
   const auto unbroken = last_before_gap(journal_.held());
-  engine::Log all = farm_.log;
-  arrived.scan(0, [&](std::size_t, const engine::Entry& e) {
-    if (e.event.ref.seq <= unbroken.at(engine::text(e.event.ref.device))) all.push_back(e.event);
-  });
-  farm_ = engine::fold_together(all);
-  read_clocks();
+  const auto each_unbroken = [&](auto take) {
+    arrived.scan(0, [&](std::size_t, const engine::Entry& e) {
+      if (e.event.ref.seq <= unbroken.at(engine::text(e.event.ref.device))) take(e.event);
+    });
+  };
+  if (farm_.log.empty() || arrived.size() >= farm_.log.size() / 2) {
+    engine::Log all = farm_.log;
+    each_unbroken([&](const engine::Event& e) { all.push_back(e); });
+    farm_ = engine::fold_together(all);
+    read_clocks();
+    return {};
+  }
+  std::vector<engine::Event> fresh;
+  each_unbroken([&](const engine::Event& e) { fresh.push_back(e); });
+  if (!fresh.empty()) take_in(std::move(fresh));
   return {};
 }
 

@@ -6,6 +6,7 @@
 // read, to the bit. A large store opens by a checkpoint beside it (storage/checkpoint.h) and
 // replays only what came later. No clock: stamps come with the events.
 #pragma once
+#include <functional>
 #include <span>
 #include <string>
 #include <vector>
@@ -67,7 +68,8 @@ class Store {
   engine::Status replay_one_by_one();
   engine::Status replay_together();
   engine::Status replay_later();
-  engine::Status replay_merged(const engine::Log& arrived, bool waited);
+  engine::Status read_unbroken(std::int64_t from,
+                               const std::function<engine::Status(const Record&)>& take) const;
   engine::Status merge_part(std::vector<Sealed> part, Merging& merging);
   engine::Status fold_merged(const engine::Log& arrived, bool waited);
   void take_in(std::vector<engine::Event> fresh);
