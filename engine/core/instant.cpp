@@ -99,6 +99,10 @@ Stamp after(Stamp from, Ms later) {
   return from;
 }
 
+Stamp stamp_on(Date on, std::chrono::minutes of_day, std::chrono::minutes zone) {
+  return {Utc{days(on)} + of_day - zone, zone, {}, {}};
+}
+
 Date local_date(const Stamp& s) { return Date{floor<std::chrono::days>(local(s))}; }
 std::chrono::sys_days days(Date d) { return std::chrono::sys_days{d}; }
 
@@ -114,6 +118,10 @@ std::string iso_date(Date d) {
 std::string clock_time(const Stamp& s) {
   const Clock c = clock_of(s);
   return fmt::format("{:02}:{:02}", c.hour, c.minute);
+}
+
+std::string clock_time(std::chrono::minutes of_day) {
+  return fmt::format("{:02}:{:02}", of_day.count() / 60, of_day.count() % 60);
 }
 
 std::string clock_seconds(const Stamp& s) {

@@ -37,6 +37,9 @@ struct Elapsed {
 // The stamp `later` after `from` on both clocks; for looking ahead.
 [[nodiscard]] Stamp after(Stamp from, Ms later);
 
+// So long after the midnight that begins the day in a zone; the boot clock stays empty.
+[[nodiscard]] Stamp stamp_on(Date on, std::chrono::minutes of_day, std::chrono::minutes zone);
+
 [[nodiscard]] Date local_date(const Stamp& s);
 [[nodiscard]] std::chrono::sys_days days(Date d);
 // The day so many days later (earlier when negative); days from one to another.
@@ -46,6 +49,7 @@ struct Elapsed {
 // "2026-08-14"; "19:40"; "19:40:05"; "2026-08-14T19:40:05-07:00" (RFC 3339).
 [[nodiscard]] std::string iso_date(Date d);
 [[nodiscard]] std::string clock_time(const Stamp& s);
+[[nodiscard]] std::string clock_time(std::chrono::minutes of_day);
 [[nodiscard]] std::string clock_seconds(const Stamp& s);
 [[nodiscard]] std::string rfc3339(const Stamp& s);
 // "1:05", "12:00", "1:02:03"; a negative length gets a minus sign. Rounds down to whole seconds.

@@ -8,43 +8,35 @@ namespace {
 constexpr std::string_view kHead = "DW";
 constexpr std::size_t kDigits = 32;
 
-int digit_of(char c) {
-  if (c >= '0' && c <= '9') return c - '0';
-  if (c >= 'A' && c <= 'F') return c - 'A' + 10;
-  return -1;
-}
+char capital(char c) { return static_cast<char>(std::toupper(static_cast<unsigned char>(c))); }
 
 std::string plain(std::string_view scanned) {
   std::string out;
   for (const char c : scanned)
-    if (std::isspace(static_cast<unsigned char>(c)) == 0)
-      out += static_cast<char>(std::toupper(static_cast<unsigned char>(c)));
+    if (std::isspace(static_cast<unsigned char>(c)) == 0) out += capital(c);
   return out;
+}
+
+// With the dashes that the text of a UUID has.
+std::string dashed(const std::string& digits) {
+  return digits.substr(0, 8) + "-" + digits.substr(8, 4) + "-" + digits.substr(12, 4) + "-" +
+         digits.substr(16, 4) + "-" + digits.substr(20);
 }
 
 }  // namespace
 
 std::string tag_of(ColonyId colony) {
-  constexpr const char* kHex = "0123456789ABCDEF";
   std::string out(kHead);
-  for (const std::uint8_t b : colony.bytes) {
-    out += kHex[b >> 4];
-    out += kHex[b & 15];
-  }
+  for (const char c : uuid_text(colony.bytes))
+    if (c != '-') out += capital(c);
   return out;
 }
 
 std::optional<ColonyId> colony_of_tag(std::string_view scanned) {
-  const std::string text = plain(scanned);
-  if (text.size() != kHead.size() + kDigits || !text.starts_with(kHead)) return std::nullopt;
-  ColonyId id;
-  for (std::size_t i = 0; i < id.bytes.size(); ++i) {
-    const int high = digit_of(text[kHead.size() + 2 * i]);
-    const int low = digit_of(text[kHead.size() + 2 * i + 1]);
-    if (high < 0 || low < 0) return std::nullopt;
-    id.bytes[i] = static_cast<std::uint8_t>(high * 16 + low);
-  }
-  return id;
+  const std::string tag = plain(scanned);
+  if (tag.size() != kHead.size() + kDigits || !tag.starts_with(kHead)) return std::nullopt;
+  const auto bytes = uuid_from_text(dashed(tag.substr(kHead.size())));
+  return bytes ? std::optional(ColonyId{*bytes}) : std::nullopt;
 }
 
 }  // namespace engine

@@ -121,12 +121,14 @@ std::size_t first_corrected_behind(const Log& log, std::size_t from) {
   return first;
 }
 
+void note_number(Farm& f, const EntryRef& ref) {
+  std::int64_t& last = f.last_seq[ref.device];
+  last = std::max(last, ref.seq);
+}
+
 void note_numbers(Farm& f) {
   f.last_seq.clear();
-  f.log.scan(0, [&](std::size_t, const Entry& e) {
-    std::int64_t& last = f.last_seq[e.event.ref.device];
-    last = std::max(last, e.event.ref.seq);
-  });
+  f.log.scan(0, [&](std::size_t, const Entry& e) { note_number(f, e.event.ref); });
 }
 
 }  // namespace
@@ -206,8 +208,7 @@ Farm take_together(Farm f, std::vector<Event> fresh) {
   const std::size_t corrected = first_corrected_behind(f.log, from);
   f.log.truncate(from);
   for (Placed& p : tail) {
-    std::int64_t& last = f.last_seq[p.event.ref.device];
-    last = std::max(last, p.event.ref.seq);
+    note_number(f, p.event.ref);
     f.log.push_back(std::move(p.event));
   }
   const std::size_t struck = mark_strikes(f.log);

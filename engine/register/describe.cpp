@@ -234,7 +234,7 @@ struct Say {
   std::string operator()(const EnteredLate& e) const {
     const std::string when =
         iso_date(e.on) +
-        (e.minute ? fmt::format(" {:02}:{:02}", *e.minute / 60, *e.minute % 60) : std::string());
+        (e.minute ? " " + clock_time(std::chrono::minutes{*e.minute}) : std::string());
     if (e.passed)
       return with_note(fmt::format("passed over on {}, {} (entered late)", when, words(*e.passed)),
                        e.note);

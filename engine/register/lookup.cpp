@@ -9,12 +9,6 @@
 namespace engine {
 namespace {
 
-// The first event of `Kind` in the log that `is_it` accepts.
-template <class Kind, class Is>
-std::optional<Kind> first_of(const Farm& farm, Is is_it) {
-  return farm.log.first<Kind>(is_it);
-}
-
 template <class Map, class Key>
 auto* in(const Map& map, const Key& key) {
   const auto at = map.find(key);
@@ -46,17 +40,17 @@ std::optional<YardId> yard_of_walk(const Farm& farm, WalkId walk) {
 
 std::optional<YardId> yard_of_colony(const Farm& farm, ColonyId colony) {
   if (const Colony* c = in(farm.colonies, colony)) return c->yard;
-  const auto added = first_of<ColonyAdded>(farm, [&](auto& e) { return e.colony == colony; });
+  const auto added = farm.log.first<ColonyAdded>([&](auto& e) { return e.colony == colony; });
   return added ? std::optional(added->yard) : std::nullopt;
 }
 
 std::optional<YardId> yard_of_course(const Farm& farm, CourseId course) {
   if (const Course* c = in(farm.courses, course)) return c->yard;
-  const auto p = first_of<CoursePlanned>(farm, [&](auto& e) { return e.course == course; });
+  const auto p = farm.log.first<CoursePlanned>([&](auto& e) { return e.course == course; });
   if (p) return p->yard;
   const auto is_it = [&](const CourseDates& c) { return c.course == course && c.yard; };
-  const auto all = first_of<CoursesPlanned>(
-      farm, [&](auto& e) { return std::any_of(e.courses.begin(), e.courses.end(), is_it); });
+  const auto all = farm.log.first<CoursesPlanned>(
+      [&](auto& e) { return std::any_of(e.courses.begin(), e.courses.end(), is_it); });
   if (!all) return std::nullopt;
   return std::find_if(all->courses.begin(), all->courses.end(), is_it)->yard;
 }
@@ -89,25 +83,25 @@ auto about_struck(const EntryStruck& s, const Farm& farm, Ask ask)
 
 std::string yard_called(const Farm& farm, YardId yard) {
   if (const Yard* y = in(farm.yards, yard)) return y->name;
-  const auto added = first_of<YardAdded>(farm, [&](auto& e) { return e.yard == yard; });
+  const auto added = farm.log.first<YardAdded>([&](auto& e) { return e.yard == yard; });
   return added ? added->name : "unknown yard";
 }
 
 std::string colony_called(const Farm& farm, ColonyId colony) {
   if (const Colony* c = in(farm.colonies, colony)) return c->name;
-  const auto added = first_of<ColonyAdded>(farm, [&](auto& e) { return e.colony == colony; });
+  const auto added = farm.log.first<ColonyAdded>([&](auto& e) { return e.colony == colony; });
   return added ? added->name : "unknown colony";
 }
 
 std::string kit_called(const Farm& farm, KitId item) {
   if (const KitItem* k = in(farm.kit, item)) return with_sort(k->sort, k->name);
-  const auto added = first_of<KitAdded>(farm, [&](auto& e) { return e.item == item; });
+  const auto added = farm.log.first<KitAdded>([&](auto& e) { return e.item == item; });
   return added ? with_sort(added->sort, added->name) : "unknown kit";
 }
 
 std::optional<Lot> lot_of(const Farm& farm, LotId lot) {
   if (const Lot* l = in(farm.lots, lot)) return *l;
-  const auto got = first_of<StockReceived>(farm, [&](auto& e) { return e.lot == lot; });
+  const auto got = farm.log.first<StockReceived>([&](auto& e) { return e.lot == lot; });
   if (!got) return std::nullopt;
   return Lot{got->lot,
              got->product,
@@ -129,7 +123,7 @@ std::string lot_called(const Farm& farm, LotId lot) {
 }
 
 std::optional<WalkOpened> opening_of(const Farm& farm, WalkId walk) {
-  return first_of<WalkOpened>(farm, [&](auto& e) { return e.walk == walk; });
+  return farm.log.first<WalkOpened>([&](auto& e) { return e.walk == walk; });
 }
 
 std::string course_yard_called(const Farm& farm, const CourseDates& dates) {

@@ -241,9 +241,7 @@ void set_when(RegisterRow& row, Date on, const std::optional<int>& minute, bool 
   if (always_late || on != row.date) row.entered = entered;
   row.date = on;
   row.at.reset();
-  if (minute)
-    row.at =
-        Stamp{Utc{days(on)} + std::chrono::minutes{*minute} - entered.zone, entered.zone, {}, {}};
+  if (minute) row.at = stamp_on(on, std::chrono::minutes{*minute}, entered.zone);
 }
 
 void Reader::add_late(const Said& e, const EnteredLate& late) {

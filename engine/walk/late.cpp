@@ -46,8 +46,7 @@ void end_seal(Stop& stop, const Stamp& at) {
 }  // namespace
 
 Stamp happened_at(const Stamp& entered, const EnteredLate& late) {
-  const std::chrono::minutes of_day{late.minute.value_or(kNoon)};
-  return {Utc{days(late.on)} + of_day - entered.zone, entered.zone, {}, {}};
+  return stamp_on(late.on, std::chrono::minutes{late.minute.value_or(kNoon)}, entered.zone);
 }
 
 Walk begin_past(const Event& e, const EnteredLate& late) {
