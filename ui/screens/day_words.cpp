@@ -72,4 +72,22 @@ std::string mass_unit(const Look& look) {
   return look.farm.setup.mass_unit == engine::MassUnit::Ounce ? "oz" : "g";
 }
 
+namespace {
+
+bool in_fahrenheit(const Look& look) {
+  return look.farm.setup.temperature_unit == engine::TemperatureUnit::Fahrenheit;
+}
+
+}  // namespace
+
+NumberAsk ask_air(const Look& look, std::string title) {
+  const bool fahrenheit = in_fahrenheit(look);
+  return {std::move(title), fahrenheit ? "°F" : "°C", -40, fahrenheit ? 140.0 : 60.0};
+}
+
+engine::Temperature air_typed(const Look& look, double value) {
+  const double celsius = in_fahrenheit(look) ? (value - 32) / 1.8 : value;
+  return {static_cast<int>(std::lround(celsius * 10))};
+}
+
 }  // namespace ui

@@ -1,7 +1,5 @@
 #include "ui/screens/form.h"
 
-#include <fmt/format.h>
-
 namespace ui {
 
 namespace {
@@ -69,10 +67,6 @@ std::optional<int> minute_typed(double value) {
   const int hours = n / 100, minutes = n % 100;
   if (hours > 23 || minutes > 59) return std::nullopt;
   return hours * 60 + minutes;
-}
-
-std::string minute_words(int minute) {
-  return fmt::format("{:02}:{:02}", minute / 60, minute % 60);
 }
 
 bool form_panel(Touch& t, const Look& look, FormView& v, const std::vector<FormField>& fields) {

@@ -46,7 +46,5 @@ void form_fields(Touch& t, const Rect& rect, FormView& v, const std::vector<Form
 [[nodiscard]] std::optional<engine::Date> day_typed(double value);
 // Minutes of the day from hours and minutes, 2015; nullopt: no such time.
 [[nodiscard]] std::optional<int> minute_typed(double value);
-// "20:15".
-[[nodiscard]] std::string minute_words(int minute);
 
 }  // namespace ui

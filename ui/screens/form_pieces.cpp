@@ -36,10 +36,11 @@ FormField day_field(std::string name, std::optional<engine::Date> now,
 FormField time_field(std::optional<int>& minute) {
   NumberAsk ask{"Time of day", "", 0, 2359};
   ask.hint = "hours and minutes: 2015";
-  return number_field("Time", minute ? minute_words(*minute) : std::string("not known"), ask,
-                      [&minute](double value) {
-                        if (const auto typed = minute_typed(value)) minute = typed;
-                      });
+  const std::string now =
+      minute ? engine::clock_time(std::chrono::minutes{*minute}) : std::string("not known");
+  return number_field("Time", now, ask, [&minute](double value) {
+    if (const auto typed = minute_typed(value)) minute = typed;
+  });
 }
 
 FormField mass_field(const Look& look, std::string name, engine::Mass& mass, double most_g) {
@@ -74,16 +75,13 @@ FormField seconds_field(std::string name, std::optional<engine::Seconds>& length
 
 void add_weather(const Look& look, std::optional<engine::Conditions>& weather,
                  std::vector<FormField>& fields) {
-  const bool fahrenheit = look.farm.setup.temperature_unit == engine::TemperatureUnit::Fahrenheit;
   const auto& air = weather ? weather->temperature : std::nullopt;
-  const NumberAsk ask{"Air temperature", fahrenheit ? "\u00b0F" : "\u00b0C", 0,
-                      fahrenheit ? 120.0 : 50.0, 1};
   fields.push_back(number_field(
-      "Air", air ? engine::show(*air, look.farm.setup.temperature_unit) : std::string(), ask,
-      [&weather, fahrenheit](double value) {
+      "Air", air ? engine::show(*air, look.farm.setup.temperature_unit) : std::string(),
+      ask_air(look, "Air temperature"),
+      [&weather, &look](double value) {
         if (!weather) weather.emplace();
-        const double celsius = fahrenheit ? (value - 32) * 5 / 9 : value;
-        weather->temperature = engine::Temperature{static_cast<int>(std::lround(celsius * 10))};
+        weather->temperature = air_typed(look, value);
       },
       "temperature then"));
   std::vector<std::string> list = all_words<engine::Flight>();

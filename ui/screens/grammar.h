@@ -74,6 +74,9 @@ void start_number(Typing& typing, int field);
 // A mass typed in the unit of the setup, and the other way round.
 [[nodiscard]] engine::Mass mass_typed(const Look& look, double value);
 [[nodiscard]] std::string mass_unit(const Look& look);
+// Air is asked for and typed in the unit of the setup.
+[[nodiscard]] NumberAsk ask_air(const Look& look, std::string title);
+[[nodiscard]] engine::Temperature air_typed(const Look& look, double value);
 [[nodiscard]] double mass_shown(const Look& look, engine::Mass m);
 
 }  // namespace ui

@@ -46,15 +46,6 @@ bool typing_words(Touch& t, KitView& v) {
   return false;
 }
 
-// Eight digits as a date: 20270301.
-std::optional<engine::Date> date_typed(double value) {
-  const auto n = static_cast<int>(value);
-  const engine::Date d{std::chrono::year{n / 10000},
-                       std::chrono::month(static_cast<unsigned>(n / 100 % 100)),
-                       std::chrono::day(static_cast<unsigned>(n % 100))};
-  return d.ok() ? std::optional(d) : std::nullopt;
-}
-
 bool typing_numbers(Touch& t, const Look& look, KitView& v) {
   double value = 0;
   if (v.typing.field == kAmount) {
@@ -67,7 +58,7 @@ bool typing_numbers(Touch& t, const Look& look, KitView& v) {
   NumberAsk ask{v.stock.no_such_day ? "There is no such day" : "Expiry", "", 20000101, 20991231, 0};
   ask.hint = "year, month, day: 20270301";
   if (!typed_number(t, v.typing, ask, value)) return true;
-  const auto date = date_typed(value);
+  const auto date = day_typed(value);
   v.stock.no_such_day = !date;
   if (date) v.stock.expiry = date;
   if (!date) start_number(v.typing, kExpiry);

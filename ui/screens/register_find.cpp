@@ -90,6 +90,17 @@ std::vector<Act> filters(const Look& look, const engine::RegisterQuery& q) {
       {.label = "As a PDF", .second = paper_place(look), .enabled = !paper_folder(look).empty()}};
 }
 
+// Those of a map that `wanted` accepts, by name.
+template <class Map, class Wanted>
+auto by_name(const Map& map, Wanted wanted) {
+  std::vector<const typename Map::mapped_type*> all;
+  for (const auto& [id, item] : map)
+    if (wanted(item)) all.push_back(&item);
+  std::sort(all.begin(), all.end(),
+            [](const auto* a, const auto* b) { return engine::before_by_name(a->name, b->name); });
+  return all;
+}
+
 // Lists of "all", then each; the answer is what was tapped.
 std::optional<std::size_t> choose(Touch& t, Rect room, FindView& v, std::string_view title,
                                   const std::vector<Row>& rows) {
@@ -102,10 +113,7 @@ std::optional<std::size_t> choose(Touch& t, Rect room, FindView& v, std::string_
 
 // Lost ones too: their records stay.
 void choose_yard(Touch& t, const Rect& room, const Look& look, FindView& v, bool then_colony) {
-  std::vector<const engine::Yard*> all;
-  for (const auto& [id, yard] : look.farm.yards) all.push_back(&yard);
-  std::sort(all.begin(), all.end(),
-            [](const auto* a, const auto* b) { return engine::before_by_name(a->name, b->name); });
+  const auto all = by_name(look.farm.yards, [](const engine::Yard&) { return true; });
   std::vector<Row> rows = {{.title = "All yards"}};
   for (const engine::Yard* y : all)
     rows.push_back({.title = y->name,
@@ -122,11 +130,8 @@ void choose_yard(Touch& t, const Rect& room, const Look& look, FindView& v, bool
 
 void choose_colony(Touch& t, const Rect& room, const Look& look, FindView& v) {
   if (!v.query.yard) return choose_yard(t, room, look, v, true);
-  std::vector<const engine::Colony*> all;
-  for (const auto& [id, colony] : look.farm.colonies)
-    if (colony.yard == *v.query.yard) all.push_back(&colony);
-  std::sort(all.begin(), all.end(),
-            [](const auto* a, const auto* b) { return engine::before_by_name(a->name, b->name); });
+  const auto all =
+      by_name(look.farm.colonies, [&](const engine::Colony& c) { return c.yard == *v.query.yard; });
   std::vector<Row> rows = {{.title = "All colonies"}};
   for (const engine::Colony* c : all)
     rows.push_back({.title = c->name,

@@ -105,22 +105,15 @@ const char* at_what(const Tonight& tonight) {
   return tonight.part == engine::HomePart::Evening ? "dusk" : "dawn";
 }
 
-engine::Temperature typed_air(double value, engine::TemperatureUnit unit) {
-  const double celsius = unit == engine::TemperatureUnit::Fahrenheit ? (value - 32) / 1.8 : value;
-  return {static_cast<int>(std::lround(celsius * 10))};
-}
-
-Ask ask_air(Touch& t, const Look& look, const Tonight& tonight, TodayView& view) {
-  const auto unit = look.farm.setup.temperature_unit;
-  const bool fahrenheit = unit == engine::TemperatureUnit::Fahrenheit;
-  NumberAsk ask{fmt::format("Air expected at {}, {}", at_what(tonight), day_words(tonight.on)),
-                fahrenheit ? "°F" : "°C", fahrenheit ? -40.0 : -40.0, fahrenheit ? 140.0 : 60.0};
+Ask type_air(Touch& t, const Look& look, const Tonight& tonight, TodayView& view) {
+  NumberAsk ask =
+      ask_air(look, fmt::format("Air expected at {}, {}", at_what(tonight), day_words(tonight.on)));
   if (engine::air_expected(look.farm, tonight.on, tonight.part))
     ask.presets = {{"Not known", kNobody}};
   double value = 0;
   if (!typed_number(t, view.typing, ask, value)) return {};
   engine::AirExpected e{tonight.on, tonight.part, {}};
-  if (value != kNobody) e.air = typed_air(value, unit);
+  if (value != kNobody) e.air = air_typed(look, value);
   return engine::Body{e};
 }
 
@@ -154,7 +147,7 @@ Ask trip_page(Touch& t, const Rect& whole, const Look& look, Views& views) {
   TodayView& view = views.today;
   const Tonight& tonight = views.season.tonight(look);
   if (!tonight.settled) t.wake_in(0);
-  if (view.typing.field == kAir) return ask_air(t, look, tonight, view);
+  if (view.typing.field == kAir) return type_air(t, look, tonight, view);
   Rect room = whole;
   bool back = false;
   head(t, room, "The trip", window_label(tonight), &back);
