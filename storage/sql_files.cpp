@@ -37,7 +37,7 @@ constexpr Table kTables[] = {
     {"lot",
      "lot uuid PRIMARY KEY, product text NOT NULL, registration text NOT NULL, code text NOT NULL, "
      "expiry date, supplier text NOT NULL, receipt text NOT NULL, received_g numeric NOT NULL, "
-     "used_g numeric NOT NULL"},
+     "used_g numeric NOT NULL, disposed_g numeric NOT NULL"},
     {"mite_count",
      "device uuid NOT NULL, seq bigint NOT NULL, colony uuid NOT NULL, day date NOT NULL, "
      "method text NOT NULL, mites integer NOT NULL, bees integer, hours integer, PRIMARY KEY "
@@ -202,7 +202,8 @@ void write_lots(CopyFile& out, const engine::Farm& farm) {
   for (const auto& [id, l] : farm.lots) {
     out.text(engine::text(id)).text(l.product).text(l.registration).text(l.code);
     l.expiry ? out.text(engine::iso_date(*l.expiry)) : out.unknown();
-    out.text(l.supplier).text(l.receipt).grams(l.received).grams(l.used).end_row();
+    out.text(l.supplier).text(l.receipt).grams(l.received).grams(l.used);
+    out.grams(l.disposed).end_row();
   }
 }
 

@@ -43,7 +43,8 @@ for sheet in "$demo/yards.csv" "$demo/colonies.csv" "$demo/counts.csv" "$work/od
   "$duskwalk" read "$sheet" --store "$store" >/dev/null || fail "read $sheet"
 done
 "$duskwalk" play "$demo/evening.play" --out "$work/pictures" --store "$work/played.journal" \
-  >/dev/null 2>&1 && store=$work/played.journal
+  >/dev/null 2>&1 || fail "play the evening"
+store=$work/played.journal
 said=$("$duskwalk" bundle --sql "$work/sql" --store "$store") || fail "bundle --sql"
 entries=$(echo "$said" | sed -n 's/.*: \([0-9]*\) entries.*/\1/p')
 "$duskwalk" register --out "$work/register.csv" --store "$store" >/dev/null || fail "register"
