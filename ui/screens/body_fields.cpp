@@ -43,17 +43,10 @@ FormField supers_field(bool& on) {
 }
 
 FormField battery_field(const Look& look, std::optional<engine::KitId>& battery) {
-  std::vector<std::string> list = {"not known"};
-  std::vector<engine::KitId> ids;
-  int chosen = 0;
-  for (const engine::KitItem* b : engine::kit_of(look.farm, engine::KitSort::Battery)) {
-    if (battery == b->id) chosen = static_cast<int>(ids.size()) + 1;
-    ids.push_back(b->id);
-    list.push_back(engine::kit_called(look.farm, b->id));
-  }
-  return options_field("Battery", std::move(list), chosen, [ids, &battery](std::size_t i) {
-    battery = i == 0 ? std::nullopt : std::optional(ids[i - 1]);
-  });
+  std::vector<std::pair<engine::KitId, std::string>> known;
+  for (const engine::KitItem* b : engine::kit_of(look.farm, engine::KitSort::Battery))
+    known.emplace_back(b->id, engine::kit_called(look.farm, b->id));
+  return maybe_field("Battery", known, battery);
 }
 
 // Among the colonies of the yard it stands in.
@@ -86,17 +79,12 @@ Fields fields_for(const Look&, engine::ColonyPassedOver& b) {
 }
 
 FormField passed_field(engine::EnteredLate& b) {
-  std::vector<std::string> list = all_words<engine::PassReason>();
-  for (std::string& words : list) words = "passed over: " + words;
-  list.insert(list.begin(), "vapor given");
-  return options_field("What", std::move(list), b.passed ? static_cast<int>(*b.passed) + 1 : 0,
-                       [&b](std::size_t i) {
-                         b.passed.reset();
-                         if (i == 0) return;
-                         b.passed = static_cast<engine::PassReason>(i - 1);
-                         b.dose = {};
-                         b.lot.reset();
-                       });
+  return given_or_passed_field(b.passed, [&b](std::optional<engine::PassReason> passed) {
+    b.passed = passed;
+    if (!passed) return;
+    b.dose = {};
+    b.lot.reset();
+  });
 }
 
 Fields fields_for(const Look& look, engine::EnteredLate& b) {
@@ -107,15 +95,9 @@ Fields fields_for(const Look& look, engine::EnteredLate& b) {
     list.push_back(mass_field(look, "Dose", b.dose, kMostDose));
     list.push_back(boxes_field(b.brood_boxes));
     list.push_back(supers_field(b.supers_on));
-    list.push_back(lot_field(look, b.lot));
-    list.push_back(seconds_field("Dwell", b.dwell, "setting to lifting"));
-    list.push_back(seconds_field("Closed", b.seal, "how long the entrance was closed"));
+    add_late_course(look, b, list);
   }
-  add_weather(look, b.weather, list);
-  list.push_back(text_field("Reason", b.reason, "why the yard was treated"));
-  list.push_back(text_field("Who", b.operator_name, "who treated"));
-  list.push_back(text_field("Address", b.operator_address));
-  list.push_back(text_field("Note", b.note));
+  add_late_words(look, b, list);
   return list;
 }
 
@@ -163,6 +145,20 @@ Fields fields_for(const Look& look, engine::StockReceived& b) {
 Fields fields_for(const Look& look, engine::AcidDisposed& b) { return disposal_fields(look, b); }
 
 }  // namespace
+
+void add_late_course(const Look& look, engine::EnteredLate& b, std::vector<FormField>& list) {
+  list.push_back(lot_field(look, b.lot));
+  list.push_back(seconds_field("Dwell", b.dwell, "setting to lifting"));
+  list.push_back(seconds_field("Closed", b.seal, "how long the entrance was closed"));
+}
+
+void add_late_words(const Look& look, engine::EnteredLate& b, std::vector<FormField>& list) {
+  add_weather(look, b.weather, list);
+  list.push_back(text_field("Reason", b.reason, "why the yard was treated"));
+  list.push_back(text_field("Who", b.operator_name, "who treated"));
+  list.push_back(text_field("Address", b.operator_address, "of who treated"));
+  list.push_back(text_field("Note", b.note, "may stay empty"));
+}
 
 std::vector<FormField> disposal_fields(const Look& look, engine::AcidDisposed& b) {
   return {mass_field(look, "Amount", b.amount, kMostStock),

@@ -27,8 +27,32 @@ namespace ui {
 [[nodiscard]] FormField lot_field(const Look& look, std::optional<engine::LotId>& lot);
 [[nodiscard]] FormField seconds_field(std::string name, std::optional<engine::Seconds>& length,
                                       std::string hint);
+// "vapor given", or one of the reasons to pass over.
+[[nodiscard]] FormField given_or_passed_field(
+    const std::optional<engine::PassReason>& passed,
+    std::function<void(std::optional<engine::PassReason>)> set);
+// Of a late entry: lot and times of a treatment; weather and words of either sort.
+void add_late_course(const Look& look, engine::EnteredLate& body, std::vector<FormField>& list);
+void add_late_words(const Look& look, engine::EnteredLate& body, std::vector<FormField>& list);
 void add_weather(const Look& look, std::optional<engine::Conditions>& weather,
                  std::vector<FormField>& fields);
+
+// "not known", or one of those by its words.
+template <class IdType>
+FormField maybe_field(std::string name, const std::vector<std::pair<IdType, std::string>>& known,
+                      std::optional<IdType>& chosen) {
+  std::vector<std::string> list = {"not known"};
+  std::vector<IdType> ids;
+  int at = 0;
+  for (const auto& [id, words] : known) {
+    if (chosen == id) at = static_cast<int>(list.size());
+    ids.push_back(id);
+    list.push_back(words);
+  }
+  return options_field(std::move(name), std::move(list), at, [ids, &chosen](std::size_t i) {
+    chosen = i == 0 ? std::nullopt : std::optional(ids[i - 1]);
+  });
+}
 
 // Every word of a closed list, in its order.
 template <class E>

@@ -51,17 +51,23 @@ FormField mass_field(const Look& look, std::string name, engine::Mass& mass, dou
 }
 
 FormField lot_field(const Look& look, std::optional<engine::LotId>& lot) {
-  std::vector<std::string> list = {"not known"};
-  std::vector<engine::LotId> ids;
-  int chosen = 0;
-  for (const auto& [id, l] : look.farm.lots) {
-    if (lot == id) chosen = static_cast<int>(ids.size()) + 1;
-    ids.push_back(id);
-    list.push_back(engine::lot_called(look.farm, id) + ", " + show(look, l.left()) + " left");
-  }
-  return options_field("Lot", std::move(list), chosen, [ids, &lot](std::size_t i) {
-    lot = i == 0 ? std::nullopt : std::optional(ids[i - 1]);
-  });
+  std::vector<std::pair<engine::LotId, std::string>> known;
+  for (const auto& [id, l] : look.farm.lots)
+    known.emplace_back(id,
+                       engine::lot_called(look.farm, id) + ", " + show(look, l.left()) + " left");
+  return maybe_field("Lot", known, lot);
+}
+
+FormField given_or_passed_field(const std::optional<engine::PassReason>& passed,
+                                std::function<void(std::optional<engine::PassReason>)> set) {
+  std::vector<std::string> list = all_words<engine::PassReason>();
+  for (std::string& words : list) words = "passed over: " + words;
+  list.insert(list.begin(), "vapor given");
+  return options_field(
+      "What", std::move(list), passed ? static_cast<int>(*passed) + 1 : 0,
+      [set = std::move(set)](std::size_t i) {
+        set(i == 0 ? std::nullopt : std::optional(static_cast<engine::PassReason>(i - 1)));
+      });
 }
 
 FormField seconds_field(std::string name, std::optional<engine::Seconds>& length,

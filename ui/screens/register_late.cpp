@@ -93,18 +93,6 @@ FormField dose_field(const Look& look, LateView& v) {
   return f;
 }
 
-FormField what_field(LateView& v) {
-  std::vector<std::string> list = all_words<engine::PassReason>();
-  for (std::string& words : list) words = "passed over: " + words;
-  list.insert(list.begin(), "vapor given");
-  return options_field("What", std::move(list),
-                       v.draft.passed ? static_cast<int>(*v.draft.passed) + 1 : 0,
-                       [&v](std::size_t i) {
-                         v.draft.passed.reset();
-                         if (i > 0) v.draft.passed = static_cast<engine::PassReason>(i - 1);
-                       });
-}
-
 // The colonies are no field of their own kind: the tap opens their list.
 constexpr const char* kColonies = "Colonies";
 FormField colonies_field(const Look& look, const LateView& v) {
@@ -121,22 +109,14 @@ std::vector<FormField> fields_of_late(const Look& look, LateView& v) {
       colonies_field(look, v),
       day_field(
           "Day", d.on, [&d](engine::Date on) { d.on = on; }, from_today(d.on, look.today())),
-      time_field(d.minute), what_field(v)};
+      time_field(d.minute),
+      given_or_passed_field(d.passed,
+                            [&d](std::optional<engine::PassReason> passed) { d.passed = passed; })};
   if (!d.passed) {
     list.push_back(dose_field(look, v));
-    list.push_back(lot_field(look, d.lot));
-    list.push_back(seconds_field("Dwell", d.dwell, "setting to lifting"));
-    list.push_back(seconds_field("Closed", d.seal, "how long the entrance was closed"));
+    add_late_course(look, d, list);
   }
-  add_weather(look, d.weather, list);
-  const auto words = [&list](const char* name, std::string& to, const char* hint) {
-    list.push_back(words_field(
-        name, to, [&to](const std::string& typed) { to = typed; }, hint));
-  };
-  words("Reason", d.reason, "why the yard was treated");
-  words("Who", d.operator_name, "who treated");
-  words("Address", d.operator_address, "of who treated");
-  words("Note", d.note, "may stay empty");
+  add_late_words(look, d, list);
   return list;
 }
 
