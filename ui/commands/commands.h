@@ -115,6 +115,8 @@ int run_program(int argc, const char* const* argv, const Surroundings& around);
 // Prints the line on standard error and gives the exit code that fits it.
 int say_failure(const engine::Status& why);
 int say_failure(engine::Code code, const std::string& line);
+// What is wrong with a file that --out names, in one line; empty: it may be tried.
+[[nodiscard]] std::string wrong_out(const std::string& file);
 
 // The bytes of a file, or of standard input for "-"; at most 64 MiB.
 [[nodiscard]] engine::Result<std::string> read_input(const std::string& file);

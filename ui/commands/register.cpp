@@ -3,7 +3,6 @@
 #include <fmt/format.h>
 
 #include <algorithm>
-#include <filesystem>
 
 #include "storage/register_files.h"
 #include "storage/utf8.h"
@@ -26,12 +25,7 @@ Form form_of(const std::string& file) {
 std::string wrong_call(const RegisterCall& call) {
   if (form_of(call.file) == Form::Other)
     return "--out: the file must end in .csv, .html or .pdf: " + call.file;
-  const std::filesystem::path file = call.file;
-  std::error_code ignored;
-  if (file.has_parent_path() && !std::filesystem::is_directory(file.parent_path(), ignored))
-    return "--out: no such folder: " + file.parent_path().string();
-  if (std::filesystem::is_directory(file, ignored))
-    return "--out: is a folder, not a file: " + call.file;
+  if (const std::string wrong = wrong_out(call.file); !wrong.empty()) return wrong;
   if (call.from && call.to && *call.from > *call.to) return "--from: is after --to";
   return {};
 }

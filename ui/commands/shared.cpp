@@ -1,6 +1,7 @@
 #include <fmt/format.h>
 
 #include <cstdio>
+#include <filesystem>
 
 #include "storage/whole_file.h"
 #include "ui/commands/commands.h"
@@ -28,6 +29,16 @@ int say_failure(engine::Code code, const std::string& line) {
 }
 
 int say_failure(const engine::Status& why) { return say_failure(why.code(), why.message()); }
+
+std::string wrong_out(const std::string& name) {
+  const std::filesystem::path file = name;
+  std::error_code ignored;
+  if (file.has_parent_path() && !std::filesystem::is_directory(file.parent_path(), ignored))
+    return "--out: no such folder: " + file.parent_path().string();
+  if (std::filesystem::is_directory(file, ignored))
+    return "--out: is a folder, not a file: " + name;
+  return {};
+}
 
 engine::Result<std::string> read_input(const std::string& file) {
   constexpr std::size_t kMost = std::size_t{64} << 20;

@@ -1,7 +1,5 @@
 #include <fmt/format.h>
 
-#include <filesystem>
-
 #include "engine/farm/views.h"
 #include "storage/tags_pdf.h"
 #include "storage/whole_file.h"
@@ -12,11 +10,7 @@ namespace {
 
 std::string wrong_call(const TagsCall& call) {
   if (!call.file.ends_with(".pdf")) return "--out: the file must end in .pdf: " + call.file;
-  const std::filesystem::path file = call.file;
-  std::error_code ignored;
-  if (file.has_parent_path() && !std::filesystem::is_directory(file.parent_path(), ignored))
-    return "--out: no such folder: " + file.parent_path().string();
-  return {};
+  return wrong_out(call.file);
 }
 
 }  // namespace
