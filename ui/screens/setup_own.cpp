@@ -113,9 +113,10 @@ Ask typed_upkeep(Touch& t, SetupView& v) {
 
 Ask typed_pace(Touch& t, const Look& look, SetupView& v) {
   const int number = v.typing.field - kPace;
-  const NumberAsk ask = number == kWalk
-                            ? NumberAsk{kPaceTitles[kWalk], "m/s", 0.1, 3, 1}
-                            : NumberAsk{kPaceTitles[number], "s, the hands' work", 1, 600};
+  const NumberAsk ask =
+      number == kWalk
+          ? NumberAsk{kPaceTitles[kWalk], "m/s", 0.1, 3, 1}
+          : NumberAsk{std::string(kPaceTitles[number]) + ": the hands' work", "s", 1, 600};
   double value = 0;
   if (!typed_number(t, v.typing, ask, value)) return {};
   engine::Pace pace = look.farm.setup.pace.value_or(engine::Pace{});
