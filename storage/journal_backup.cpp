@@ -26,6 +26,13 @@ Status flush(const std::string& path) {
                                     std::strerror(error))};
 }
 
+// The line about a half-made file, with the name that the keeper gave instead.
+Status renamed(const Status& about, const std::string& part, const std::string& name) {
+  std::string line = about.message();
+  if (const std::size_t at = line.find(part); at != line.npos) line.replace(at, part.size(), name);
+  return {about.code(), line};
+}
+
 Status check_copy(sqlite3* copy, const std::string& path, const Held& held) {
   const Findings findings = check_store(copy, std::nullopt);
   bool same = findings.whole() && findings.held.size() == held.size();
@@ -97,10 +104,10 @@ Result<Backup> Backup::begin(const Journal& journal, const std::string& path) {
   const int rc = sqlite3_open_v2(state->part.c_str(), &raw,
                                  SQLITE_OPEN_READWRITE | SQLITE_OPEN_CREATE, nullptr);
   state->copy.reset(raw);
-  if (rc != SQLITE_OK) return status_of(raw, state->part, rc);
+  if (rc != SQLITE_OK) return status_of(raw, path, rc);
   sqlite3_extended_result_codes(raw, 1);
   state->run = sqlite3_backup_init(raw, "main", store.db.get(), "main");
-  if (state->run == nullptr) return status_of(raw, state->part, sqlite3_errcode(raw));
+  if (state->run == nullptr) return status_of(raw, path, sqlite3_errcode(raw));
   return Backup(std::move(state));
 }
 
@@ -129,7 +136,7 @@ Result<bool> Backup::step(int pages) {
   state_->done = done.ok();
   if (done.ok()) return true;
   state_->give_up();
-  return done;
+  return renamed(done, state_->part, state_->path);
 }
 
 Status Journal::backup_to(const std::string& path) const {
@@ -189,7 +196,8 @@ Result<Restored> restore_backup(const std::string& file, const std::string& path
   if (restored.ok()) done = flush(part);
   if (restored.ok() && done.ok()) done = give_name(part, path);
   for (const char* beside : {"", "-wal", ".tip"}) fs::remove(part + beside, error);
-  return done.ok() ? restored : Result<Restored>(done);
+  if (!done.ok()) return done;
+  return restored.ok() ? restored : Result<Restored>(renamed(restored.status(), part, file));
 }
 
 }  // namespace storage
