@@ -29,6 +29,7 @@ class Rig {
 
   void show(Draw draw) { draw_ = std::move(draw), frame(); }
   void frame();  // one frame at `now`, with the finger as it is
+  void wear(const ui::Theme& theme) { theme_ = theme, frame(); }
 
   void press(float x, float y);
   void move(float x, float y);

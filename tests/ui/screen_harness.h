@@ -68,6 +68,7 @@ class Evening {
   [[nodiscard]] bool has(const std::string& label) const;
   [[nodiscard]] bool sees(const std::string& words) const { return rig_.sees(words); }
   void redraw() { rig_.frame(); }
+  void wear(const ui::Theme& theme) { rig_.wear(theme); }
 
   [[nodiscard]] ui::Look look() const;
   [[nodiscard]] engine::Stamp now() const;
