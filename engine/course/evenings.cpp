@@ -78,7 +78,7 @@ double round_minutes(const Drives& d) {
 
 double walks_minutes(const Farm& farm, std::span<const YardId> yards, const EveningPace& pace) {
   double sum = 0;
-  for (const YardId yard : yards) sum += assumed_walk_minutes(farm, yard, pace);
+  for (const YardId yard : yards) sum += walk_minutes(farm, yard, pace);
   return sum;
 }
 
@@ -171,7 +171,9 @@ double work_minutes(const Farm& farm, std::span<const YardId> yards, const Eveni
   return round_minutes(d) + walks_minutes(farm, yards, pace);
 }
 
-double assumed_walk_minutes(const Farm& farm, YardId yard, const EveningPace& pace) {
+double walk_minutes(const Farm& farm, YardId yard, const EveningPace& pace) {
+  if (pace.walk_min)
+    if (const auto planned = pace.walk_min(yard)) return pace.gate_min + *planned;
   return pace.gate_min + pace.per_colony_min * static_cast<double>(colonies_of(farm, yard).size());
 }
 

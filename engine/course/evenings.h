@@ -24,6 +24,8 @@ struct EveningPace {
   double unknown_drive_min = 20;
   double road_factor = 1.3;  // road to straight line
   double road_kmh = 50;
+  // The walk of a yard as it was planned, without the gate; none: per_colony_min. Left out: never.
+  std::function<std::optional<double>(YardId)> walk_min{};
 };
 
 // Minutes by car: as entered, else by distance at the road factor, else the pace's assumption. The
@@ -44,8 +46,8 @@ struct EveningPace {
 [[nodiscard]] double evening_minutes(const Farm& farm, std::span<const YardId> yards,
                                      const EveningPace& pace);
 
-// At the yard, unloading and loading with it, when nobody measured the walk.
-[[nodiscard]] double assumed_walk_minutes(const Farm& farm, YardId yard, const EveningPace& pace);
+// At the yard, unloading and loading with it.
+[[nodiscard]] double walk_minutes(const Farm& farm, YardId yard, const EveningPace& pace);
 
 // The same from the first yard's gate until the last walk is done, in the order best for that.
 [[nodiscard]] double work_minutes(const Farm& farm, std::span<const YardId> yards,

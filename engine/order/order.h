@@ -81,8 +81,9 @@ inline constexpr int kMostSites = 1000;
 [[nodiscard]] std::string what_is_wrong(const OrderCase& c);
 
 // The best plan found. `keep`, steps still to do in an earlier plan, is one more place to start
-// from; Quick does about a tenth of the work, for a plan between two taps.
-enum class OrderEffort { Full, Quick };
+// from; Quick does about a tenth of the work, for a plan between two taps, and Rough a tenth of
+// that, where only the length of the walk is asked.
+enum class OrderEffort { Full, Quick, Rough };
 [[nodiscard]] OrderPlan plan_order(const OrderCase& c, OrderEffort effort = OrderEffort::Full,
                                    const std::vector<OrderStep>& keep = {});
 

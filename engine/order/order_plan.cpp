@@ -33,6 +33,7 @@ struct Budget {
 Budget budget_for(const Ground& y, OrderEffort effort) {
   constexpr std::size_t kSmall = 24, kMiddle = 130;  // acts
   const bool under_way = y.free_vaporizers < y.vaporizers || y.free_cloths < y.cloths || y.now > 0;
+  if (effort == OrderEffort::Rough) return {2.5e5, 0, 2};
   if (effort == OrderEffort::Quick) return {2.5e6, 5'000, 2};
   if (y.acts <= kSmall) return {5e6, 60'000, 10};
   if (under_way && y.acts <= kMiddle) return {5e6, 0, 2};

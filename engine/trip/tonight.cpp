@@ -32,7 +32,7 @@ void add_stop(const Farm& farm, const TripYard& y, const TripWish& wish, Asked& 
   const HomeSpan& span = *home->lamp;
   const sys_seconds first = std::max(span.from, wish.not_before.value_or(span.from));
   const double walk =
-      wish.minutes_of ? wish.minutes_of(y.yard) : assumed_walk_minutes(farm, y.yard, wish.pace);
+      wish.minutes_of ? wish.minutes_of(y.yard) : walk_minutes(farm, y.yard, wish.pace);
   to.yards.push_back(y.yard);
   to.ask.stops.push_back(
       {y.days_over, walk, minutes_between(to.zero, first), minutes_between(to.zero, span.until)});

@@ -32,7 +32,7 @@ struct TripWish {
   std::optional<std::chrono::minutes> zone;            // local time minus UTC; see bees_home_at
   std::optional<std::chrono::sys_seconds> not_before;  // nobody sets out in the past
   EveningPace pace;
-  // Minutes at the yard, unloading and loading with it; not given: assumed_walk_minutes.
+  // Minutes at the yard, unloading and loading with it; not given: walk_minutes.
   std::function<double(YardId)> minutes_of;
 };
 

@@ -62,6 +62,20 @@ TEST_CASE("minutes by car are the entered ones, else by distance, else assumed")
         doctest::Approx(111.1951 * 1.3 / 50 * 60).epsilon(1e-5));
 }
 
+TEST_CASE("a walk that was planned counts with its own length, the others with the assumed one") {
+  const Keeper k = square();
+  const std::vector<YardId> two{yard_no(1), yard_no(2)};
+  EveningPace pace;
+  pace.gate_min = 1;
+  pace.walk_min = [](YardId yard) {
+    return yard == yard_no(1) ? std::optional(25.0) : std::nullopt;
+  };
+  CHECK(walk_minutes(k.farm, yard_no(1), pace) == doctest::Approx(26));
+  CHECK(walk_minutes(k.farm, yard_no(2), pace) == doctest::Approx(1));  // it holds no colony
+  // By hand: 10 between the two, 25, 2 gates.
+  CHECK(work_minutes(k.farm, two, pace) == doctest::Approx(10 + 25 + 2));
+}
+
 TEST_CASE("where a place is known the evening is as long as the bees are home") {
   Keeper k = square();
   const std::vector<YardId> all{yard_no(1), yard_no(2), yard_no(3), yard_no(4)};

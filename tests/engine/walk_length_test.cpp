@@ -34,7 +34,7 @@ TEST_CASE("a walk is as long as its plan, and keeps the whole seal while that fi
   const Keeper k = keeper_with(5, 1);
   const OrderCase c = *case_for(k);
   const WalkLength whole = walk_length(c, Seconds{300}, 240);
-  CHECK(whole.minutes == doctest::Approx(plan_order(c, OrderEffort::Quick).finish_s / 60));
+  CHECK(whole.minutes == doctest::Approx(plan_order(c, OrderEffort::Rough).finish_s / 60));
   CHECK_FALSE(whole.shortened);
   // Five dwells of 90 s and the seal of the last colony: no plan is shorter.
   CHECK(whole.minutes >= (5 * 90 + 600) / 60.0);
