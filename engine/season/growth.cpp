@@ -12,7 +12,6 @@
 namespace engine {
 namespace {
 
-constexpr double kModelHolds = 15;  // per 100 bees; above it cells crowd and bees die
 // Loss at emergence: field growth varies, so does this (r = 0.027 to 0.016 a day).
 constexpr double kLossLeast = 0.15, kLossUsual = 0.23, kLossMost = 0.30;
 

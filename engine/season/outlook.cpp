@@ -29,20 +29,22 @@ struct Base {
   Date today{};
   double per_100 = 0;  // today
   mites::Colony colony;
+  int coming_in = 0;  // mites a day
 };
 
 // The yard as it is expected to be today; none when it was never counted.
-std::optional<Base> base_of(const Farm& farm, YardId yard, Date on) {
-  const auto growth = yard_growth(farm, yard, on);
+std::optional<Base> base_of(const Farm& farm, YardId yard, const OptionsAsk& ask) {
+  const auto growth = yard_growth(farm, yard, ask.today);
   if (!growth) return std::nullopt;
   const auto today = static_cast<std::size_t>(days_apart(growth->from, growth->today));
   const auto place = farm.yards.at(yard).place;
   return Base{growth->today, std::max(growth->days[today].mid, 1e-6),
-              assumed_colony(yard_brood(farm, yard), place, growth->today).colony};
+              assumed_colony(yard_brood(farm, yard), place, growth->today).colony, ask.coming_in};
 }
 
-mites::ColonyRun run_of(const Base& b, const mites::Colony& colony, const std::vector<int>& days,
+mites::ColonyRun run_of(const Base& b, mites::Colony colony, const std::vector<int>& days,
                         double kill, int horizon) {
+  colony.immigration = b.coming_in;
   // The mites of today are those of the colony as it is, whatever is done from today on.
   const auto state = mites::start_of(b.colony, {mites::LoadUnit::WashPer100, b.per_100});
   return mites::run(colony, state, {days, kill, 0}, horizon);
@@ -88,6 +90,16 @@ void say(Candidate& c, const Base& b) {
         "Without brood one round meets nearly all mites, hence this comes first. Judge it by a "
         "count two weeks after "
         "laying has settled: before that a wash misleads.");
+  if (b.coming_in > 0)
+    o.lines.push_back(
+        fmt::format("If {} a day came in from other colonies: a guess, nobody can count them.",
+                    counted(static_cast<std::size_t>(b.coming_in), "mite", "mites")));
+  if (std::any_of(o.days.begin(), o.days.end(),
+                  [](const WashBand& d) { return d.high > kModelHolds; }))
+    o.lines.push_back(fmt::format(
+        "On some days it shows more than {:.0f} per 100 bees{}: there the model no "
+        "longer holds.",
+        kModelHolds, o.kind == OptionKind::Caged ? ", since all mites are on bees then" : ""));
 }
 
 // Windows the keeper noted. They need not hold for every colony.
@@ -218,7 +230,7 @@ std::vector<BroodNote> yard_brood(const Farm& farm, YardId yard) {
 
 std::optional<CourseOption> rounds_outlook(const Farm& farm, YardId yard,
                                            const std::vector<Date>& rounds, const OptionsAsk& ask) {
-  const auto base = base_of(farm, yard, ask.today);
+  const auto base = base_of(farm, yard, ask);
   if (!base) return std::nullopt;
   Candidate c;
   c.colony = base->colony;
@@ -234,7 +246,7 @@ std::optional<CourseOption> rounds_outlook(const Farm& farm, YardId yard,
 }
 
 std::optional<Options> course_options(const Farm& farm, YardId yard, const OptionsAsk& ask) {
-  const auto base = base_of(farm, yard, ask.today);
+  const auto base = base_of(farm, yard, ask);
   if (!base) return std::nullopt;
   const Base& b = *base;
   std::vector<Candidate> list = candidates(farm, yard, ask, b);

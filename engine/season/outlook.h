@@ -17,6 +17,9 @@ namespace engine {
 // Gaps of 4 to 7 days differ by less than everything that is not known.
 inline constexpr int kGapEqualMost = 7;
 
+// Mites on 100 bees; above it cells are crowded and bees die, which the model does not know.
+inline constexpr double kModelHolds = 15;
+
 inline constexpr const char* kModelCaution =
     "Model, 15 points either way at best; only a count shows what is there.";
 
@@ -96,6 +99,7 @@ struct OptionsAsk {
   KillBand kill;
   int most_rounds = 7;
   int label_gap = 1;
+  int coming_in = 0;  // what if: mites a day into each colony from others, from today on; a guess
 };
 struct Options {
   YardId yard;

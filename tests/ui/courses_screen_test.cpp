@@ -1,4 +1,5 @@
 #include <doctest/doctest.h>
+#include <fmt/format.h>
 
 #include "tests/ui/farm_states.h"
 
@@ -107,10 +108,28 @@ TEST_CASE("missed rounds are moved together, after a look at the new days") {
   CHECK_FALSE(e.has("Missed rounds"));
 }
 
+// Assumed: 2 (10 + 22 * 3) + 20 minutes, more than the 150 of an evening. With three vaporizers and
+// ten cloths the planner walks each in less than an hour.
+TEST_CASE("an evening holds the yards whose walks fit into it as they are planned") {
+  Evening e({.colonies = 22, .vaporizers = 3, .cloths = 10});
+  e.write(engine::YardAdded{test::id<engine::YardId>(2), "Quarry Gate"});
+  for (int n = 0; n < 22; ++n)
+    e.write(engine::ColonyAdded{test::id<engine::ColonyId>(300 + n), test::id<engine::YardId>(2),
+                                fmt::format("Q{}", n + 1), 2});
+  for (const char* label : {"Courses", "Plan rounds", "Quarry Gate", "Thistle Bank"}) e.tap(label);
+  for (int i = 0; i < 5; ++i) e.redraw();
+  e.tap("Take this plan");
+  const auto* planned = std::get_if<engine::CoursesPlanned>(&last(e));
+  REQUIRE(planned != nullptr);
+  REQUIRE(planned->courses.size() == 2);
+  CHECK(planned->courses[0].rounds == planned->courses[1].rounds);
+}
+
 TEST_CASE("a treatment that may not be used now says why") {
   Evening e;
   test::season(e);
-  for (const char* label : {"Courses", "Thistle Bank", "Which treatment"}) test::tap_listed(e, label);
+  for (const char* label : {"Courses", "Thistle Bank", "Which treatment"})
+    test::tap_listed(e, label);
   CHECK(e.sees("Oxalic acid vapor"));
   while (!e.sees("Formic acid pads") && e.target("NEXT").enabled) e.tap("NEXT");
   CHECK(e.sees("Formic acid pads"));
@@ -130,6 +149,18 @@ TEST_CASE("what to expect stands versus no treatment and versus today, and is ca
     CHECK(e.sees(words));
   }
   CHECK(e.sees("FIRST"));  // a time without brood comes before rounds with it
+}
+
+TEST_CASE("what mites from outside would do is asked in steps") {
+  Evening e;
+  test::season(e);
+  for (int i = 0; i < 2; ++i)
+    e.write(engine::CountTaken{test::id<engine::ColonyId>(501 + i), e.look().today(),
+                               engine::CountMethod::AlcoholWash, 14, 300});
+  for (const char* label : {"Courses", "Heron Weir", "What to expect"}) e.tap(label);
+  CHECK(e.sees("none; tap for what if"));
+  for (int i = 0; i < 3; ++i) e.tap("Mites from outside");
+  CHECK(e.sees("10 a day, a guess"));
 }
 
 TEST_CASE("without a count there is nothing to expect from") {

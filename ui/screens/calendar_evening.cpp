@@ -40,7 +40,7 @@ Ask evening_page(Touch& t, Rect room, const Look& look, Views& views, engine::Da
   head(t, room, day_words(on), from_today(on, look.today()), &back);
   const engine::Proposal none;
   const engine::Proposal& p =
-      open && !lost ? views.season.after_loss(look.farm, on, around(look)) : none;
+      open && !lost ? views.season.after_loss(look, on, around(look)) : none;
   const engine::Body loss = engine::EveningLost{on, v.why, "", p.courses};
   const bool free = engine::evening_free(look.farm.evenings, on);
   const engine::Body change =

@@ -13,6 +13,9 @@ namespace {
 using engine::CourseOption;
 using engine::WashBand;
 
+// Mites a day into each colony. Nobody counts them: steps to see what they would do. Own choice.
+constexpr int kComingIn[] = {0, 2, 5, 10, 20, 40};
+
 // The headline is the field end of the kill, the high line of the band.
 Series with_rounds(const std::vector<WashBand>& days) {
   Series s{.name = "with rounds", .stroke = Stroke::Solid, .pattern = Pattern::Upright};
@@ -58,7 +61,8 @@ Chart chart_of(const Look& look, Views& views, const engine::Options& all,
 
 std::vector<CourseOption> choices(Views& views, const Look& look, const engine::Yard& yard,
                                   const engine::Options& all) {
-  if (const CourseOption* planned = views.season.planned(look.farm, yard.id, options_ask(look)))
+  const engine::OptionsAsk ask = options_ask(look, views.courses);
+  if (const CourseOption* planned = views.season.planned(look.farm, yard.id, ask))
     return {*planned};
   return all.list;
 }
@@ -85,6 +89,15 @@ std::string more_or_fewer(double change) {
   return fmt::format("{:.0f} % {}", std::abs(change), change > 0 ? "more" : "fewer");
 }
 
+// Each tap a step further, then none again.
+void ask_coming_in(Touch& t, const Rect& room, CoursesView& v) {
+  const int now = kComingIn[v.coming_in];
+  const std::string second =
+      now == 0 ? std::string("none; tap for what if") : fmt::format("{} a day, a guess", now);
+  if (button(t, room, "Mites from outside", {.second = second}))
+    v.coming_in = (v.coming_in + 1) % std::size(kComingIn);
+}
+
 // Side by side, always both; the end that field trials show comes first.
 void versus(Touch& t, const Rect& room, const CourseOption& option) {
   const auto cells = columns(room, 2, t.gap());
@@ -103,8 +116,9 @@ void versus(Touch& t, const Rect& room, const CourseOption& option) {
 
 }  // namespace
 
-engine::OptionsAsk options_ask(const Look& look) {
+engine::OptionsAsk options_ask(const Look& look, const CoursesView& v) {
   engine::OptionsAsk ask;
+  ask.coming_in = kComingIn[v.coming_in];
   ask.today = look.today();
   if (const engine::MethodRules* vapor = around(look).vapor) {
     ask.most_rounds = vapor->most_rounds.value_or(ask.most_rounds);
@@ -118,12 +132,13 @@ void outlook_page(Touch& t, Rect room, const Look& look, Views& views, const eng
   bool back = false;
   head(t, room, "What to expect: " + yard.name, engine::kModelCaution, &back);
   if (back) v.page_of = CoursesPage::Yard;
-  const engine::Options* all = views.season.options(look.farm, yard.id, options_ask(look));
+  const engine::Options* all = views.season.options(look.farm, yard.id, options_ask(look, v));
   const auto list = all ? choices(views, look, yard, *all) : std::vector<CourseOption>{};
   if (list.empty()) return nothing_here(t, room, "Count first: there is nothing to start from.");
   const std::size_t chosen = std::min(v.option, list.size() - 1);
   Rect side =
       t.portrait() ? cut_bottom(room, room.h * 0.36F, t.gap()) : cut_right(room, t.mm(66), t.gap());
+  ask_coming_in(t, cut_bottom(side, t.mm(15), t.gap()), v);
   if (list.size() > 1) {
     choose(t, side, v, list, chosen, look.today());
     const auto& said = list[chosen].lines;  // the first says what stands side by side anyway

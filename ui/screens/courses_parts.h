@@ -30,7 +30,7 @@ Ask plan_page(Touch& t, Rect room, const Look& look, Views& views);
 // courses_yard.cpp: the brood strip of a yard's course, and what stands around it.
 Ask course_page(Touch& t, Rect room, const Look& look, Views& views, const engine::Yard& yard);
 // courses_outlook.cpp: the expected wash with and without rounds; a band, and the word "model".
-[[nodiscard]] engine::OptionsAsk options_ask(const Look& look);
+[[nodiscard]] engine::OptionsAsk options_ask(const Look& look, const CoursesView& v);
 void outlook_page(Touch& t, Rect room, const Look& look, Views& views, const engine::Yard& yard);
 // courses_verdict.cpp: did it work, from counts before and after alone.
 void verdict_page(Touch& t, Rect room, const Look& look, Views& views, const engine::Yard& yard);

@@ -102,7 +102,7 @@ Ask plan_page(Touch& t, Rect room, const Look& look, Views& views) {
   if (back) v.page_of = v.yard ? CoursesPage::Yard : CoursesPage::List;
   const engine::Proposal none;
   const engine::Proposal& p =
-      v.wanted.empty() ? none : views.season.plan(look.farm, wishes(look, views), around(look));
+      v.wanted.empty() ? none : views.season.plan(look, wishes(look, views), around(look));
   const engine::Body body = engine::CoursesPlanned{p.courses, "planned on the keeper's evenings"};
   const bool fine = !p.empty() && why_not(look, body) == engine::Refusal::None;
   Rect side =

@@ -81,7 +81,7 @@ Ask course_list(Touch& t, Rect room, const Look& look, Views& views) {
     nothing_here(t, room, "Add a yard first.");
     return {};
   }
-  const bool missed = !views.season.missed(look.farm, around(look)).empty();
+  const bool missed = !views.season.missed(look, around(look)).empty();
   std::vector<Act> list = {{.label = "Plan rounds", .surface = Surface::Action, .big = true},
                            {.label = "Evenings"}};
   if (missed) list.push_back({.label = "Missed rounds", .surface = Surface::Warning});
@@ -108,7 +108,7 @@ Ask course_list(Touch& t, Rect room, const Look& look, Views& views) {
 // The new days are looked at first, then taken by one tap.
 Ask missed_page(Touch& t, Rect room, const Look& look, Views& views) {
   CoursesView& v = views.courses;
-  const engine::Proposal& p = views.season.missed(look.farm, around(look));
+  const engine::Proposal& p = views.season.missed(look, around(look));
   const engine::Body moved = engine::CoursesPlanned{p.courses, "missed rounds moved"};
   bool back = false;
   head(t, room, "Missed rounds", "due before today and not walked", &back);

@@ -29,6 +29,7 @@ struct CoursesView {
   int page = 0, plan_page = 0, line_page = 0, calendar_page = 0, method_page = 0;
   std::set<engine::YardId> wanted;  // to be planned together
   std::size_t option = 0;           // of the outlook
+  std::size_t coming_in = 0;        // step of its mites from other colonies
   int rounds = 4;
   int first_in = 0;     // days from today
   bool window = false;  // the broodless time of the one yard: a single round

@@ -29,9 +29,9 @@ std::vector<engine::Date> days_to_walk(const engine::Farm& farm, engine::YardId 
 
 void SeasonCache::keep_to(const engine::Farm& farm, engine::Date on) {
   if (entries_ == farm.log.size() && on_ == on) return;
-  TripLengths lengths = std::move(lengths_);
+  TripLengths lengths = std::move(lengths_), walks = std::move(walks_);
   *this = {};
-  lengths_ = std::move(lengths);
+  lengths_ = std::move(lengths), walks_ = std::move(walks);
   entries_ = farm.log.size();
   on_ = on;
 }
@@ -69,7 +69,10 @@ const Tonight& SeasonCache::tonight(const Look& look) {
   if (!old && (tonight_->settled || !lengths_.settled())) return *tonight_;
   if (old) {
     const Tonight first = tonight_of(look, today, {});
-    lengths_.about(look, first.due, window_minutes(first));
+    // As many as a trip can hold.
+    const std::size_t most = std::min(first.due.size(), engine::kTripExact);
+    lengths_.about(look, {first.due.begin(), first.due.begin() + static_cast<std::ptrdiff_t>(most)},
+                   window_minutes(first));
   }
   tonight_ = tonight_of(look, today, lengths_);
   tonight_->settled = lengths_.settled();
@@ -115,30 +118,56 @@ const std::vector<engine::YardMethodCheck>& SeasonCache::methods(
   return methods_.emplace(yard, std::move(list)).first->second;
 }
 
-const engine::Proposal& SeasonCache::plan(const engine::Farm& farm,
+void SeasonCache::learn_walks(const Look& look) {
+  constexpr double kWholeSeal = 24 * 60;  // min; no window makes the seal shorter
+  if (!walks_asked_) {
+    std::vector<engine::TripYard> all;
+    for (const engine::Yard* yard : engine::yards(look.farm)) all.push_back({.yard = yard->id});
+    walks_.about(look, all, kWholeSeal);
+    walks_asked_ = true;
+  } else if (walks_.plan_one() && walks_.settled()) {
+    plan_.reset(), missed_.reset(), losses_.clear();
+  }
+}
+
+engine::Surrounding SeasonCache::with_walks(const Look& look, engine::Surrounding around) const {
+  engine::EveningPace pace;
+  pace.walk_min = [this](engine::YardId yard) {
+    const engine::WalkLength* known = walks_.settled() ? walks_.of(yard) : nullptr;
+    return known ? std::optional(known->minutes) : std::nullopt;
+  };
+  around.holds = engine::holds_by_minutes(look.farm, pace);
+  return around;
+}
+
+const engine::Proposal& SeasonCache::plan(const Look& look,
                                           const std::vector<engine::CourseWish>& wishes,
                                           const engine::Surrounding& around) {
-  keep_to(farm, around.today);
+  keep_to(look.farm, around.today);
+  if (!wishes.empty()) learn_walks(look);
   if (!plan_ || !std::equal(wishes.begin(), wishes.end(), wishes_.begin(), wishes_.end(), alike)) {
-    plan_ = engine::propose_courses(farm, wishes, around);
+    plan_ = engine::propose_courses(look.farm, wishes, with_walks(look, around));
     wishes_ = wishes;
   }
   return *plan_;
 }
 
-const engine::Proposal& SeasonCache::after_loss(const engine::Farm& farm, engine::Date lost,
+const engine::Proposal& SeasonCache::after_loss(const Look& look, engine::Date lost,
                                                 const engine::Surrounding& around) {
-  keep_to(farm, around.today);
+  keep_to(look.farm, around.today);
+  learn_walks(look);
   auto at = losses_.find(lost);
   if (at == losses_.end())
-    at = losses_.emplace(lost, engine::propose_after_loss(farm, lost, around)).first;
+    at =
+        losses_.emplace(lost, engine::propose_after_loss(look.farm, lost, with_walks(look, around)))
+            .first;
   return at->second;
 }
 
-const engine::Proposal& SeasonCache::missed(const engine::Farm& farm,
-                                            const engine::Surrounding& around) {
-  keep_to(farm, around.today);
-  if (!missed_) missed_ = engine::propose_for_missed(farm, around);
+const engine::Proposal& SeasonCache::missed(const Look& look, const engine::Surrounding& around) {
+  keep_to(look.farm, around.today);
+  if (missed_ && !missed_->empty()) learn_walks(look);
+  if (!missed_) missed_ = engine::propose_for_missed(look.farm, with_walks(look, around));
   return *missed_;
 }
 
@@ -150,10 +179,11 @@ const std::vector<engine::CourseVerdict>& SeasonCache::verdicts(const engine::Fa
 const engine::Options* SeasonCache::options(const engine::Farm& farm, engine::YardId yard,
                                             engine::OptionsAsk ask) {
   keep_to(farm, ask.today);
-  auto at = options_.find(yard);
+  auto at = options_.find({yard, ask.coming_in});
   if (at == options_.end()) {
     ask.kill = engine::yard_kill(farm, yard, verdicts(farm));
-    at = options_.emplace(yard, engine::course_options(farm, yard, ask)).first;
+    at = options_.emplace(std::pair(yard, ask.coming_in), engine::course_options(farm, yard, ask))
+             .first;
   }
   return at->second ? &*at->second : nullptr;
 }
@@ -161,12 +191,12 @@ const engine::Options* SeasonCache::options(const engine::Farm& farm, engine::Ya
 const engine::CourseOption* SeasonCache::planned(const engine::Farm& farm, engine::YardId yard,
                                                  engine::OptionsAsk ask) {
   keep_to(farm, ask.today);
-  auto at = planned_.find(yard);
+  auto at = planned_.find({yard, ask.coming_in});
   if (at == planned_.end()) {
     const std::vector<engine::Date> days = days_to_walk(farm, yard, ask.today);
     ask.kill = engine::yard_kill(farm, yard, verdicts(farm));
     at = planned_
-             .emplace(yard,
+             .emplace(std::pair(yard, ask.coming_in),
                       days.empty() ? std::nullopt : engine::rounds_outlook(farm, yard, days, ask))
              .first;
   }

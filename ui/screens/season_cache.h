@@ -43,17 +43,19 @@ class SeasonCache {
       const engine::Farm& farm, engine::YardId yard,
       const std::vector<engine::MethodRules>& methods, engine::Date on);
 
+  // An evening holds what the walks take as they are planned. The first answers stand on assumed
+  // lengths; while there is something to propose, each question plans one walk more, and when all
+  // are known the answer is worked out anew. `around.holds` is not asked.
   // The last wishes asked for are kept; ids of new courses are those of the first question.
-  [[nodiscard]] const engine::Proposal& plan(const engine::Farm& farm,
+  [[nodiscard]] const engine::Proposal& plan(const Look& look,
                                              const std::vector<engine::CourseWish>& wishes,
                                              const engine::Surrounding& around);
-  [[nodiscard]] const engine::Proposal& after_loss(const engine::Farm& farm, engine::Date lost,
+  [[nodiscard]] const engine::Proposal& after_loss(const Look& look, engine::Date lost,
                                                    const engine::Surrounding& around);
-  [[nodiscard]] const engine::Proposal& missed(const engine::Farm& farm,
-                                               const engine::Surrounding& around);
+  [[nodiscard]] const engine::Proposal& missed(const Look& look, const engine::Surrounding& around);
 
-  // nullptr: never counted. The kill is the yard's own, where it was learned; the rest of `ask`
-  // must not change between questions of one day.
+  // nullptr: never counted. The kill is the yard's own, where it was learned; the rest of `ask` but
+  // `coming_in` must not change between questions of one day.
   [[nodiscard]] const engine::Options* options(const engine::Farm& farm, engine::YardId yard,
                                                engine::OptionsAsk ask);
   // Without treatment; nullptr: never counted.
@@ -77,6 +79,8 @@ class SeasonCache {
 
  private:
   void keep_to(const engine::Farm& farm, engine::Date on);
+  void learn_walks(const Look& look);
+  [[nodiscard]] engine::Surrounding with_walks(const Look& look, engine::Surrounding around) const;
   // Of the day that is kept to.
   [[nodiscard]] const std::vector<engine::CourseVerdict>& verdicts(const engine::Farm& farm);
 
@@ -87,15 +91,17 @@ class SeasonCache {
   std::optional<engine::Due> due_;
   std::optional<Tonight> tonight_;
   std::chrono::sys_seconds tonight_at_{};
-  TripLengths lengths_;  // stays when the log grows
+  TripLengths lengths_, walks_;  // of the trip, of the calendar; both stay when the log grows
+  bool walks_asked_ = false;
   std::map<std::vector<engine::ColonyId>, engine::PackList> packs_;
   std::map<engine::CourseId, std::vector<engine::RoundState>> rounds_;
   std::map<engine::YardId, std::vector<engine::YardMethodCheck>> methods_;
   std::vector<engine::CourseWish> wishes_;
   std::optional<engine::Proposal> plan_, missed_;
   std::map<engine::Date, engine::Proposal> losses_;
-  std::map<engine::YardId, std::optional<engine::Options>> options_;
-  std::map<engine::YardId, std::optional<engine::CourseOption>> planned_;
+  using AskedOf = std::pair<engine::YardId, int>;  // and the mites that come in
+  std::map<AskedOf, std::optional<engine::Options>> options_;
+  std::map<AskedOf, std::optional<engine::CourseOption>> planned_;
   std::map<engine::YardId, std::optional<engine::Growth>> growth_;
   std::map<engine::ColonyId, std::optional<engine::Growth>> colony_growth_;
   std::optional<std::vector<engine::CourseVerdict>> verdicts_;

@@ -17,14 +17,14 @@ void TripLengths::about(const Look& look, const std::vector<engine::TripYard>& y
   std::map<engine::YardId, Known> now;
   const engine::Seconds least =
       look.farm.setup.rules ? look.farm.setup.rules->seal_least : engine::LabelRules{}.seal_least;
-  for (std::size_t i = 0; i < std::min(yards.size(), engine::kTripExact); ++i) {
-    auto walk = engine::case_of_visit(look.farm, yards[i], learned(look).dwell, look.now);
+  for (const engine::TripYard& visit : yards) {
+    auto walk = engine::case_of_visit(look.farm, visit, learned(look).dwell, look.now);
     if (!walk) continue;
     Known known{{std::move(*walk), least, window_min}, {}};
-    const auto before = known_.find(yards[i].yard);
+    const auto before = known_.find(visit.yard);
     if (before != known_.end() && still_good(before->second, known.asked))
       known.length = before->second.length;
-    now.emplace(yards[i].yard, std::move(known));
+    now.emplace(visit.yard, std::move(known));
   }
   known_ = std::move(now);
 }

@@ -1,4 +1,5 @@
-// ui/screens/trip_lengths.h -- how long the walks of the next trip take, planned one yard a frame.
+// ui/screens/trip_lengths.h -- how long walks take, of the next trip or of the calendar, planned
+// one yard a frame.
 //
 // Planning a yard takes longer than a frame may, so a page is drawn first with what is assumed, and
 // what was planned is kept while the walk stays the same.
@@ -14,7 +15,7 @@ namespace ui {
 
 class TripLengths {
  public:
-  // What is to be planned, as many as a trip can hold; the window in minutes.
+  // What is to be planned; the window in minutes.
   void about(const Look& look, const std::vector<engine::TripYard>& yards, double window_min);
   // Plans one that is not known yet. False: nothing was left to plan.
   bool plan_one();
