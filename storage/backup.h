@@ -11,6 +11,7 @@
 #include <cstdint>
 #include <memory>
 #include <string>
+#include <vector>
 
 #include "storage/journal.h"
 
@@ -46,5 +47,11 @@ struct Restored {
 // (what is whole of it: rescue() in journal.h). After any failure there is no `path`.
 [[nodiscard]] Result<Restored> restore_backup(const std::string& file, const std::string& path,
                                               const std::string& new_device);
+
+// Every entry of the backup `file`, for Store::merge: how a tablet that runs already takes in what
+// another one, or it itself before, held. A copy named after `scratch`, a path where the tablet may
+// write, lies there meanwhile. NotFound; BadInput: no backup; Damaged.
+[[nodiscard]] Result<std::vector<Sealed>> read_backup(const std::string& file,
+                                                      const std::string& scratch);
 
 }  // namespace storage

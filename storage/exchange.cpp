@@ -3,6 +3,7 @@
 #include <fmt/format.h>
 
 #include <algorithm>
+#include <cerrno>
 #include <set>
 
 #include "engine/register/words.h"
@@ -10,6 +11,7 @@
 #include "storage/bag_read.h"
 #include "storage/events_jsonl.h"
 #include "storage/exchange_notes.h"
+#include "storage/medium.h"
 #include "storage/whole_file.h"
 
 namespace storage {
@@ -20,8 +22,9 @@ constexpr std::size_t kMostNotes = 64u << 20;  // bytes
 constexpr std::size_t kEntriesOfOne = 25'000;  // of a new bundle
 constexpr std::size_t kAtOnce = 50'000;        // entries merged together
 const char* const kEvents = "/data/events.jsonl";
+const char* const kFolderNote = ".exchange-folder";
 
-std::string notes_path(const Store& store) { return store.journal().path() + ".exchange"; }
+std::string notes_path(const Store& store) { return exchange_notes_path(store.journal().path()); }
 
 ExchangeNotes notes_of(const Store& store) {
   const auto text = read_whole_file(notes_path(store), kMostNotes);
@@ -208,6 +211,19 @@ Result<bool> exchange_waits(const Store& store, const std::string& folder) {
   return !std::all_of(there.begin(), there.end(), read) ||
          std::any_of(notes.begin(), notes.end(), gone) ||
          !not_out(store.journal().held(), notes).empty();
+}
+
+std::string exchange_folder(const std::string& store_path) {
+  constexpr std::size_t kMostPath = 4096;
+  const auto folder = read_whole_file(store_path + kFolderNote, kMostPath);
+  return folder.ok() ? folder.value() : std::string();
+}
+
+Status keep_exchange_folder(const std::string& store_path, const std::string& folder) {
+  if (!folder.empty()) return write_whole_file(store_path + kFolderNote, folder);
+  const int why = DiskFiles().remove_file(store_path + kFolderNote);
+  if (why == 0 || why == ENOENT) return {};
+  return trouble(Medium::Folder, Doing::Writing, why, store_path + kFolderNote);
 }
 
 }  // namespace storage

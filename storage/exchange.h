@@ -41,4 +41,10 @@ struct Exchanged {
 // put out. Cheap. A bundle that stays damaged keeps it true.
 [[nodiscard]] Result<bool> exchange_waits(const Store& store, const std::string& folder);
 
+// The folder that this tablet watches; empty: none. It is noted beside the store
+// ("STORE.exchange-folder") and not in the journal: other tablets have folders of their own.
+[[nodiscard]] std::string exchange_folder(const std::string& store_path);
+// Empty: none any more.
+Status keep_exchange_folder(const std::string& store_path, const std::string& folder);
+
 }  // namespace storage

@@ -5,6 +5,9 @@
 #include "storage/record.h"
 
 namespace storage {
+
+std::string exchange_notes_path(const std::string& store_path) { return store_path + ".exchange"; }
+
 namespace {
 
 constexpr std::string_view kFirstLine = "duskwalk exchange 1\n";

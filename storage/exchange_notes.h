@@ -14,6 +14,9 @@
 
 namespace storage {
 
+// Beside the store.
+[[nodiscard]] std::string exchange_notes_path(const std::string& store_path);
+
 using ExchangeNotes = std::map<std::string, SeqSets>;  // by the bundle's name
 
 [[nodiscard]] std::string to_text(const ExchangeNotes& notes);

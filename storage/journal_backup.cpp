@@ -1,13 +1,10 @@
 // Copies through SQLite's backup on the journal's own connection, and a store made from a copy.
-#include <fcntl.h>
 #include <fmt/format.h>
-#include <unistd.h>
 
-#include <cerrno>
-#include <cstring>
 #include <filesystem>
 
 #include "storage/backup.h"
+#include "storage/flush.h"
 #include "storage/journal_impl.h"
 #include "storage/paths.h"
 
@@ -15,16 +12,6 @@ namespace storage {
 namespace {
 
 namespace fs = std::filesystem;
-
-Status flush(const std::string& path) {
-  const int fd = ::open(path.c_str(), O_RDONLY | O_CLOEXEC);
-  const int rc = fd < 0 ? -1 : ::fsync(fd);
-  const int error = errno;
-  if (fd >= 0) ::close(fd);
-  if (rc == 0) return {};
-  return {Code::Failed, fmt::format("The copy {}: cannot be flushed to the disk ({}).", path,
-                                    std::strerror(error))};
-}
 
 // The line about a half-made file, with the name that the keeper gave instead.
 Status renamed(const Status& about, const std::string& part, const std::string& name) {
@@ -57,7 +44,7 @@ Status give_name(const std::string& from, const std::string& to) {
   } else if (fs::rename(from, to, error); error) {
     return {Code::Failed, fmt::format("The copy {}: {}.", to, error.message())};
   }
-  return flush(fs::absolute(to).parent_path().string());
+  return flush_path(fs::absolute(to).parent_path().string());
 }
 
 }  // namespace
@@ -131,7 +118,7 @@ Result<bool> Backup::step(int pages) {
   Status done = rc == SQLITE_OK ? Status{} : status_of(to, state_->part, rc);
   if (done.ok()) done = check_copy(to, state_->part, state_->journal->store.findings.held);
   state_->copy.reset();
-  if (done.ok()) done = flush(state_->part);
+  if (done.ok()) done = flush_path(state_->part);
   if (done.ok()) done = give_name(state_->part, state_->path);
   state_->done = done.ok();
   if (done.ok()) return true;
@@ -154,48 +141,86 @@ namespace {
 Status copy_file(const std::string& from, const std::string& to) {
   std::error_code error;
   fs::copy_file(from, to, error);
-  if (!error) return flush(to);
+  if (!error) return flush_path(to);
   return {Code::Failed, fmt::format("The store {}: {}.", to, error.message())};
 }
 
-// Opens the copy as the store it is to become, and gives it its own id.
-Result<Restored> adopt_copy(const std::string& part, const std::string& new_device) {
+Result<Journal> open_copy(const std::string& part) {
   JournalOptions options;
   options.create = false;
   options.ballast_bytes = 0;
   auto journal = Journal::open(part, options);
+  if (journal.ok() && journal.value().damage())
+    return Status(Code::Damaged, journal.value().damage()->line);
+  return journal;
+}
+
+// Opens the copy as the store it is to become, and gives it its own id.
+Result<Restored> adopt_copy(const std::string& part, const std::string& new_device) {
+  auto journal = open_copy(part);
   if (!journal.ok()) return journal.status();
-  if (journal.value().damage()) return Status(Code::Damaged, journal.value().damage()->line);
   const Status renewed = journal.value().renew_device(new_device);
   if (!renewed.ok()) return renewed;
   return Restored{journal.value().size()};
 }
 
-}  // namespace
-
-Result<Restored> restore_backup(const std::string& file, const std::string& path,
-                                const std::string& new_device) {
+// A backup has no log beside it: that would be a store in use, and not all of it in this file.
+Status looks_like_backup(const std::string& file) {
   std::error_code error;
   if (!fs::is_regular_file(file, error))
     return {Code::NotFound, fmt::format("The backup {}: there is no such file.", file)};
-  for (const std::string& there : {path, wal_path(path), tip_path(path)})
-    if (fs::exists(there, error))
-      return {Code::BadInput,
-              fmt::format("The store {}: {} exists. Choose another file name.", path, there)};
   if (fs::exists(wal_path(file), error) && fs::file_size(wal_path(file), error) > 0)
     return {Code::BadInput,
             fmt::format("The backup {}: this is a store in use, not all of it is in "
                         "this file. Make a backup of it first.",
                         file)};
+  return {};
+}
+
+void remove_part(const std::string& part) {
+  std::error_code ignored;
+  for (const char* beside : {"", "-wal", ".tip"}) fs::remove(part + beside, ignored);
+}
+
+Result<std::vector<Sealed>> entries_in(const std::string& part) {
+  const auto journal = open_copy(part);
+  if (!journal.ok()) return journal.status();
+  std::vector<Sealed> events;
+  const Status read = journal.value().replay([&](const Sealed& s) { events.push_back(s); });
+  if (!read.ok()) return read;
+  return events;
+}
+
+}  // namespace
+
+Result<std::vector<Sealed>> read_backup(const std::string& file, const std::string& scratch) {
+  if (Status fine = looks_like_backup(file); !fine.ok()) return fine;
+  const std::string part = scratch + ".part";
+  remove_part(part);
+  const Status copied = copy_file(file, part);
+  auto events = copied.ok() ? entries_in(part) : Result<std::vector<Sealed>>(copied);
+  remove_part(part);
+  if (events.ok()) return events;
+  return renamed(events.status(), part, file);
+}
+
+Result<Restored> restore_backup(const std::string& file, const std::string& path,
+                                const std::string& new_device) {
+  std::error_code error;
+  if (Status fine = looks_like_backup(file); !fine.ok()) return fine;
+  for (const std::string& there : {path, wal_path(path), tip_path(path)})
+    if (fs::exists(there, error))
+      return {Code::BadInput,
+              fmt::format("The store {}: {} exists. Choose another file name.", path, there)};
   if (Status made = make_folders_for(path); !made.ok()) return made;
   const std::string part = path + ".part";
-  for (const char* beside : {"", "-wal", ".tip"}) fs::remove(part + beside, error);
+  remove_part(part);
   Status done = copy_file(file, part);
   Result<Restored> restored = Status(Code::Failed, "");
   if (done.ok()) restored = adopt_copy(part, new_device);
-  if (restored.ok()) done = flush(part);
+  if (restored.ok()) done = flush_path(part);
   if (restored.ok() && done.ok()) done = give_name(part, path);
-  for (const char* beside : {"", "-wal", ".tip"}) fs::remove(part + beside, error);
+  remove_part(part);
   if (!done.ok()) return done;
   return restored.ok() ? restored : Result<Restored>(renamed(restored.status(), part, file));
 }
