@@ -13,6 +13,8 @@
 #include "storage/stick.h"
 #include "storage/store.h"
 #include "ui/bundle_job.h"
+#include "ui/copies.h"
+#include "ui/exchange_watch.h"
 #include "ui/screens/views.h"
 #include "ui/screens/walk_alarm.h"
 
@@ -71,6 +73,14 @@ class App {
   void take(const engine::Body& body, const engine::Stamp& now);
   void take_all(const Entries& wanted, const engine::Stamp& now);
   void take_in(const TakeIn& wanted);
+  void take_in_copy(const TakeInCopy& wanted);
+  void take_in_failed(const engine::Status& why);
+  void merge(std::vector<storage::Sealed> events);
+  [[nodiscard]] engine::Result<CopyPlace> copy_place(const CopyStore& wanted) const;
+  void copy_store(const CopyStore& wanted, const engine::Stamp& now);
+  void go_on_copying();
+  void look_for_copies();
+  void mend(const engine::Stamp& now);
   void write_paper(const WritePaper& wanted, const engine::Stamp& now);
   [[nodiscard]] std::string file_name(const WritePaper& wanted) const;
   void scan(const std::string& line);
@@ -83,6 +93,8 @@ class App {
   Touch touch_;
   Views views_;
   BundleJob job_;
+  Copies copies_;
+  ExchangeWatch exchange_;
   std::vector<storage::Stick> sticks_;
   std::vector<StickSeen> sticks_seen_;
   AlarmMemory alarm_;

@@ -47,6 +47,69 @@ void taken_in(Evening& e, bool failed) {
   e.tap("Register"), e.tap("Other tablets"), e.tap("What came in");
 }
 
+constexpr const char* kCopy = "/media/keeper/duskwalk-backup-2026-08-14-1940-3f9a1c20.journal";
+
+void backups(Evening& e, ui::CopiesSeen::State state, const std::string& line) {
+  season(e);
+  e.sticks = {stick(), {"CAMERA", "/media/camera", true, {}}};
+  e.log_folder = "/home/keeper/logs";
+  e.copies = {state, line, 0.4F, "duskwalk-backup-2026-08-14-1940-3f9a1c20.journal", {}};
+  for (const char* name : {"duskwalk-backup-2026-08-14-1940-3f9a1c20.journal",
+                           "duskwalk-backup-2026-08-02-0612-3f9a1c20.journal"})
+    e.copies.found.push_back(
+        {name, std::string("/media/keeper/") + name, "KEEPER STICK", 2'412'000});
+  e.tap("Setup"), e.tap("About"), e.tap("Backups");
+}
+
+void exchanging(Evening& e, bool failed, std::vector<std::string> lines) {
+  season(e);
+  e.sticks = {stick()};
+  e.exchange = {"/srv/farm/exchange", failed, "19:41", std::move(lines)};
+  for (const char* label : {"Register", "Other tablets", "Exchange folder"}) e.tap(label);
+}
+
+std::vector<FarmState> copy_states() {
+  using State = ui::CopiesSeen::State;
+  return {
+      {"backups-none", taps({"Setup", "About", "Backups"})},
+      {"backups", [](Evening& e) { backups(e, State::None, ""); }},
+      {"backups-copying", [](Evening& e) { backups(e, State::Copying, ""); }},
+      {"backups-done",
+       [](Evening& e) { backups(e, State::Done, "Whole, read back. Safe to pull."); }},
+      {"backups-failed",
+       [](Evening& e) {
+         backups(e, State::Failed,
+                 "The stick was pulled or does not answer. Put it back and write again.");
+       }},
+      {"backups-mend",
+       [](Evening& e) {
+         e.mendable = true;
+         e.journal_line =
+             "The journal is damaged: 1204 of 1210 entries can be read. Setup, About, Backups: go "
+             "on "
+             "with what can be read.";
+         backups(e, State::None, "");
+       }},
+      {"backup-take-in", [](Evening& e) { backups(e, State::None, ""), e.tap("19:40, tablet"); }},
+      {"backup-taken-in",
+       [](Evening& e) {
+         backups(e, State::None, "");
+         e.tap("19:40, tablet"), e.tap("Take it in");
+         e.taken_in = {.folder = kCopy, .added = 412, .known = 71, .copy = true};
+         e.redraw();
+       }},
+      {"exchange-none", taps({"Register", "Other tablets", "Exchange folder"})},
+      {"exchange",
+       [](Evening& e) {
+         exchanging(e, false,
+                    {"2 bundles taken in with 41 new entries, 1 put out.",
+                     "Not whole yet: duskwalk-2026-08-14-3f9a1c20-6b1d0c44e2a95f17"});
+       }},
+      {"exchange-failed", [](Evening& e) {
+         exchanging(e, true, {"This folder is not there. Choose another place."});
+       }}};
+}
+
 }  // namespace
 
 std::vector<FarmState> book_states() {
@@ -56,37 +119,41 @@ std::vector<FarmState> book_states() {
       for (const std::string& label : labels) tap_listed(e, label);
     };
   };
-  return {{"register-correct", taps({"Register", "A4: 2 g dihydrate set", "Correct"})},
-          {"register-correct-why",
-           taps({"Register", "A4: 2 g dihydrate set", "Correct", "Why corrected"})},
-          {"register-corrected", corrected},
-          {"register-find", taps({"Register", "Find"})},
-          {"register-find-yard", taps({"Register", "Find", "Yard"})},
-          {"register-find-colony", taps({"Register", "Find", "Colony", "Thistle Bank"})},
-          {"register-find-period", taps({"Register", "Find", "Period"})},
-          {"register-find-nothing", taps({"Register", "Find", "Period", "Last year"})},
-          {"register-find-crowd", crowded({"Register", "Find"})},
-          {"register-lots", taps({"Register", "Lots"})},
-          {"register-lot", taps({"Register", "Lots", "24-118"})},
-          {"register-lot-crowd", crowded({"Register", "Lots", "24-118"})},
-          {"register-late-yard", taps({"Register", "Enter late"})},
-          {"register-late", taps({"Register", "Enter late", "Thistle Bank"})},
-          {"register-late-colonies",
-           taps({"Register", "Enter late", "Thistle Bank", "Colonies", "A1", "A3"})},
-          {"register-late-day", taps({"Register", "Enter late", "Thistle Bank", "Day"})},
-          {"register-late-crowd",
-           crowded({"Register", "Enter late", "Yard 1 ", "Colonies", "All of them", "Back"})},
-          {"tablets", taps({"Register", "Other tablets"})},
-          {"tablets-contradictions", tablets({"Register", "Other tablets"})},
-          {"tablets-settle", tablets({"Register", "Other tablets", "A1: 2 g dihydrate set"})},
-          {"tablets-taken-in", [](Evening& e) { taken_in(e, false); }},
-          {"tablets-not-taken-in", [](Evening& e) { taken_in(e, true); }},
-          {"kit-dispose", taps({"Kit", "Acid", "25-002", "Dispose of some"})},
-          {"yard-tags", [](Evening& e) {
-             season(e);
-             e.sticks = {stick()};
-             for (const char* label : {"Yards", "Thistle Bank", "More"}) e.tap(label);
-           }}};
+  std::vector<FarmState> all = copy_states();
+  const std::vector<FarmState> book = {
+      {"register-correct", taps({"Register", "A4: 2 g dihydrate set", "Correct"})},
+      {"register-correct-why",
+       taps({"Register", "A4: 2 g dihydrate set", "Correct", "Why corrected"})},
+      {"register-corrected", corrected},
+      {"register-find", taps({"Register", "Find"})},
+      {"register-find-yard", taps({"Register", "Find", "Yard"})},
+      {"register-find-colony", taps({"Register", "Find", "Colony", "Thistle Bank"})},
+      {"register-find-period", taps({"Register", "Find", "Period"})},
+      {"register-find-nothing", taps({"Register", "Find", "Period", "Last year"})},
+      {"register-find-crowd", crowded({"Register", "Find"})},
+      {"register-lots", taps({"Register", "Lots"})},
+      {"register-lot", taps({"Register", "Lots", "24-118"})},
+      {"register-lot-crowd", crowded({"Register", "Lots", "24-118"})},
+      {"register-late-yard", taps({"Register", "Enter late"})},
+      {"register-late", taps({"Register", "Enter late", "Thistle Bank"})},
+      {"register-late-colonies",
+       taps({"Register", "Enter late", "Thistle Bank", "Colonies", "A1", "A3"})},
+      {"register-late-day", taps({"Register", "Enter late", "Thistle Bank", "Day"})},
+      {"register-late-crowd",
+       crowded({"Register", "Enter late", "Yard 1 ", "Colonies", "All of them", "Back"})},
+      {"tablets", taps({"Register", "Other tablets"})},
+      {"tablets-contradictions", tablets({"Register", "Other tablets"})},
+      {"tablets-settle", tablets({"Register", "Other tablets", "A1: 2 g dihydrate set"})},
+      {"tablets-taken-in", [](Evening& e) { taken_in(e, false); }},
+      {"tablets-not-taken-in", [](Evening& e) { taken_in(e, true); }},
+      {"kit-dispose", taps({"Kit", "Acid", "25-002", "Dispose of some"})},
+      {"yard-tags", [](Evening& e) {
+         season(e);
+         e.sticks = {stick()};
+         for (const char* label : {"Yards", "Thistle Bank", "More"}) e.tap(label);
+       }}};
+  all.insert(all.end(), book.begin(), book.end());
+  return all;
 }
 
 }  // namespace test

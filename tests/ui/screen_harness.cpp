@@ -80,6 +80,9 @@ ui::Look Evening::look() const {
   l.learned = &learned_;
   if (led_) l.guide = &guide_;
   l.taken_in = taken_in;
+  l.copies = copies;
+  l.exchange = exchange;
+  l.mendable = mendable;
   return l;
 }
 

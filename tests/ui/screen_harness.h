@@ -82,6 +82,9 @@ class Evening {
   std::vector<ui::StickSeen> sticks;
   ui::BundleSeen bundle;
   ui::TakenIn taken_in;
+  ui::CopiesSeen copies;
+  ui::ExchangeSeen exchange;
+  bool mendable = false;
   std::string journal_line, log_folder;
   std::vector<std::string> refused_files;
   std::vector<std::string> refused;

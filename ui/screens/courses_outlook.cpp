@@ -84,9 +84,13 @@ void choose(Touch& t, const Rect& room, CoursesView& v, const std::vector<Course
   if (const auto tapped = list_rows(t, room, v.plan_page, rows)) v.option = *tapped;
 }
 
-// "41 % more", "3 % fewer": below zero there are fewer.
-std::string more_or_fewer(double change) {
-  return fmt::format("{:.0f} % {}", std::abs(change), change > 0 ? "more" : "fewer");
+// "25 to 48 % fewer mites", "41 % more to 3 % fewer mites": below zero there are fewer.
+std::string more_or_fewer(double from, double to) {
+  const auto word = [](double change) { return change > 0 ? "more" : "fewer"; };
+  const bool alike = (from > 0) == (to > 0);
+  return fmt::format("{:.0f} {}to {:.0f} % {} mites", std::abs(from),
+                     alike ? std::string() : fmt::format("% {} ", word(from)), std::abs(to),
+                     word(to));
 }
 
 // Each tap a step further, then none again.
@@ -104,13 +108,10 @@ void versus(Touch& t, const Rect& room, const CourseOption& option) {
   const engine::Prospect &field = option.field, &exposed = option.exposed;
   std::string none = "not known", today = "not known";
   if (field.fewer_than_untreated && exposed.fewer_than_untreated)
-    none = more_or_fewer(-*field.fewer_than_untreated) + " to " +
-           more_or_fewer(-*exposed.fewer_than_untreated);
+    none = more_or_fewer(-*field.fewer_than_untreated, -*exposed.fewer_than_untreated);
   if (field.change_from_today && exposed.change_from_today)
-    today = more_or_fewer(*field.change_from_today) + " to " +
-            more_or_fewer(*exposed.change_from_today);
-  const std::string lines[2][2] = {{"mites, versus no treatment:", none},
-                                   {"mites, versus today:", today}};
+    today = more_or_fewer(*field.change_from_today, *exposed.change_from_today);
+  const std::string lines[2][2] = {{"versus no treatment:", none}, {"versus today:", today}};
   for (std::size_t i = 0; i < 2; ++i) told(t, cells[i], "", lines[i]);
 }
 
@@ -137,7 +138,7 @@ void outlook_page(Touch& t, Rect room, const Look& look, Views& views, const eng
   if (list.empty()) return nothing_here(t, room, "Count first: there is nothing to start from.");
   const std::size_t chosen = std::min(v.option, list.size() - 1);
   Rect side =
-      t.portrait() ? cut_bottom(room, room.h * 0.36F, t.gap()) : cut_right(room, t.mm(66), t.gap());
+      t.portrait() ? cut_bottom(room, room.h * 0.45F, t.gap()) : cut_right(room, t.mm(66), t.gap());
   ask_coming_in(t, cut_bottom(side, t.mm(15), t.gap()), v);
   if (list.size() > 1) {
     choose(t, side, v, list, chosen, look.today());
@@ -147,7 +148,7 @@ void outlook_page(Touch& t, Rect room, const Look& look, Views& views, const eng
   } else {
     told(t, side, list[chosen].title, list[chosen].lines);
   }
-  versus(t, cut_bottom(room, t.mm(18), t.gap()), list[chosen]);
+  versus(t, cut_bottom(room, t.mm(t.portrait() ? 16 : 21), t.gap()), list[chosen]);
   chart(t, room, chart_of(look, views, *all, list[chosen]));
 }
 

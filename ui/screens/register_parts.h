@@ -24,6 +24,11 @@ void lots_page(Touch& t, Rect room, const Look& look, RegisterView& v);
 void lot_colonies(Touch& t, Rect room, const Look& look, RegisterView& v);
 // tablets_page.cpp: taking in what other tablets wrote, and settling what contradicts.
 Ask tablets_page(Touch& t, Rect room, const Look& look, RegisterView& v);
+// What came of taking in bundles or a copy.
+[[nodiscard]] std::string taken_in_title(const TakenIn& in);
+[[nodiscard]] std::vector<std::string> taken_in_lines(const TakenIn& in);
+// exchange_page.cpp: the folder that is watched.
+Ask exchange_page(Touch& t, Rect room, const Look& look, TabletsView& v);
 // register_write.cpp: the log onto a stick or into a folder.
 Ask write_page(Touch& t, Rect room, const Look& look, RegisterView& v, engine::Date day);
 

@@ -66,7 +66,8 @@ struct TabletsView {
   int side_page = 0;
   std::vector<std::string> said;
   std::string own_words;
-  bool report = false;  // what came of the last taking in is shown
+  bool report = false;    // what came of the last taking in is shown
+  bool exchange = false;  // the page of the exchange folder is open
   // Kept, since finding them takes longer than a frame.
   std::optional<std::size_t> found_at;  // entries of the log
   std::vector<engine::Contradicted> found;

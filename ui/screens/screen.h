@@ -59,6 +59,30 @@ struct TakenIn {
   std::size_t bundles = 0, whole = 0;
   std::int64_t added = 0, known = 0;  // entries
   std::vector<std::string> lines;     // what was left out and why, gaps, broken chains, forks
+  bool copy = false;                  // of the store, not bundles; `folder` is then its file
+};
+
+// A whole copy of the store that lies on a stick or in the tablet's own folder.
+struct CopyFound {
+  std::string name, path;
+  std::string where;  // the stick's name, or "this tablet"
+  std::uint64_t bytes = 0;
+};
+// The last copy asked for, and those that are there.
+struct CopiesSeen {
+  enum class State { None, Copying, Done, Failed } state = State::None;
+  std::string line;                // what to tell the keeper
+  float part = 0;                  // 0 to 1 while copying
+  std::string name{};              // of the file
+  std::vector<CopyFound> found{};  // newest first
+};
+
+// The folder through which tablets and an office meet.
+struct ExchangeSeen {
+  std::string folder;  // empty: none is watched
+  bool failed = false;
+  std::string when{};                // clock time of the last pass; empty: none yet
+  std::vector<std::string> lines{};  // what came of it
 };
 
 struct Look {
@@ -77,6 +101,9 @@ struct Look {
   std::vector<engine::MethodRules> methods{};  // every way to treat, and its rules
   engine::Guide* guide = nullptr;              // asked by lead()
   TakenIn taken_in{};
+  CopiesSeen copies{};
+  ExchangeSeen exchange{};
+  bool mendable = false;     // the store is damaged, and what can be read of it may go on
   std::string paper_line{};  // what came of the last PDF asked for; empty: none was
   [[nodiscard]] engine::Date today() const { return engine::local_date(now); }
 };
@@ -108,8 +135,26 @@ struct WritePaper {
   engine::RegisterQuery query;
 };
 
-using Ask = std::variant<std::monostate, engine::Body, WriteBundle, ReleaseStick, Entries, TakeIn,
-                         WritePaper>;
+// Makes a whole copy of the store.
+struct CopyStore {
+  std::string folder;
+  bool stick = false;  // only if a stick is still there
+};
+// Takes in every entry of a copy.
+struct TakeInCopy {
+  std::string path;
+};
+// Goes on with what can be read of a damaged store.
+struct MendStore {};
+// Watches another exchange folder, or none; or looks into it now.
+struct UseExchange {
+  std::string folder;
+};
+struct LookIntoExchange {};
+
+using Ask =
+    std::variant<std::monostate, engine::Body, WriteBundle, ReleaseStick, Entries, TakeIn,
+                 WritePaper, CopyStore, TakeInCopy, MendStore, UseExchange, LookIntoExchange>;
 
 // What was learned of dwells and charges; common practice alone where the Look brings nothing.
 [[nodiscard]] const engine::Learned& learned(const Look& look);

@@ -13,6 +13,9 @@ void refused_page(Touch& t, Rect room, const Look& look, SetupView& v);
 Ask numbers_section(Touch& t, Rect room, const Look& look, SetupView& v);
 // True while something is typed over the screen.
 bool typing_numbers(Touch& t, const Look& look, SetupView& v);
+// setup_backups.cpp: whole copies of the store, made and taken in.
+Ask backups_page(Touch& t, Rect room, const Look& look, SetupView& v);
+Ask backup_page(Touch& t, Rect room, const Look& look, SetupView& v);
 // setup_own.cpp: thresholds, upkeep, home. `covered` is set while something is typed over the
 // screen.
 void own_section(Touch& t, const Rect& room, const Look& look, SetupView& v);

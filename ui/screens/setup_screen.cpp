@@ -56,8 +56,10 @@ Ask operator_typed(Touch& t, SetupView& v) {
 }
 
 void about_section(Touch& t, Rect room, const Look& look, SetupView& v) {
-  const Rect foot = cut_bottom(room, t.mm(17), t.gap());
-  if (button(t, foot, "First aid", {.mark = Mark::Warning})) v.first_aid = true;
+  const auto foot = columns(cut_bottom(room, t.mm(17), t.gap()), 2, t.gap());
+  if (button(t, foot[0], "Backups", {.second = look.mendable ? "the store is damaged" : ""}))
+    v.backups = true;
+  if (button(t, foot[1], "First aid", {.mark = Mark::Warning})) v.first_aid = true;
   const std::string lines[] = {
       std::string("Duskwalk ") + DUSKWALK_VERSION,
       "This tablet: " + engine::short_device(look.device),
@@ -118,6 +120,8 @@ Ask setup_screen(Touch& t, const Rect& whole, const Look& look, Views& views) {
     refused_page(t, room, look, v);
     return {};
   }
+  if (v.copy) return backup_page(t, room, look, v);
+  if (v.backups) return backups_page(t, room, look, v);
   for (const LabelSeen& label : look.labels)
     if (v.label == label.id) return label_page(t, room, look, v, label);
   const auto& rules = look.farm.setup.rules;

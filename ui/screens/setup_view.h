@@ -18,6 +18,9 @@ struct SetupView {
   std::optional<engine::Place> home;        // being typed
   bool refused = false;                     // the page about files that were left out
   bool first_aid = false;
+  bool backups = false;             // their page is open
+  std::optional<std::string> copy;  // path of the backup whose page is open
+  bool taken_in = false;            // what came of it is shown there
   Typing typing;
 };
 

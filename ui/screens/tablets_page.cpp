@@ -96,26 +96,11 @@ void open_sides(TabletsView& v, const engine::Contradicted& c) {
 
 // ---- what came of taking in ----
 
-std::vector<std::string> report(const Look& look) {
-  const TakenIn& in = look.taken_in;
-  std::vector<std::string> lines;
-  if (!in.failed)
-    lines = {fmt::format("{} found, {} whole.", engine::counted(in.bundles, "bundle", "bundles"),
-                         in.whole),
-             fmt::format("{} taken in, {} were here already.",
-                         engine::counted(static_cast<std::size_t>(in.added), "entry", "entries"),
-                         in.known)};
-  for (const std::string& line : in.lines) lines.push_back(without_folders(line));
-  if (!in.failed && in.lines.empty()) lines.emplace_back("Nothing is missing or broken.");
-  return lines;
-}
-
 void report_page(Touch& t, Rect room, const Look& look, TabletsView& v) {
   bool back = false;
-  head(t, room, look.taken_in.failed ? "Nothing was taken in" : "Taken in", look.taken_in.folder,
-       &back);
+  head(t, room, taken_in_title(look.taken_in), look.taken_in.folder, &back);
   if (back) v.report = false;
-  paragraphs(t, room, v.side_page, report(look));
+  paragraphs(t, room, v.side_page, taken_in_lines(look.taken_in));
 }
 
 // ---- the list ----
@@ -140,7 +125,12 @@ std::vector<Act> list_of(const Look& look) {
                             : look.sticks.empty() ? "or put a stick in"
                                                   : "",
                   .enabled = obstacle.empty()});
-  list.push_back({.label = "What came in", .enabled = !look.taken_in.folder.empty()});
+  list.push_back(
+      {.label = "What came in", .enabled = !look.taken_in.folder.empty() && !look.taken_in.copy});
+  list.push_back({.label = "Exchange folder",
+                  .second = look.exchange.folder.empty() ? "none"
+                            : look.exchange.failed       ? "trouble"
+                                                         : "watched"});
   return list;
 }
 
@@ -177,7 +167,8 @@ Ask list_page(Touch& t, Rect room, const Look& look, RegisterView& book) {
   v.side_page = 0;
   if (*act == sticks) start_words(v.typing, kFolder, v.folder.empty() ? "/" : v.folder);
   if (*act >= sticks) {
-    v.report = *act > sticks;
+    v.report = *act == sticks + 1;
+    v.exchange = *act == sticks + 2;
     return {};
   }
   v.report = true;
@@ -186,8 +177,27 @@ Ask list_page(Touch& t, Rect room, const Look& look, RegisterView& book) {
 
 }  // namespace
 
+std::string taken_in_title(const TakenIn& in) {
+  return in.failed ? "Nothing was taken in" : "Taken in";
+}
+
+std::vector<std::string> taken_in_lines(const TakenIn& in) {
+  std::vector<std::string> lines;
+  if (!in.failed && !in.copy)
+    lines.push_back(fmt::format("{} found, {} whole.",
+                                engine::counted(in.bundles, "bundle", "bundles"), in.whole));
+  if (!in.failed)
+    lines.push_back(fmt::format(
+        "{} taken in, {} were here already.",
+        engine::counted(static_cast<std::size_t>(in.added), "entry", "entries"), in.known));
+  for (const std::string& line : in.lines) lines.push_back(without_folders(line));
+  if (!in.failed && in.lines.empty()) lines.emplace_back("Nothing is missing or broken.");
+  return lines;
+}
+
 Ask tablets_page(Touch& t, Rect room, const Look& look, RegisterView& book) {
   TabletsView& v = book.tablets;
+  if (v.exchange) return exchange_page(t, room, look, v);
   if (v.typing.field == kFolder) {
     if (!typed_words(t, v.typing, {"Folder with bundles", 60}, v.folder)) return {};
     v.report = true;
@@ -196,7 +206,7 @@ Ask tablets_page(Touch& t, Rect room, const Look& look, RegisterView& book) {
   if (v.open)
     for (const engine::Contradicted& c : found(look, v))
       if (c.sides == *v.open) return settle(t, room, look, book, c);
-  if (v.report && !look.taken_in.folder.empty()) {
+  if (v.report && !look.taken_in.folder.empty() && !look.taken_in.copy) {
     report_page(t, room, look, v);
     return {};
   }
