@@ -2,11 +2,22 @@
 
 #include <fmt/format.h>
 
+#include <algorithm>
+#include <array>
+
 namespace storage {
 namespace {
 
+// What common spreadsheet programs begin a formula with (common practice; the full-width forms
+// count in some languages' versions).
+constexpr std::array<std::string_view, 11> kFormulas{
+    "=", "+", "-", "@", "\t", "\r", "\n", "\uff1d", "\uff0b", "\uff0d", "\uff20"};
+
+// Behind any apostrophes.
 bool looks_like_a_formula(std::string_view cell) {
-  return !cell.empty() && std::string_view("=+-@\t\r\n").find(cell.front()) != cell.npos;
+  cell.remove_prefix(std::min(cell.find_first_not_of('\''), cell.size()));
+  return std::any_of(kFormulas.begin(), kFormulas.end(),
+                     [&](std::string_view begin) { return cell.starts_with(begin); });
 }
 
 }  // namespace
@@ -17,11 +28,17 @@ void CsvOut::plain(std::string_view cell) {
   bytes_ += cell;
 }
 
-void CsvOut::text(std::string_view cell) {
+std::string_view without_mark(std::string_view cell) {
+  if (cell.starts_with('\'') && looks_like_a_formula(cell)) cell.remove_prefix(1);
+  return cell;
+}
+
+void CsvOut::text(std::string_view given) {
+  std::string cell(given);
+  std::erase(cell, '\0');  // first: behind one a formula would go unseen
   std::string safe = looks_like_a_formula(cell) ? "'" : "";
   bool quote = false;
   for (const char c : cell) {
-    if (c == '\0') continue;
     quote = quote || c == ',' || c == '"' || c == '\r' || c == '\n';
     safe += c;
     if (c == '"') safe += c;

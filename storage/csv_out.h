@@ -1,7 +1,9 @@
 // storage/csv_out.h -- tables as CSV for people's spreadsheets: RFC 4180 (comma, CRLF, quotes).
 //
-// A text cell that a spreadsheet would take for a formula (it begins with = + - @, a tab or a line
-// end) gets an apostrophe before it, as spreadsheets themselves mark text; numbers stay numbers.
+// A text cell that a spreadsheet would take for a formula (it begins with = + - @, also in their
+// full-width forms, a tab or a line end) gets an apostrophe before it, as spreadsheets themselves
+// mark text; numbers stay numbers. One that begins so behind apostrophes of its own gets one more,
+// so that without_mark() gives every text back as it was.
 // Characters: UTF-8 without BOM; a NUL is left out.
 #pragma once
 #include <cstdint>
@@ -29,5 +31,9 @@ class CsvOut {
   std::string bytes_;
   bool at_start_ = true;
 };
+
+// The text of a cell that CsvOut::text wrote, its quotes undone: without the apostrophe it was
+// given.
+[[nodiscard]] std::string_view without_mark(std::string_view cell);
 
 }  // namespace storage
