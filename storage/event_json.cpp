@@ -15,6 +15,7 @@ using nlohmann::json;
 constexpr std::int64_t kFirstMs = -62'167'219'200'000;
 constexpr std::int64_t kLastMs = 253'402'300'799'999;
 constexpr int kMostZone = 23 * 60 + 59;
+constexpr std::int64_t kMostSinceBoot = std::chrono::milliseconds{json_fields::kMostLength}.count();
 
 std::string body_text(const json& body) {
   return body.dump(-1, ' ', false, json::error_handler_t::replace);
@@ -30,7 +31,8 @@ std::string wrong_envelope(const Record& r) {
   if (r.at_utc_ms < kFirstMs || r.at_utc_ms > kLastMs) return "its time is outside of years 0-9999";
   if (r.zone_offset_min < -kMostZone || r.zone_offset_min > kMostZone)
     return "its offset from UTC is a day or more";
-  if (r.since_boot_ms < 0) return "its time since boot is below zero";
+  if (r.since_boot_ms < 0 || r.since_boot_ms > kMostSinceBoot)
+    return "its time since boot is below zero or above a century";
   return {};
 }
 

@@ -44,7 +44,8 @@ const char* take(const json& from, int& to) {
 }
 
 const char* take(const json& from, engine::Mass& to) {
-  return take(from, to.mg) ? "a whole number of milligrams" : nullptr;
+  if (take(from, to.mg)) return "a whole number of milligrams";
+  return to.mg < -kMostMg || to.mg > kMostMg ? "at most a thousand tonnes, in milligrams" : nullptr;
 }
 
 const char* take(const json& from, engine::Temperature& to) {
@@ -60,7 +61,10 @@ const char* take(const json& from, engine::Date& to) {
 }
 
 const char* take(const json& from, engine::Spot& to) {
-  return take_pair(from, "x_cm", to.x_cm, "y_cm", to.y_cm, "whole numbers x_cm and y_cm");
+  constexpr const char* kMust = "whole numbers x_cm and y_cm, each within 100 km";
+  if (const char* wrong = take_pair(from, "x_cm", to.x_cm, "y_cm", to.y_cm, kMust)) return wrong;
+  const auto near = [](int cm) { return cm >= -kFarthestCm && cm <= kFarthestCm; };
+  return near(to.x_cm) && near(to.y_cm) ? nullptr : kMust;
 }
 
 const char* take(const json& from, engine::Place& to) {

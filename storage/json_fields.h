@@ -92,12 +92,21 @@ const char* take(const json& from, engine::Date& to);
 const char* take(const json& from, engine::Spot& to);
 const char* take(const json& from, engine::Place& to);
 
+// What an entry may say is bounded so that sums of a million of them stay far from overflow,
+// however strange the tablet was that wrote it.
+constexpr std::int64_t kMostMg = 1'000'000'000'000;      // a thousand tonnes
+constexpr std::chrono::hours kMostLength{24L * 36'525};  // a century
+constexpr int kFarthestCm = 10'000'000;                  // 100 km from a yard's own origin
+
 template <class Unit>
 const char* take(const json& from, std::chrono::duration<std::int64_t, Unit>& to) {
+  using Length = std::chrono::duration<std::int64_t, Unit>;
+  constexpr std::int64_t kMost = std::chrono::duration_cast<Length>(kMostLength).count();
   std::int64_t count = 0;
-  const char* wrong = take(from, count);
-  to = std::chrono::duration<std::int64_t, Unit>{count};
-  return wrong;
+  if (const char* wrong = take(from, count)) return wrong;
+  if (count < -kMost || count > kMost) return "a length of at most a century";
+  to = Length{count};
+  return nullptr;
 }
 template <engine::Named E>
 const char* take(const json& from, E& to) {

@@ -213,6 +213,22 @@ TEST_CASE("an unknown kind is named") {
   CHECK(back.status().message().find("bees_counted") != std::string::npos);
 }
 
+// Acid leaves the shelf: so many milligrams.
+std::string disposed(const std::string& mg) {
+  return R"({"lot":")" + kId + R"(","on":"2026-08-14","amount":)" + mg +
+         R"(,"why":"expired","how":""})";
+}
+
+TEST_CASE("an amount or length at its bound is taken, so that no sum of them can overflow") {
+  CHECK(storage::to_event(record_of("acid_disposed", disposed("1000000000000"))).ok());
+  engine::SetupChanged setup;
+  setup.rules.emplace().seal_goal = std::chrono::hours{24 * 36'525};
+  CHECK(storage::to_event(storage::to_record(event_of(setup))).ok());
+  setup.rules->seal_goal += engine::Seconds{1};
+  const auto beyond = storage::to_event(storage::to_record(event_of(setup)));
+  CHECK(beyond.status().message().find("rules.seal_goal: must be a length") != std::string::npos);
+}
+
 TEST_CASE("a wrong field is named with its kind and path") {
   struct Row {
     std::string kind;
@@ -245,6 +261,12 @@ TEST_CASE("a wrong field is named with its kind and path") {
        R"({"colony":)" + id + R"(,"to":)" + id + R"(,"spot":{"x_cm":1,"y_cm":9999999999}})",
        "colony_moved.spot: must be"},
       {"setup_changed", R"({"rules":{"profile":"a"}})", "setup_changed.rules.product: is missing"},
+      {"colony_moved",
+       R"({"colony":)" + id + R"(,"to":)" + id + R"(,"spot":{"x_cm":1,"y_cm":10000001}})",
+       "each within 100 km"},
+      {"acid_disposed", disposed("1000000000001"), "acid_disposed.amount: must be at most"},
+      {"acid_disposed", disposed("-1000000000001"), "acid_disposed.amount: must be at most"},
+      {"acid_disposed", disposed("9223372036854775807"), "acid_disposed.amount: must be at most"},
   };
   for (const Row& r : rows) {
     INFO(r.body);
@@ -290,4 +312,5 @@ TEST_CASE("who and when of a record must make sense") {
   CHECK(bad([](Record& r) { r.at_utc_ms = INT64_MAX; }));
   CHECK(bad([](Record& r) { r.zone_offset_min = 1440; }));
   CHECK(bad([](Record& r) { r.since_boot_ms = -1; }));
+  CHECK(bad([](Record& r) { r.since_boot_ms = INT64_MAX; }));
 }
