@@ -47,8 +47,21 @@ class Opening {
   }
   [[nodiscard]] Db image() const { return open_image(merged_image(store_bytes(), wal_bytes())); }
 
+  // A file that is not ours may be of any size: it is looked through piece by piece, each with the
+  // end of the one before, so that an event across a seam is found.
+  [[nodiscard]] bool events_in(const std::string& path, VfsKind kind) const {
+    constexpr std::int64_t kPiece = 8 << 20, kSeam = 2 << 20;
+    static_assert(kSeam > static_cast<std::int64_t>(kLargestBody) + 4096);  // of any one event
+    const auto file = VfsFile::open(options_.vfs, path, kind, FileUse::Read);
+    const std::int64_t size = file.ok() ? file.value().size() : 0;
+    for (std::int64_t at = 0; at < size; at += kPiece)
+      if (holds_events(file.value().read(at, kPiece + kSeam))) return true;
+    return false;
+  }
+
   Result<OpenedStore> foreign_or_damaged() {
-    const bool ours = look_.tip_there || holds_events(store_bytes()) || holds_events(wal_bytes());
+    const bool ours = look_.tip_there || events_in(path_, VfsKind::Store) ||
+                      events_in(wal_path(path_), VfsKind::Side);
     if (ours) return damaged({"its first bytes are broken"});
     return say(Code::BadInput, "this file is not a journal. Choose another file name.");
   }
@@ -66,6 +79,7 @@ class Opening {
   Result<OpenedStore> read_only();
   Result<OpenedStore> reread(const Findings& live, int rc);
   Result<OpenedStore> make_new();
+  void remove_empty(const Status& why) const;
   Result<OpenedStore> open_live();
   Result<OpenedStore> check_live(Db db);
   Status settle(sqlite3* db);
@@ -163,7 +177,14 @@ void Opening::drop(Db db) {
   }
 }
 
+// A store that could not be made leaves nothing; one that another program is making is let alone.
+void Opening::remove_empty(const Status& why) const {
+  if (why.code() == Code::Busy || file_size(options_.vfs, path_) > 0) return;
+  remove_file(options_.vfs, path_);
+}
+
 Result<OpenedStore> Opening::make_new() {
+  const bool was_there = file_exists(options_.vfs, path_);
   Db db;
   int rc = connect(db, true);
   if (rc == SQLITE_OK && has_no_tables(db.get())) {
@@ -173,7 +194,12 @@ Result<OpenedStore> Opening::make_new() {
     }
     rc = make_tables(db.get(), options_.device);
   }
-  if (rc != SQLITE_OK) return status_of(db.get(), path_, rc);
+  if (rc != SQLITE_OK) {
+    const Status why = status_of(db.get(), path_, rc);
+    db.reset();
+    if (!was_there) remove_empty(why);
+    return why;
+  }
   return check_live(std::move(db));
 }
 

@@ -4,12 +4,12 @@
 
 #include <cerrno>
 #include <cstdio>
-#include <cstring>
 #include <filesystem>
 #include <memory>
 
 #include "engine/register/register.h"
 #include "engine/register/words.h"
+#include "storage/medium.h"
 
 namespace storage {
 namespace {
@@ -241,7 +241,7 @@ class Folder {
 
   Status prepare() {
     std::error_code error;
-    fs::create_directories(path_, error);
+    made_ = fs::create_directories(path_, error);
     if (!fs::is_directory(path_, error))
       return {Code::BadInput, fmt::format("{}: is no folder and cannot be made one", path_)};
     for (const std::string& name : names())
@@ -252,12 +252,11 @@ class Folder {
   void clear() {
     std::error_code ignored;
     for (const std::string& name : names()) fs::remove(in(name), ignored);
+    if (made_) fs::remove(path_, ignored);
   }
   [[nodiscard]] std::string in(const std::string& name) const { return path_ + "/" + name; }
   [[nodiscard]] Status trouble(const std::string& name, int error) const {
-    const bool full = error == ENOSPC || error == EDQUOT;
-    return {full ? Code::Full : Code::Failed,
-            fmt::format("{}: cannot be written ({})", in(name), std::strerror(error))};
+    return storage::trouble(Medium::Folder, Doing::Writing, error, in(name));
   }
 
  private:
@@ -267,6 +266,7 @@ class Folder {
     return all;
   }
   std::string path_;
+  bool made_ = false;
 };
 
 Status write_text(const Folder& folder, const std::string& name, const std::string& text) {
