@@ -34,6 +34,28 @@ for call in due verify "read $demo/yards.csv" "bundle $work" "register --out $wo
 done
 cmp -s "$work/none.journal" "$work/copy" || fail "a file that is no store was written to"
 
+# ---- a store of a later version ----
+cp -r "$work/a" "$work/later"
+/usr/bin/python3 - "$work/later/farm.journal" <<'P' || fail "no later version could be made"
+import sqlite3, sys
+db = sqlite3.connect(sys.argv[1])
+format = int(db.execute("SELECT value FROM meta WHERE key = 'format'").fetchone()[0]) + 1
+db.execute("PRAGMA journal_mode = DELETE")
+db.execute(f"PRAGMA user_version = {format}")
+db.execute("UPDATE meta SET value = ? WHERE key = 'format'", (str(format),))
+db.commit()
+P
+sums() { (cd "$1" && sha256sum -- *); }
+before=$(sums "$work/later")
+for call in due verify "read $demo/counts.csv" "bundle $work" "backup $work/copy.journal" \
+  "register --out $work/x.csv" "exchange $work"; do
+  # shellcheck disable=SC2086
+  fails 1 "it was written by a newer version of this program" $call --store "$work/later/farm.journal"
+done
+[ "$before" = "$(sums "$work/later")" ] || fail "a store of a later version was changed"
+fails 1 "newer version" restore "$work/later/farm.journal" --store "$work/new.journal"
+[ ! -e "$work/new.journal" ] && [ ! -e "$work/copy.journal" ] || fail "a later version gave a file"
+
 # ---- a store with a byte that went bad ----
 /usr/bin/python3 - "$work/a" <<'P' || fail "no byte could be broken"
 import glob, sys
@@ -45,15 +67,14 @@ for name in glob.glob(sys.argv[1] + "/farm.journal*"):
         open(name, "wb").write(data.replace(b"Quarry Lane", b"Quarry Lome"))
 sys.exit(0 if hit else 1)
 P
-sums() { (cd "$work/a" && sha256sum -- *); }
-before=$(sums)
+before=$(sums "$work/a")
 mkdir "$work/stick"
 for call in due "due --json" verify "read $demo/counts.csv" "bundle $work/stick" \
   "register --out $work/x.csv" "register --out $work/x.html"; do
   # shellcheck disable=SC2086
   fails 1 "is damaged" $call --store "$work/a/farm.journal"
 done
-[ "$before" = "$(sums)" ] || fail "a damaged store was changed"
+[ "$before" = "$(sums "$work/a")" ] || fail "a damaged store was changed"
 [ -z "$(ls -A "$work/stick")" ] || fail "a damaged store gave a bundle"
 [ ! -e "$work/x.csv" ] && [ ! -e "$work/x.html" ] || fail "a damaged store gave a register"
 

@@ -5,6 +5,7 @@
 #include <filesystem>
 #include <fstream>
 
+#include "tests/storage/bag_fixture.h"
 #include "tests/storage/journal_fixture.h"
 
 namespace fs = std::filesystem;
@@ -12,8 +13,8 @@ using namespace fixture;
 
 namespace {
 
-storage::Journal open(const std::string& path) {
-  auto journal = storage::Journal::open(path, small());
+storage::Journal open(const std::string& path, const std::string& device = kTablet) {
+  auto journal = storage::Journal::open(path, small(device));
   REQUIRE_MESSAGE(journal.ok(), journal.status().message());
   return std::move(journal).value();
 }
@@ -44,6 +45,65 @@ TEST_CASE("what is entered while the copy runs is in it, and the copy is whole")
   const storage::Journal copy = open(folder / "copy");
   CHECK(copy.size() == last);
   CHECK(all_of(copy) == all_of(journal));
+}
+
+TEST_CASE("a copy made between entries, runs of entries and merges is whole and restores") {
+  const Folder folder;
+  storage::Journal journal = open(folder / "farm.journal");
+  add(journal, 1, 300);
+  storage::Journal beside = open(folder / "beside.journal", kOther);
+  for (const storage::Record& r : records(1, 40, kOther)) REQUIRE(beside.append(r).ok());
+  const std::vector<storage::Sealed> of_others = all_of(beside);
+  auto backup = storage::Backup::begin(journal, folder / "copy");
+  REQUIRE(backup.ok());
+  for (int step = 0;; ++step) {
+    const auto stepped = backup.value().step(2);
+    REQUIRE_MESSAGE(stepped.ok(), stepped.status().message());
+    if (stepped.value()) break;
+    const std::int64_t last = journal.last(kTablet).seq;
+    if (step == 3) REQUIRE(journal.append_all(records(last + 1, last + 50)).ok());
+    if (step == 9) REQUIRE(journal.adopt_all(of_others).ok());
+    if (step % 5 == 0 && step < 60) add(journal, last + 1, last + 1);
+  }
+  REQUIRE(journal.held().at(kOther).seqs.count() == 40);
+  REQUIRE(journal.last(kTablet).seq > 350);
+  {
+    const storage::Journal copy = open(folder / "copy");
+    CHECK_FALSE(copy.damage());
+    CHECK(copy.verify().ok());
+    CHECK(all_of(copy) == all_of(journal));
+  }
+  const auto restored = storage::restore_backup(folder / "copy", folder / "new.journal", kThird);
+  REQUIRE_MESSAGE(restored.ok(), restored.status().message());
+  CHECK(restored.value().events == journal.size());
+  storage::Journal anew = open(folder / "new.journal");
+  CHECK(anew.verify().ok());
+  CHECK(all_of(anew) == all_of(journal));
+  CHECK(anew.append(record(1, kThird)).ok());
+}
+
+TEST_CASE("a disk that runs full under a copy costs the copy, not the store") {
+  const bags::SmallMedium medium("size=64k");
+  if (!medium.mounted()) {
+    MESSAGE("not run: this machine lets nobody mount");
+    return;
+  }
+  const Folder folder;
+  storage::Journal journal = open(folder / "farm.journal");
+  add(journal, 1, 300);
+  auto backup = storage::Backup::begin(journal, medium.path() + "/copy");
+  REQUIRE(backup.ok());
+  storage::Result<bool> stepped = false;
+  for (std::int64_t n = 301; stepped.ok() && !stepped.value(); ++n) {
+    add(journal, n, n);
+    stepped = backup.value().step(4);
+  }
+  CHECK(stepped.status().code() == engine::Code::Full);
+  CHECK(stepped.status().message().find("/copy: ") != std::string::npos);
+  CHECK_FALSE(backup.value().step(4).ok());
+  CHECK(bags::names_in(medium.path()).empty());
+  CHECK(journal.verify().ok());
+  add(journal, journal.size() + 1, journal.size() + 1);
 }
 
 TEST_CASE("a copy that is given up leaves nothing, and none goes over a file that is there") {
