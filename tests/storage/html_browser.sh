@@ -51,6 +51,15 @@ see 'OVER THE LABEL'
 see "&lt;script&gt;document.title='RAN'&lt;/script&gt;"
 miss '<script'
 miss '<img'
+# Every name that anybody thought of: the same.
+"$1" names "$dir"
+mv "$dir/report.html" "$dir/names.html"
+shown names
+[ ! -s "$dir/names.asked" ] || fail "names asked for $(cat "$dir/names.asked")"
+grep -q '<title>Treatment register, all yards, all days</title>' "$dir/names.dom" ||
+  fail "a name changed the title"
+! grep -qE '<(script|img|svg)' "$dir/names.dom" || fail "a name became an element"
+"$1" hostile "$dir"
 echo "html: rendered, ran nothing, asked for nothing (the control page did both)"
 command -v pdftotext >/dev/null && command -v pdfinfo >/dev/null ||
   { echo "SKIPPED: poppler-utils is not installed: how it breaks on paper was not looked at"; exit 77; }
