@@ -1,0 +1,48 @@
+#include "storage/csv_out.h"
+#include "storage/random.h"
+#include "storage/spreadsheet.h"
+#include "storage/store.h"
+#include "tests/fuzz/targets.h"
+
+namespace {
+
+using namespace std::chrono;
+
+// A farm that sheets are read into, as `duskwalk read` does it.
+struct Keeper {
+  engine::Farm farm;
+  storage::IdMaker ids{11};
+  engine::DeviceId device{ids(1)};
+  engine::Stamp now = *engine::stamp_from_rfc3339("2026-08-20T19:00:00-07:00");
+
+  engine::Result<storage::SheetReading> ask(std::string_view text) {
+    return storage::read_spreadsheet(
+        farm, text, [this] { return ids(1'786'000'000'000); }, engine::local_date(now));
+  }
+  void append(const engine::Body& body) {
+    const engine::Event e{{device, farm.last_seq[device] + 1}, now, body};
+    fuzz::must(storage::fold_into(farm, e).ok(), "what a sheet gives can be appended");
+  }
+};
+
+Keeper with_two_colonies() {
+  Keeper keeper;
+  const auto reading = keeper.ask("Yard,Colony,Boxes\nThistle Bank,B1,1\nThistle Bank,B2,2\n");
+  for (const engine::Body& body : reading.value().events) keeper.append(body);
+  return keeper;
+}
+
+}  // namespace
+
+void fuzz::sheet(std::string_view bytes) {
+  Keeper keeper = with_two_colonies();
+  const auto reading = keeper.ask(bytes);
+  if (!reading.ok()) {
+    must(!reading.status().message().empty(), "a refused sheet says why");
+    return;
+  }
+  for (const engine::Body& body : reading.value().events) keeper.append(body);
+  (void)storage::report_text(reading.value().report);
+  const auto again = keeper.ask(bytes);
+  must(again.ok() && again.value().events.empty(), "a second reading changes nothing");
+}
