@@ -8,19 +8,41 @@
 namespace engine {
 namespace {
 
-bool is_length(double value) { return std::isfinite(value) && value >= 0; }
-bool is_place(const OrderPoint& p) { return std::isfinite(p.x) && std::isfinite(p.y); }
+// Far beyond any walk; sums of a thousand colonies stay far below what the search takes for never.
+constexpr double kLongest = 1e9;   // seconds
+constexpr double kFarthest = 1e7;  // metres
+constexpr double kSlowest = 1e-3;  // metres a second
+constexpr int kMostKit = 10'000;   // vaporizers or cloths
 
-std::string wrong_length(const char* field, double value) {
-  return is_length(value) ? "" : fmt::format("{}: must be a number that is not negative", field);
+bool is_length(double value) { return value >= 0 && value <= kLongest; }
+bool is_place(const OrderPoint& p) {
+  return std::abs(p.x) <= kFarthest && std::abs(p.y) <= kFarthest;  // NaN is not
+}
+
+std::string wrong_length(const std::string& field, double value) {
+  if (is_length(value)) return {};
+  return field + (value > kLongest ? ": must be at most 1e9 seconds"
+                                   : ": must be a number that is not negative");
+}
+
+std::string wrong_place(const std::string& field, const OrderPoint& p) {
+  if (is_place(p)) return {};
+  const bool finite = std::isfinite(p.x) && std::isfinite(p.y);
+  return field + (finite ? ": must be within 1e7 metres" : ": must be two finite numbers");
+}
+
+std::string wrong_number(const char* field, int number) {
+  if (number < 1) return fmt::format("{}: there must be at least one", field);
+  return number > kMostKit ? fmt::format("{}: must be at most {}", field, kMostKit) : "";
 }
 
 std::string wrong_site(const OrderCase& c, const OrderSite& s, const std::string& field) {
   if (s.id.empty()) return field + ".id: must not be empty";
-  if (!is_place(s.at)) return field + ".at: must be two finite numbers";
-  if (!is_length(s.dwell_s)) return field + ".dwell_s: must be a number that is not negative";
+  if (std::string wrong = wrong_place(field + ".at", s.at); !wrong.empty()) return wrong;
+  if (std::string wrong = wrong_length(field + ".dwell_s", s.dwell_s); !wrong.empty()) return wrong;
   const bool timed = s.stage == OrderStage::Vapor || s.stage == OrderStage::Covered;
   if (timed && !std::isfinite(s.since_s)) return field + ".since_s: must be a finite number";
+  if (timed && s.since_s < -kLongest) return field + ".since_s: is more than 1e9 seconds ago";
   if (timed && s.since_s > c.now_s) return field + ".since_s: is after now_s";
   if (s.cloth < 0 || s.cloth > c.cloths)
     return fmt::format("{}.cloth: must be from 1 to {}", field, c.cloths);
@@ -52,10 +74,13 @@ std::string wrong_sites(const OrderCase& c) {
 
 std::string what_is_wrong(const OrderCase& c) {
   if (!std::isfinite(c.walk_mps) || c.walk_mps <= 0) return "walk_mps: must be above 0";
-  if (!is_place(c.gate)) return "gate: must be two finite numbers";
-  if (c.operator_at && !is_place(*c.operator_at)) return "operator_at: must be two finite numbers";
-  if (c.vaporizers < 1) return "vaporizers: there must be at least one";
-  if (c.cloths < 1) return "cloths: there must be at least one";
+  if (c.walk_mps < kSlowest) return "walk_mps: must be at least 0.001";
+  if (std::string wrong = wrong_place("gate", c.gate); !wrong.empty()) return wrong;
+  if (c.operator_at)
+    if (std::string wrong = wrong_place("operator_at", *c.operator_at); !wrong.empty())
+      return wrong;
+  if (std::string wrong = wrong_number("vaporizers", c.vaporizers); !wrong.empty()) return wrong;
+  if (std::string wrong = wrong_number("cloths", c.cloths); !wrong.empty()) return wrong;
   const std::pair<const char*, double> lengths[] = {
       {"seal_s", c.seal_s},
       {"handling_s.load_and_set", c.handling.load_and_set_s},
