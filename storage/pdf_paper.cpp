@@ -115,6 +115,16 @@ void Paper::text(const std::string& markup, double x, double y, double width, do
   pango_cairo_show_layout(impl_->cairo, layout);
 }
 
+void Paper::text_within(const std::string& markup, double x, double y, double width, double height,
+                        double points) {
+  PangoLayout* layout = impl_->set(markup, width, points);
+  pango_layout_set_height(layout, static_cast<int>(height * kPointsPerMm * PANGO_SCALE));
+  pango_layout_set_ellipsize(layout, PANGO_ELLIPSIZE_END);
+  text(markup, x, y, width, points);
+  pango_layout_set_ellipsize(layout, PANGO_ELLIPSIZE_NONE);  // it is kept, and may be set whole
+  pango_layout_set_height(layout, -1);
+}
+
 void Paper::rule(double x, double y, double width, double thick) {
   cairo_set_source_rgb(impl_->cairo, 0, 0, 0);
   cairo_rectangle(impl_->cairo, x * kPointsPerMm, y * kPointsPerMm, width * kPointsPerMm,

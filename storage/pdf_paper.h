@@ -35,6 +35,9 @@ class Paper {
   [[nodiscard]] double text_height(const std::string& markup, double width, double points);
   void text(const std::string& markup, double x, double y, double width, double points,
             bool right = false);
+  // No higher than `height`: what does not fit ends in an ellipsis. One line always stands.
+  void text_within(const std::string& markup, double x, double y, double width, double height,
+                   double points);
   void rule(double x, double y, double width, double thick);
   void ink(double x, double y, double width, double height);    // black
   void shade(double x, double y, double width, double height);  // a light ground under text

@@ -17,7 +17,7 @@ constexpr std::size_t kColumns = 4, kLines = 3;
 constexpr double kCode = 42;                         // mm of a code with its light edge
 constexpr int kLightEdge = 4;                        // modules, ISO/IEC 18004
 constexpr double kName = 15, kLeast = 5, kYard = 8;  // points
-constexpr double kNameHigh = 10;                     // mm
+constexpr double kNameHigh = 10, kYardHigh = 7;      // mm
 constexpr double kThin = 0.15;
 
 struct DropCode {
@@ -54,9 +54,10 @@ void draw_tag(Paper& paper, const engine::Farm& farm, const engine::Colony& colo
   double points = kName;
   while (points > kLeast && paper.text_height(name, kWide - 2 * side, points) > kNameHigh)
     points -= 1;
-  paper.text(name, x + side, y + kCode, kWide - 2 * side, points);
-  paper.text(markup_name(farm.yards.at(colony.yard).name), x + side, y + kHigh - 7,
-             kWide - 2 * side, kYard);
+  // A name that leaves its tag would lie in the light edge of the code below.
+  paper.text_within(name, x + side, y + kCode, kWide - 2 * side, kNameHigh, points);
+  paper.text_within(markup_name(farm.yards.at(colony.yard).name), x + side, y + kHigh - kYardHigh,
+                    kWide - 2 * side, kYardHigh - 1, kYard);
 }
 
 std::vector<const engine::Colony*> to_tag(const engine::Farm& farm,
