@@ -32,3 +32,17 @@ full() {
   [ "$(wc -l <"$work/err")" = 1 ] || fail "standard output full, not one line: $* -> $(cat "$work/err")"
   grep -qF "standard output cannot be written" "$work/err" || fail "$* -> $(cat "$work/err")"
 }
+# plays STORE NAME (script on standard input): it goes through to its end
+plays() {
+  cat >"$2.play"
+  does "steps played" play "$2.play" --store "$1" --out "$2"
+}
+# Steps of a play script: a label, a vaporizer and a cloth; all that is asked before a walk.
+label_and_kit() {
+  printf 'tap %s\n' Setup Label "label of 2015" "Use this label" Kit "Add vaporizer" OK Cloths \
+    "Add cloth" OK
+}
+ready_to_walk() {
+  printf 'tap %s\n' None "Respirator on" "Eye protection on" "Gloves on" "Rinse water here" \
+    "Nobody downwind"
+}

@@ -9,43 +9,27 @@ sheet=$(realpath "$2")/three_colonies.csv
 . "$(dirname "$(realpath "$0")")/calls.sh"
 cd "$work" || exit 1
 
-# plays STORE NAME (script on standard input): it goes through to its end
-plays() {
-  cat >"$2.play"
-  does "steps played" play "$2.play" --store "$1" --out "$2"
-}
 state() { "$duskwalk" verify --store "$1" | grep "State hash"; }
 
 does "Reed Corner" read "$sheet" --store one.journal
 mkdir stick meeting
 
 # ---- a backup while R1 dwells; what is entered afterwards is not in it ----
-plays one.journal first <<'E'
-at 2026-09-03T19:10:00+01:00
-tap Setup
-tap Label
-tap label of 2015
-tap Use this label
-tap Kit
-tap Add vaporizer
-tap OK
-tap Cloths
-tap Add cloth
-tap OK
+{
+  echo "at 2026-09-03T19:10:00+01:00"
+  label_and_kit
+  cat <<'E'
 tap Setup
 tap About
 tap Backups
-see No backup lies on this tablet
+see No backup
 stick in stick
 tap Walk
 tap Reed Corner
 tap START
-tap None
-tap Respirator on
-tap Eye protection on
-tap Gloves on
-tap Rinse water here
-tap Nobody downwind
+E
+  ready_to_walk
+  cat <<'E'
 tap R1 is set
 tap Setup
 tap About
@@ -70,6 +54,7 @@ tap R1 is open
 tap Close the walk
 tap Done
 E
+} | plays one.journal first
 copy=$(echo stick/duskwalk-backup-2026-09-03-1910-*.journal)
 [ -f "$copy" ] || fail "no backup lies on the stick"
 cp "$copy" looked-at.journal

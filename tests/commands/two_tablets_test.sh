@@ -10,26 +10,10 @@ sheet=$(realpath "$2")/three_colonies.csv
 cd "$work" || exit 1
 
 evening() { # from opening the walk to covering R1
+  label_and_kit
+  printf 'tap %s\n' Walk "Reed Corner" START
+  ready_to_walk
   cat <<'E2'
-tap Setup
-tap Label
-tap label of 2015
-tap Use this label
-tap Kit
-tap Add vaporizer
-tap OK
-tap Cloths
-tap Add cloth
-tap OK
-tap Walk
-tap Reed Corner
-tap START
-tap None
-tap Respirator on
-tap Eye protection on
-tap Gloves on
-tap Rinse water here
-tap Nobody downwind
 tap R1 is set
 wait 95s
 tap R1 is covered
@@ -42,12 +26,6 @@ tap R1 is open
 tap Close the walk
 tap Done
 E2
-}
-
-# plays STORE NAME (script on standard input): it goes through to its end
-plays() {
-  cat >"$2.play"
-  does "steps played" play "$2.play" --store "$1" --out "$2"
 }
 
 does "Reed Corner" read "$sheet" --store one.journal

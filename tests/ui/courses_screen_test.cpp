@@ -13,6 +13,15 @@ engine::Date day(int year, unsigned month, unsigned d) {
   return std::chrono::year{year} / std::chrono::month{month} / std::chrono::day{d};
 }
 
+// Its two colonies were counted today.
+void expect_at_heron_weir(Evening& e) {
+  test::season(e);
+  for (int i = 0; i < 2; ++i)
+    e.write(engine::CountTaken{test::id<engine::ColonyId>(501 + i), e.look().today(),
+                               engine::CountMethod::AlcoholWash, 14, 300});
+  for (const char* label : {"Courses", "Heron Weir", "What to expect"}) e.tap(label);
+}
+
 }  // namespace
 
 TEST_CASE("the rounds of two yards are planned in one act, on the evenings of both") {
@@ -137,11 +146,7 @@ TEST_CASE("a treatment that may not be used now says why") {
 
 TEST_CASE("what to expect stands versus no treatment and versus today, and is called a model") {
   Evening e;
-  test::season(e);
-  for (int i = 0; i < 2; ++i)
-    e.write(engine::CountTaken{test::id<engine::ColonyId>(501 + i), e.look().today(),
-                               engine::CountMethod::AlcoholWash, 14, 300});
-  for (const char* label : {"Courses", "Heron Weir", "What to expect"}) e.tap(label);
+  expect_at_heron_weir(e);
   for (const char* words :
        {"expected mites on 100 bees (model)", "versus no treatment", "versus today", "no treatment",
         "with rounds", "threshold 3.0", "only a count shows"}) {
@@ -153,11 +158,7 @@ TEST_CASE("what to expect stands versus no treatment and versus today, and is ca
 
 TEST_CASE("what mites from outside would do is asked in steps") {
   Evening e;
-  test::season(e);
-  for (int i = 0; i < 2; ++i)
-    e.write(engine::CountTaken{test::id<engine::ColonyId>(501 + i), e.look().today(),
-                               engine::CountMethod::AlcoholWash, 14, 300});
-  for (const char* label : {"Courses", "Heron Weir", "What to expect"}) e.tap(label);
+  expect_at_heron_weir(e);
   CHECK(e.sees("none; tap for what if"));
   for (int i = 0; i < 3; ++i) e.tap("Mites from outside");
   CHECK(e.sees("10 a day, a guess"));
