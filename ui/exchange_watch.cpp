@@ -38,8 +38,8 @@ engine::Status ExchangeWatch::use(const std::string& folder) {
 bool ExchangeWatch::turn(storage::Store& store, const engine::Stamp& now) {
   const bool due = !next_ || now.since_boot >= *next_;
   if (seen_.folder.empty() || !due) return false;
+  next_ = now.since_boot + kEvery;  // also in a walk: a time gone by would ask for frames all along
   if (engine::walk_under_way(store.farm(), store.device()) != nullptr) return false;
-  next_ = now.since_boot + kEvery;
   const auto waits = storage::exchange_waits(store, seen_.folder);
   if (waits.ok() && !waits.value() && !seen_.failed && !seen_.lines.empty()) return false;
   pass(store, now);
