@@ -209,10 +209,11 @@ void leave(Farm& f, const Walk& walk) {
 }
 
 void fold(Farm& f, const Event& at, const WalkOpened& e) {
-  if (const auto before = f.walk_under_way.find(at.ref.device); before != f.walk_under_way.end()) {
-    Walk& walk = f.walks.change(before->second);  // it was complete, or its closing was struck
+  if (const WalkId* before = walk_before(f, at.ref.device)) {
+    Walk& walk = f.walks.change(*before);  // it was complete, or its closing was struck
     walk = apply_record(std::move(walk), Event{at.ref, at.stamp, WalkClosed{walk.id}});
     leave(f, walk);
+    f.walk_under_way.erase(walk.device);
   }
   f.walks.put(begin(at, e));
   f.walk_under_way[at.ref.device] = e.walk;
@@ -442,6 +443,16 @@ Farm strike(Farm f, const Event& by, const EntryStruck& struck) {
 }
 
 }  // namespace
+
+const WalkId* walk_before(const Farm& f, DeviceId device) {
+  for (;;) {
+    if (const auto at = f.walk_under_way.find(device); at != f.walk_under_way.end())
+      return &at->second;
+    const Branch* branch = find_branch(f.branches, device);
+    if (branch == nullptr) return nullptr;
+    device = branch->after;
+  }
+}
 
 Farm fold_again(Farm f, std::size_t changed) {
   while (!f.rungs.empty() && f.rungs.back().entries > changed) f.rungs.pop_back();

@@ -6,6 +6,7 @@
 #include <map>
 #include <set>
 
+#include "engine/farm/forks.h"
 #include "engine/farm/together.h"
 #include "engine/farm/views.h"
 #include "engine/register/lookup.h"
@@ -47,20 +48,29 @@ void find_misfits(const Farm& farm, std::vector<Contradicted>& found) {
     }
     bool alone = strike || is_fact(e.event.body);
     if (!alone) {
-      if (!bare) bare = fold_without_strikes(farm.log);
+      if (!bare) bare = fold_without_strikes(farm);
       alone = bare->log.copy(*bare->log.find(e.event.ref)).fallen != Refusal::None;
     }
     if (alone) found.push_back({Contradiction::DoesNotFit, {e.event.ref}});
   }
 }
 
+// Whether nobody wrote all of them: a side of a fork and what it goes on from are one hand.
+bool shared(const Branches& branches, const std::vector<EntryRef>& sides) {
+  for (std::size_t i = 1; i < sides.size(); ++i)
+    for (std::size_t k = 0; k < i; ++k)
+      if (!one_line(branches, sides[k].device, sides[i].device)) return true;
+  return false;
+}
+
 // Keeps groups of entries that more than one tablet has a part in.
 template <class Groups>
-void keep_shared(const Groups& groups, Contradiction what, std::vector<Contradicted>& found) {
+void keep_shared(const Farm& farm, const Groups& groups, Contradiction what,
+                 std::vector<Contradicted>& found) {
   for (const auto& group : groups) {
     std::vector<EntryRef> sides = group.second;
     std::sort(sides.begin(), sides.end());
-    if (sides.front().device != sides.back().device) found.push_back({what, std::move(sides)});
+    if (shared(farm.branches, sides)) found.push_back({what, std::move(sides)});
   }
 }
 
@@ -71,7 +81,7 @@ void find_treated_twice(const Farm& farm, std::vector<Contradicted>& found) {
       for (const Treatment& t : stop.treatments)
         settings[{stop.colony, days(local_date(t.set_at)).time_since_epoch().count()}].push_back(
             t.entry);
-  keep_shared(settings, Contradiction::TreatedTwice, found);
+  keep_shared(farm, settings, Contradiction::TreatedTwice, found);
 }
 
 void find_named_twice(const Farm& farm, std::vector<Contradicted>& found) {
@@ -87,7 +97,13 @@ void find_named_twice(const Farm& farm, std::vector<Contradicted>& found) {
       if (!colony.lost) names[{colony.yard, colony.name}].push_back(e.event.ref);
     }
   });
-  keep_shared(names, Contradiction::NamedTwice, found);
+  keep_shared(farm, names, Contradiction::NamedTwice, found);
+}
+
+void find_forked(const Farm& farm, std::vector<Contradicted>& found) {
+  std::map<std::pair<DeviceId, std::int64_t>, std::vector<EntryRef>> forks;
+  for (const Branch& b : farm.branches) forks[{b.after, b.from}].push_back({b.id, b.from});
+  for (auto& [at, sides] : forks) found.push_back({Contradiction::Forked, std::move(sides)});
 }
 
 std::set<std::vector<EntryRef>> settled(const Farm& farm) {
@@ -109,6 +125,22 @@ std::string side(const EntryRef& ref, const Farm& farm) {
                      clock_time(e->event.stamp), describe(e->event.body, farm));
 }
 
+// "3f9a1c20: 12 entries from 10 on, 2026-08-14 19:40 to 2026-08-16 20:05"
+std::string forked_side(const EntryRef& first, const Farm& farm) {
+  const ForkSide s = side_of(farm, first.device);
+  const auto when = [](const Stamp& at) { return iso_date(local_date(at)) + " " + clock_time(at); };
+  return fmt::format("{}: {} from {} on, {} to {}", short_device(s.id),
+                     counted(s.entries, "entry", "entries"), s.from, when(s.begin), when(s.end));
+}
+
+std::string forked_words(const Contradicted& c, const Farm& farm) {
+  std::string sides;
+  for (const EntryRef& ref : c.sides) sides += (sides.empty() ? "" : "; ") + forked_side(ref, farm);
+  return fmt::format("Copies of tablet {} were both written on, and both sides count: {}.",
+                     short_device(find_branch(farm.branches, c.sides.front().device)->device),
+                     sides);
+}
+
 }  // namespace
 
 std::vector<Contradicted> contradictions(const Farm& farm) {
@@ -117,6 +149,7 @@ std::vector<Contradicted> contradictions(const Farm& farm) {
   find_misfits(farm, found);
   find_treated_twice(farm, found);
   find_named_twice(farm, found);
+  find_forked(farm, found);
   const auto done = settled(farm);
   std::erase_if(found, [&](const Contradicted& c) { return done.contains(c.sides); });
   std::sort(found.begin(), found.end(), [](const Contradicted& a, const Contradicted& b) {
@@ -126,6 +159,7 @@ std::vector<Contradicted> contradictions(const Farm& farm) {
 }
 
 std::string words(const Contradicted& c, const Farm& farm) {
+  if (c.what == Contradiction::Forked) return forked_words(c, farm);
   std::string sides;
   for (const EntryRef& ref : c.sides) sides += (sides.empty() ? "" : "; ") + side(ref, farm);
   switch (c.what) {
@@ -141,6 +175,8 @@ std::string words(const Contradicted& c, const Farm& farm) {
       return fmt::format("Two corrections of one entry, of which the first one holds: {}.", sides);
     case Contradiction::NamedTwice:
       return fmt::format("Two tablets added the same name: {}.", sides);
+    case Contradiction::Forked:
+      break;
   }
   return sides;
 }

@@ -16,14 +16,16 @@ enum class Contradiction {
   TreatedTwice,    // two tablets gave one colony vapor on one day
   NamedTwice,      // two tablets added a yard, or a colony of one yard, under one name
   CorrectedTwice,  // two tablets corrected one entry, or one struck what the other corrected
+  Forked,          // copies of one tablet's store were both written on (branches.h)
 };
-constexpr std::array<const char*, 4> enum_names(Contradiction) {
-  return {"does_not_fit", "treated_twice", "named_twice", "corrected_twice"};
+constexpr std::array<const char*, 5> enum_names(Contradiction) {
+  return {"does_not_fit", "treated_twice", "named_twice", "corrected_twice", "forked"};
 }
 
 struct Contradicted {
   Contradiction what = Contradiction::DoesNotFit;
-  std::vector<EntryRef> sides;  // rising; of an entry that does not fit, it alone
+  // Rising; of an entry that does not fit, it alone; of a fork, the first entry of each side.
+  std::vector<EntryRef> sides;
 };
 
 // Those not settled yet, in the order of their first sides. None for the events of one tablet.

@@ -14,6 +14,7 @@
 #include <vector>
 
 #include "engine/core/paged.h"
+#include "engine/farm/branches.h"
 #include "engine/farm/event.h"
 #include "engine/farm/log.h"
 #include "engine/farm/refusal.h"
@@ -161,6 +162,7 @@ struct Rung {
 
 struct Farm : FarmState {
   std::map<DeviceId, std::int64_t> last_seq;
+  Branches branches;        // of tablets that forked
   Log log;                  // in the order the events were applied; of several tablets: together.h
   std::vector<Rung> rungs;  // rising, the denser the nearer to the end; no part of what is known
 };

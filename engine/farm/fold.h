@@ -8,6 +8,10 @@ namespace engine {
 // another was struck keeps its number.
 [[nodiscard]] Refusal why_it_does_not_fit(const Farm& farm, const Event& e);
 
+// The walk under way of that tablet or, on a side of a fork that opened none, of what it goes on
+// from; nullptr: none.
+[[nodiscard]] const WalkId* walk_before(const Farm& farm, DeviceId device);
+
 // Where the correction stands that holds in the place of an entry: correction_of, as a place.
 [[nodiscard]] std::optional<std::size_t> correction_place(const Log& log, const Entry& entry);
 // Where the entry stands in whose place the words of corrections hold; of another entry, itself.

@@ -196,6 +196,7 @@ std::uint64_t state_hash(const Farm& f) {
   hasher.add_if_set("lost", f.evenings.lost);
   hasher.add_if_set("drive_minutes", f.drive_minutes);
   hasher.add_if_set("air_expected", f.air_expected);
+  hasher.add_if_set("branches", f.branches);
   return hasher.value();
 }
 

@@ -100,9 +100,15 @@ std::size_t mark_strikes(Log& log) {
   return changed;
 }
 
-std::vector<Placed> placed(std::vector<Event> events, Clocks& clocks) {
+// In the order in which Clocks must take them.
+bool taken_before(const Branches& branches, const EntryRef& a, const EntryRef& b) {
+  if (branches.empty() || a.device == b.device) return a < b;
+  return std::pair(depth(branches, a.device), a) < std::pair(depth(branches, b.device), b);
+}
+
+std::vector<Placed> placed(std::vector<Event> events, const Branches& branches, Clocks& clocks) {
   std::sort(events.begin(), events.end(),
-            [](const Event& a, const Event& b) { return a.ref < b.ref; });
+            [&](const Event& a, const Event& b) { return taken_before(branches, a.ref, b.ref); });
   std::vector<Placed> list;
   list.reserve(events.size());
   for (Event& e : events) {
@@ -137,6 +143,10 @@ std::int64_t Clocks::of(const Event& e) const {
   std::int64_t clock = wall_ms(e);
   if (const auto before = last_.find(e.ref.device); before != last_.end())
     clock = std::max(clock, before->second);
+  else if (const Branch* branch = find_branch(branches_, e.ref.device))
+    // Later by one, so that no tie lets a side come before what it goes on from.
+    if (const auto shared = last_.find(branch->after); shared != last_.end())
+      clock = std::max(clock, shared->second + 1);
   if (const auto* followed = std::get_if<ClockFollowed>(&e.body))
     clock = std::max(clock, std::min(followed->after_utc_ms, kLatest) + 1);
   return clock;
@@ -159,15 +169,18 @@ std::vector<Event> to_come_last(const Clocks& clocks, Event e) {
   return {std::move(followed), std::move(e)};
 }
 
-Log in_common_order(const Log& arrived) {
+Log in_common_order(const Log& arrived, const Branches& branches) {
   std::vector<std::pair<EntryRef, std::size_t>> numbered;
   numbered.reserve(arrived.size());
   arrived.scan(0, [&](std::size_t i, const Entry& e) { numbered.push_back({e.event.ref, i}); });
-  if (!std::is_sorted(numbered.begin(), numbered.end()))
-    std::sort(numbered.begin(), numbered.end());
+  const auto before = [&](const auto& a, const auto& b) {
+    return taken_before(branches, a.first, b.first);
+  };
+  if (!std::is_sorted(numbered.begin(), numbered.end(), before))
+    std::sort(numbered.begin(), numbered.end(), before);
   std::vector<std::pair<Key, std::size_t>> keys;
   keys.reserve(arrived.size());
-  Clocks clocks;
+  Clocks clocks(branches);
   for (const auto& [ref, i] : numbered)
     keys.push_back({{clocks.take(arrived.copy(i).event), ref}, i});
   if (!std::is_sorted(keys.begin(), keys.end())) std::sort(keys.begin(), keys.end());
@@ -176,29 +189,30 @@ Log in_common_order(const Log& arrived) {
   return ordered;
 }
 
-Farm fold_together(const Log& arrived) {
+Farm fold_together(const Log& arrived, Branches branches) {
   Farm f;
-  f.log = in_common_order(arrived);
+  f.branches = std::move(branches);
+  f.log = in_common_order(arrived, f.branches);
   note_numbers(f);
   (void)mark_strikes(f.log);
   return fold_again(std::move(f));
 }
 
-Farm fold_together(std::vector<Event> events) {
+Farm fold_together(std::vector<Event> events, Branches branches) {
   Log arrived;
   for (Event& e : events) arrived.push_back(std::move(e));
-  return fold_together(arrived);
+  return fold_together(arrived, std::move(branches));
 }
 
 Farm take_together(Farm f, std::vector<Event> fresh) {
   if (fresh.empty()) return f;
-  Clocks clocks;
+  Clocks clocks(f.branches);
   std::vector<Key> keys;
   keys.reserve(f.log.size());
   f.log.scan(0, [&](std::size_t, const Entry& e) {
     keys.push_back({clocks.take(e.event), e.event.ref});
   });
-  std::vector<Placed> tail = placed(std::move(fresh), clocks);
+  std::vector<Placed> tail = placed(std::move(fresh), f.branches, clocks);
   const auto by_key = [](const Placed& a, const Placed& b) { return a.key < b.key; };
   const Key earliest = std::min_element(tail.begin(), tail.end(), by_key)->key;
   const auto after = std::upper_bound(keys.begin(), keys.end(), earliest);
@@ -215,10 +229,11 @@ Farm take_together(Farm f, std::vector<Event> fresh) {
   return fold_again(std::move(f), std::min({from, corrected, struck}));
 }
 
-Farm fold_without_strikes(const Log& log) {
+Farm fold_without_strikes(const Farm& farm) {
   Farm f;
-  f.log = log;
-  for (const std::size_t place : log.marked()) f.log.set_struck(place, {});
+  f.branches = farm.branches;
+  f.log = farm.log;
+  for (const std::size_t place : farm.log.marked()) f.log.set_struck(place, {});
   note_numbers(f);
   return fold_again(std::move(f));
 }

@@ -4,9 +4,9 @@
 // put into one common order by a hybrid logical clock (Kulkarni et al., "Logical Physical Clocks",
 // 2014, without its counter: ties go by device and number): an event's clock is its wall clock, but
 // never before that of an earlier event of its tablet, and after everything that the tablet had
-// taken in when it wrote ClockFollowed.
-// Nothing is dropped: an entry that does not fit stays in the log as fallen, and contradictions.h
-// lists what the keeper must look at.
+// taken in when it wrote ClockFollowed. A side of a fork (branches.h) goes on from the clock of
+// what both sides have in common. Nothing is dropped: an entry that does not fit stays in the log
+// as fallen, and contradictions.h lists what the keeper must look at.
 #pragma once
 #include <cstdint>
 #include <map>
@@ -16,9 +16,13 @@
 
 namespace engine {
 
-// The clocks that have been read, per tablet. Events of one tablet must be taken by rising number.
+// The clocks that have been read, per tablet. Events of one tablet must be taken by rising number,
+// and what a side of a fork goes on from before the side.
 class Clocks {
  public:
+  Clocks() = default;
+  explicit Clocks(Branches branches) : branches_(std::move(branches)) {}
+
   // Milliseconds since 1970. `take` remembers it.
   [[nodiscard]] std::int64_t of(const Event& e) const;
   std::int64_t take(const Event& e);
@@ -28,6 +32,7 @@ class Clocks {
   void set(DeviceId device, std::int64_t clock) { last_[device] = clock; }
 
  private:
+  Branches branches_;
   std::map<DeviceId, std::int64_t> last_;
 };
 
@@ -36,19 +41,20 @@ class Clocks {
 [[nodiscard]] std::vector<Event> to_come_last(const Clocks& clocks, Event e);
 
 // Each event once; of one tablet they may come in any order. The log's marks are not looked at.
-[[nodiscard]] Log in_common_order(const Log& arrived);
+[[nodiscard]] Log in_common_order(const Log& arrived, const Branches& branches = {});
 
-// The farm after all of them. Never refuses: what does not fit falls.
-[[nodiscard]] Farm fold_together(const Log& arrived);
-[[nodiscard]] Farm fold_together(std::vector<Event> events);
+// The farm after all of them, those of a side of a fork under its name. Never refuses: what does
+// not fit falls.
+[[nodiscard]] Farm fold_together(const Log& arrived, Branches branches = {});
+[[nodiscard]] Farm fold_together(std::vector<Event> events, Branches branches = {});
 
 // The farm with these events taken in: as if all had been folded together, but only what comes
 // after the earliest of them is folded anew. Each is new here, and of each tablet they follow what
-// the farm has of it. `farm` is in common order, as fold_together or apply (of events that came
-// last, see to_come_last) leave it.
+// the farm has of it; none makes a fork. `farm` is in common order, as fold_together or apply (of
+// events that came last, see to_come_last) leave it.
 [[nodiscard]] Farm take_together(Farm farm, std::vector<Event> fresh);
 
-// All of the log with every strike left out: what falls here contradicts another entry by itself.
-[[nodiscard]] Farm fold_without_strikes(const Log& log);
+// All of the farm with every strike left out: what falls here contradicts another entry by itself.
+[[nodiscard]] Farm fold_without_strikes(const Farm& farm);
 
 }  // namespace engine

@@ -250,7 +250,7 @@ Refusal why_not_open(const Farm& f, const Event& e, const WalkOpened& o) {
   if (const Refusal r = colonies_to_walk(f, o); r != Refusal::None) return r;
   if (const Refusal r = kit_to_carry(f, o); r != Refusal::None) return r;
   if (!what_is_wrong(o.rules).empty() || !plan_fits(o)) return Refusal::OutOfRange;
-  const WalkId* before = find(f.walk_under_way, e.ref.device);
+  const WalkId* before = walk_before(f, e.ref.device);
   if (before && !complete(f.walks.at(*before))) return Refusal::AnotherWalkUnderWay;
   return Refusal::None;
 }

@@ -29,6 +29,36 @@ void second_tablet(Evening& e) {
   e.redraw();
 }
 
+// Another tablet's store was copied, and both copies were written on: vapor on one, counts on the
+// other.
+void forked(Evening& e) {
+  season(e);
+  const auto other = id<engine::DeviceId>(0xd2), one = id<engine::DeviceId>(0x3fa),
+             two = id<engine::DeviceId>(0x7c1);
+  const engine::Branches sides = {{one, other, other, 2}, {two, other, other, 2}};
+  std::vector<engine::Event> events;
+  for (const engine::Entry& entry : e.farm.log) events.push_back(entry.event);
+  events.push_back({{other, 1}, e.now(), engine::NoteWritten{{}, {}, "fresh foundation"}});
+  engine::EnteredLate late;
+  late.walk = id<engine::WalkId>(801);
+  late.yard = id<engine::YardId>(1);
+  late.colony = e.colony(2);
+  late.on = day_from(e, -3);
+  late.minute = 20 * 60 + 15;
+  late.dose = {2000};
+  late.brood_boxes = 2;
+  late.rules = *e.farm.setup.rules;
+  events.push_back({{one, 2}, e.now(), late});
+  for (int n = 1; n <= 3; ++n)
+    events.push_back(
+        {{two, n + 1},
+         engine::after(e.now(), engine::Seconds{n * 4000}),
+         engine::CountTaken{
+             e.colony(n), day_from(e, 0), engine::CountMethod::AlcoholWash, n, 300, {}}});
+  e.farm = engine::fold_together(std::move(events), sides);
+  e.redraw();
+}
+
 // The wrong dose of A4 was put right, and what it then was is looked at.
 void corrected(Evening& e) {
   season(e);
@@ -144,6 +174,17 @@ std::vector<FarmState> book_states() {
       {"tablets", taps({"Register", "Other tablets"})},
       {"tablets-contradictions", tablets({"Register", "Other tablets"})},
       {"tablets-settle", tablets({"Register", "Other tablets", "A1: 2 g dihydrate set"})},
+      {"tablets-forks", [](Evening& e) { forked(e), e.tap("Register"), e.tap("Other tablets"); }},
+      {"tablets-fork",
+       [](Evening& e) {
+         forked(e), e.tap("Register"), e.tap("Other tablets");
+         tap_listed(e, "Written on in copies");
+       }},
+      {"tablets-fork-decided",
+       [](Evening& e) {
+         forked(e), e.tap("Register"), e.tap("Other tablets");
+         tap_listed(e, "Written on in copies"), e.tap("one was only tried out");
+       }},
       {"tablets-taken-in", [](Evening& e) { taken_in(e, false); }},
       {"tablets-not-taken-in", [](Evening& e) { taken_in(e, true); }},
       {"kit-dispose", taps({"Kit", "Acid", "25-002", "Dispose of some"})},

@@ -24,6 +24,9 @@ void lots_page(Touch& t, Rect room, const Look& look, RegisterView& v);
 void lot_colonies(Touch& t, Rect room, const Look& look, RegisterView& v);
 // tablets_page.cpp: taking in what other tablets wrote, and settling what contradicts.
 Ask tablets_page(Touch& t, Rect room, const Look& look, RegisterView& v);
+// tablets_fork.cpp: settling a fork, or striking one side of it.
+Ask fork_page(Touch& t, Rect room, const Look& look, TabletsView& v, const engine::Contradicted& c);
+void count_sides(const Look& look, TabletsView& v, const engine::Contradicted& c);
 // What came of taking in bundles or a copy.
 [[nodiscard]] std::string taken_in_title(const TakenIn& in);
 [[nodiscard]] std::vector<std::string> taken_in_lines(const TakenIn& in);

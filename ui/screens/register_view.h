@@ -64,6 +64,7 @@ struct TabletsView {
   Typing typing;
   std::optional<std::vector<engine::EntryRef>> open;  // the sides of the contradiction shown
   int side_page = 0;
+  std::vector<std::size_t> to_strike;  // of a fork: entries of each side
   std::vector<std::string> said;
   std::string own_words;
   bool report = false;    // what came of the last taking in is shown

@@ -4,6 +4,7 @@
 
 #include <algorithm>
 
+#include "engine/farm/forks.h"
 #include "engine/farm/views.h"
 #include "ui/screens/reasons.h"
 #include "ui/screens/register_parts.h"
@@ -38,6 +39,8 @@ const char* what_words(engine::Contradiction what) {
       return "One name twice";
     case engine::Contradiction::CorrectedTwice:
       return "Corrected twice; the first holds";
+    case engine::Contradiction::Forked:
+      return "Written on in copies";
   }
   return "";
 }
@@ -87,8 +90,9 @@ Ask settle(Touch& t, Rect room, const Look& look, RegisterView& book,
   return tapped == 0U ? Ask{body} : Ask{};
 }
 
-void open_sides(TabletsView& v, const engine::Contradicted& c) {
+void open_sides(const Look& look, TabletsView& v, const engine::Contradicted& c) {
   v.open = c.sides;
+  if (c.what == engine::Contradiction::Forked) count_sides(look, v, c);
   v.said.clear();
   v.own_words.clear();
   v.page = v.side_page = 0;
@@ -134,13 +138,22 @@ std::vector<Act> list_of(const Look& look) {
   return list;
 }
 
+std::string title_of(const Look& look, const engine::Contradicted& c) {
+  const engine::Entry* first = engine::find_entry(look.farm, c.sides.front());
+  const engine::Branch* side = engine::find_branch(look.farm.branches, c.sides.front().device);
+  const std::string what = what_words(c.what);
+  if (c.what == engine::Contradiction::Forked)
+    return what + ": tablet " + engine::short_device(side->device);
+  return first == nullptr ? what : what + ": " + engine::describe(first->event.body, look.farm);
+}
+
 Ask list_page(Touch& t, Rect room, const Look& look, RegisterView& book) {
   TabletsView& v = book.tablets;
   const auto& all = found(look, v);
   bool back = false;
   head(t, room, "Other tablets",
        fmt::format("{}; {} to settle",
-                   engine::counted(look.farm.last_seq.size(), "tablet", "tablets"),
+                   engine::counted(engine::tablets(look.farm), "tablet", "tablets"),
                    engine::counted(all.size(), "contradiction", "contradictions")),
        &back);
   if (back) book.page_of = BookPage::Day;
@@ -150,17 +163,15 @@ Ask list_page(Touch& t, Rect room, const Look& look, RegisterView& book) {
     nothing_here(t, room, "Nothing contradicts. Take in what other tablets wrote to their sticks.");
   } else {
     const auto tapped = list_rows(t, room, v.page, all.size(), [&](std::size_t i) {
-      const engine::Entry* first = engine::find_entry(look.farm, all[i].sides.front());
-      Row row{.title = what_words(all[i].what),
+      Row row{.title = title_of(look, all[i]),
               .tag = "SETTLE IT",
               .mark = Mark::Warning,
               .tag_surface = Surface::Warning,
               .id = engine::short_ref(all[i].sides.front())};
-      if (first != nullptr) row.title += ": " + engine::describe(first->event.body, look.farm);
       fit_row(t, row, room.w);
       return row;
     });
-    if (tapped) open_sides(v, all[*tapped]);
+    if (tapped) open_sides(look, v, all[*tapped]);
   }
   if (!act) return {};
   const std::size_t sticks = std::min<std::size_t>(look.sticks.size(), 2);
@@ -205,7 +216,9 @@ Ask tablets_page(Touch& t, Rect room, const Look& look, RegisterView& book) {
   }
   if (v.open)
     for (const engine::Contradicted& c : found(look, v))
-      if (c.sides == *v.open) return settle(t, room, look, book, c);
+      if (c.sides == *v.open)
+        return c.what == engine::Contradiction::Forked ? fork_page(t, room, look, v, c)
+                                                       : settle(t, room, look, book, c);
   if (v.report && !look.taken_in.folder.empty() && !look.taken_in.copy) {
     report_page(t, room, look, v);
     return {};
