@@ -217,7 +217,7 @@ void write_farm(Writer& out, const Checkpoint& c) {
   const engine::Rung rung = kept_rung(c.farm);
   engine::PackWords words;
   engine::Packer rest(words);
-  rest.all(c.farm.last_seq, c.clocks.all(), rung.entries);
+  rest.all(c.farm.last_seq, c.farm.branches, c.clocks.all(), rung.entries);
   pack_marks(rest, c.farm.log);
   engine::pack(*rung.state, rest);
   write_words(out, words);
@@ -246,7 +246,8 @@ bool read_farm(Reader& in, Checkpoint& c) {
   engine::Unpacker rest(bytes, words);
   std::map<engine::DeviceId, std::int64_t> clocks;
   engine::Rung rung;
-  rest.all(c.farm.last_seq, clocks, rung.entries);
+  rest.all(c.farm.last_seq, c.farm.branches, clocks, rung.entries);
+  c.clocks = engine::Clocks(c.farm.branches);
   for (const auto& [device, clock] : clocks) c.clocks.set(device, clock);
   if (!unpack_marks(rest, c.farm.log)) return false;
   auto state = std::make_shared<engine::FarmState>();

@@ -66,25 +66,65 @@ std::optional<std::vector<Sealed>> entries_of(Files& files, const std::string& f
   return std::move(lines.events());
 }
 
-SeqSets numbers_of(const std::vector<Sealed>& events) {
+// What a bundle's entry is known by; whether it is one of another side of a fork is told only when
+// it was taken in.
+struct Named {
+  std::string device;
+  std::int64_t seq = 0;
+  Hash hash{};
+};
+
+std::vector<Named> named(const std::vector<Sealed>& events) {
+  std::vector<Named> all;
+  all.reserve(events.size());
+  for (const Sealed& s : events) all.push_back({s.record.device, s.record.seq, s.hash});
+  return all;
+}
+
+std::set<Hash> sides_in(const Journal& journal) {
+  std::set<Hash> sides;
+  for (const SideRow& side : journal.sides()) sides.insert(side.sealed.hash);
+  return sides;
+}
+
+BundleNote note_of(const std::vector<Named>& events, const std::set<Hash>& sides) {
   std::map<std::string, std::vector<std::int64_t>> all;
-  for (const Sealed& s : events) all[s.record.device].push_back(s.record.seq);
-  SeqSets sets;
+  BundleNote note;
+  for (const Named& e : events)
+    if (sides.contains(e.hash))
+      note.sides.insert(e.hash);
+    else
+      all[e.device].push_back(e.seq);
   for (auto& [device, numbers] : all) {
     std::sort(numbers.begin(), numbers.end());
-    for (const std::int64_t n : numbers) sets[device].add(n);
+    for (const std::int64_t n : numbers) note.numbers[device].add(n);
   }
-  return sets;
+  return note;
 }
 
 // What the journal holds and the folder does not.
-SeqSets not_out(const Held& held, const ExchangeNotes& notes) {
-  SeqSets out, left;
-  for (const auto& [name, sets] : notes)
-    for (const auto& [device, seqs] : sets)
+struct NotOut {
+  SeqSets numbers;
+  std::set<Hash> sides;
+  [[nodiscard]] bool empty() const { return numbers.empty() && sides.empty(); }
+  [[nodiscard]] bool holds(const Sealed& s, bool side) const {
+    if (side) return sides.contains(s.hash);
+    const auto at = numbers.find(s.record.device);
+    return at != numbers.end() && at->second.holds(s.record.seq);
+  }
+};
+
+NotOut not_out(const Journal& journal, const ExchangeNotes& notes) {
+  SeqSets out;
+  NotOut left{{}, sides_in(journal)};
+  for (const auto& [name, note] : notes) {
+    for (const auto& [device, seqs] : note.numbers)
       for (const SeqRange& range : seqs.ranges()) out[device].add(range);
-  for (const auto& [device, mine] : held)
-    if (SeqSet rest = mine.seqs.without(out[device]); !rest.empty()) left[device] = std::move(rest);
+    for (const Hash& hash : note.sides) left.sides.erase(hash);
+  }
+  for (const auto& [device, mine] : journal.held())
+    if (SeqSet rest = mine.seqs.without(out[device]); !rest.empty())
+      left.numbers[device] = std::move(rest);
   return left;
 }
 
@@ -121,7 +161,7 @@ class Pass {
         done_.waiting.push_back(names[i]);
         continue;
       }
-      fresh_[names[i]] = numbers_of(*events);
+      fresh_[names[i]] = named(*events);
       pending_.insert(pending_.end(), std::make_move_iterator(events->begin()),
                       std::make_move_iterator(events->end()));
       if (pending_.size() < kAtOnce) continue;
@@ -139,20 +179,21 @@ class Pass {
     done_.taken += fresh_.size();
     done_.entries += merged.value().added;
     done_.lines = std::move(merged.value().lines);
-    notes_.merge(fresh_);
+    const auto sides = sides_in(store_.journal());
+    for (const auto& [name, events] : fresh_) notes_[name] = note_of(events, sides);
     fresh_.clear();
     changed_ = true;
     return {};
   }
 
   Status put_out() {
-    const SeqSets left = not_out(store_.journal().held(), notes_);
+    const NotOut left = not_out(store_.journal(), notes_);
     if (left.empty()) return {};
+    const auto sides = sides_in(store_.journal());
     std::vector<Sealed> portion;
     Status wrong;
     const Status read = store_.journal().replay([&](const Sealed& s) {
-      const auto at = left.find(s.record.device);
-      if (!wrong.ok() || at == left.end() || !at->second.holds(s.record.seq)) return;
+      if (!wrong.ok() || !left.holds(s, sides.contains(s.hash))) return;
       portion.push_back(s);
       if (portion.size() == kEntriesOfOne) wrong = put(portion);
     });
@@ -169,7 +210,7 @@ class Pass {
     request.payload = {{"events.jsonl", events_jsonl(portion)}};
     const auto written = write_bag(files_, request);
     if (!written.ok()) return written.status();
-    notes_[written.value().name] = numbers_of(portion);
+    notes_[written.value().name] = note_of(named(portion), sides_in(store_.journal()));
     changed_ = true;
     done_.put.push_back(written.value().name);
     portion.clear();
@@ -185,8 +226,8 @@ class Pass {
   const Progress& progress_;
   DiskFiles files_;
   ExchangeNotes notes_;
-  ExchangeNotes fresh_;          // of the bundles whose entries are pending
-  std::vector<Sealed> pending_;  // read, not merged yet
+  std::map<std::string, std::vector<Named>> fresh_;  // of the bundles whose entries are pending
+  std::vector<Sealed> pending_;                      // read, not merged yet
   bool changed_ = false;
   Exchanged done_;
 };
@@ -209,8 +250,7 @@ Result<bool> exchange_waits(const Store& store, const std::string& folder) {
   const auto read = [&](const std::string& name) { return notes.contains(name); };
   const auto gone = [&](const auto& note) { return !there.contains(note.first); };
   return !std::all_of(there.begin(), there.end(), read) ||
-         std::any_of(notes.begin(), notes.end(), gone) ||
-         !not_out(store.journal().held(), notes).empty();
+         std::any_of(notes.begin(), notes.end(), gone) || !not_out(store.journal(), notes).empty();
 }
 
 std::string exchange_folder(const std::string& store_path) {

@@ -10,7 +10,7 @@ std::string exchange_notes_path(const std::string& store_path) { return store_pa
 
 namespace {
 
-constexpr std::string_view kFirstLine = "duskwalk exchange 1\n";
+constexpr std::string_view kFirstLine = "duskwalk exchange 2\n";
 
 std::string_view cut(std::string_view& text, char end) {
   const std::size_t at = text.find(end);
@@ -20,11 +20,18 @@ std::string_view cut(std::string_view& text, char end) {
 }
 
 bool take_line(std::string_view line, ExchangeNotes& notes) {
-  if (cut(line, ' ') != "bundle") return false;
-  const std::string name(cut(line, ' ')), device(cut(line, ' '));
+  const std::string_view word = cut(line, ' ');
+  const std::string name(cut(line, ' '));
+  if (word == "side") {
+    Hash hash{};
+    if (name.empty() || !from_hex(line, hash)) return false;
+    return notes[name].sides.insert(hash).second;
+  }
+  const std::string device(cut(line, ' '));
   SeqSet seqs;
-  if (name.empty() || !is_uuid_text(device) || !parse_seqs(line, seqs)) return false;
-  notes[name][device] = std::move(seqs);
+  if (word != "bundle" || name.empty() || !is_uuid_text(device) || !parse_seqs(line, seqs))
+    return false;
+  notes[name].numbers[device] = std::move(seqs);
   return true;
 }
 
@@ -32,9 +39,11 @@ bool take_line(std::string_view line, ExchangeNotes& notes) {
 
 std::string to_text(const ExchangeNotes& notes) {
   std::string text(kFirstLine);
-  for (const auto& [name, held] : notes)
-    for (const auto& [device, seqs] : held)
+  for (const auto& [name, note] : notes) {
+    for (const auto& [device, seqs] : note.numbers)
       text += fmt::format("bundle {} {} {}\n", name, device, to_text(seqs));
+    for (const Hash& hash : note.sides) text += fmt::format("side {} {}\n", name, hex(hash));
+  }
   return text + fmt::format("check {}\n", hex(sha256(text)));
 }
 

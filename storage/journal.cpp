@@ -3,6 +3,7 @@
 #include <fmt/format.h>
 
 #include "storage/journal_impl.h"
+#include "storage/merge_rules.h"
 
 namespace storage {
 namespace {
@@ -40,27 +41,32 @@ int Journal::Impl::write_rows(std::span<const Sealed> events) {
 }
 
 // All or nothing, durable when it returns SQLITE_OK.
-int Journal::Impl::write(std::span<const Sealed> events) {
+int Journal::Impl::write(const Batch& batch) {
   sqlite3* const db = store.db.get();
-  if (events.size() == 1) return write_rows(events);  // the statement is the transaction
+  if (batch.events.size() == 1 && batch.sides.empty())
+    return write_rows(batch.events);  // the statement is the transaction
   int rc = run(db, "BEGIN IMMEDIATE");
-  if (rc == SQLITE_OK) rc = write_rows(events);
+  if (rc == SQLITE_OK) rc = write_rows(batch.events);
+  const auto sides_before = static_cast<std::int64_t>(store.findings.sides.size());
+  if (rc == SQLITE_OK) rc = write_sides(db, batch.sides, sides_before);
+  if (rc == SQLITE_OK && !batch.renewed.empty()) rc = write_device(db, batch.renewed);
   if (rc == SQLITE_OK) rc = run(db, "COMMIT");
   if (rc != SQLITE_OK && sqlite3_get_autocommit(db) == 0) (void)run(db, "ROLLBACK");
   return rc;
 }
 
-Status Journal::Impl::commit(std::span<const Sealed> events) {
+Status Journal::Impl::commit(const Batch& batch) {
   if (!store.writable.ok()) return store.writable;
-  if (events.empty()) return {};
+  if (batch.events.empty() && batch.sides.empty()) return {};
   sqlite3* const db = store.db.get();
-  int rc = write(events);
-  if (is_full(db, rc) && ballast.spend()) rc = write(events);
+  int rc = write(batch);
+  if (is_full(db, rc) && ballast.spend()) rc = write(batch);
   if (rc != SQLITE_OK) return status_of(db, path, rc);
-  store.findings.arrivals += static_cast<std::int64_t>(events.size());
-  for (const Sealed& s : events) {
-    hold(store.findings.held, s.record.device, s.record.seq, s.hash);
-  }
+  Findings& f = store.findings;
+  f.arrivals += static_cast<std::int64_t>(batch.events.size());
+  for (const Sealed& s : batch.events) hold(f.held, s.record.device, s.record.seq, s.hash);
+  f.sides.insert(f.sides.end(), batch.sides.begin(), batch.sides.end());
+  if (!batch.renewed.empty()) f.meta.device = batch.renewed;
   note_tip();
   retry_ballast();
   return {};
@@ -74,7 +80,7 @@ void Journal::Impl::note_tip() {
     tip = std::move(file).value();
   }
   const Findings& f = store.findings;
-  if (!tip->write(0, to_text(Tip{f.meta.device, f.arrivals, f.held}))) tip.reset();
+  if (!tip->write(0, to_text(tip_of(f)))) tip.reset();
 }
 
 void Journal::Impl::retry_ballast() {
@@ -120,11 +126,20 @@ Status Journal::append_all(std::span<const Record> records) {
     sealed.push_back(seal(r, head.hash));
     head = {r.seq, sealed.back().hash};
   }
-  return impl_->commit(sealed);
+  return impl_->commit({sealed});
 }
 
 Status Journal::replay(const std::function<void(const Sealed&)>& take) const {
-  return replay_after(0, take);
+  const auto& sides = this->sides();
+  auto side = sides.begin();
+  std::int64_t arrivals = 0;
+  const Status read = replay_after(0, [&](const Sealed& s) {
+    for (; side != sides.end() && side->after <= arrivals; ++side) take(side->sealed);
+    take(s);
+    ++arrivals;
+  });
+  for (; read.ok() && side != sides.end(); ++side) take(side->sealed);
+  return read;
 }
 
 Status Journal::replay_after(std::int64_t arrivals,
@@ -152,6 +167,7 @@ const JournalOptions& Journal::options() const { return impl_->options; }
 const std::string& Journal::device() const { return impl_->store.findings.meta.device; }
 Head Journal::last(const std::string& device) const { return impl_->last(device); }
 const Held& Journal::held() const { return impl_->store.findings.held; }
+const std::vector<SideRow>& Journal::sides() const { return impl_->store.findings.sides; }
 std::int64_t Journal::size() const { return impl_->store.findings.arrivals; }
 const std::optional<DamageReport>& Journal::damage() const { return impl_->store.damage; }
 const Status& Journal::writable() const { return impl_->store.writable; }
@@ -186,13 +202,12 @@ VerifyReport Journal::verify() const {
   }
   Findings now = check_store(store.db.get(), read_tip(impl_->options.vfs, impl_->path));
   report.events = now.arrivals;
+  report.sides = static_cast<std::int64_t>(now.sides.size());
   report.problems = std::move(now.problems);
-  for (const auto& [device, held] : now.held) {
-    SeqSet all;
-    all.add(SeqRange{1, held.seqs.top()});
-    SeqSet gaps = all.without(held.seqs);
-    if (!gaps.empty()) report.waiting[device] = std::move(gaps);
-  }
+  if (auto trees = forks(); trees.ok())
+    report.waiting = missing_in(now.held, trees.value());
+  else
+    report.problems.push_back(trees.status().message());
   return report;
 }
 

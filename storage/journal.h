@@ -16,6 +16,7 @@
 #include <string>
 #include <vector>
 
+#include "storage/fork_tree.h"
 #include "storage/held.h"
 #include "storage/record.h"
 #include "storage/tip.h"
@@ -25,7 +26,8 @@ namespace storage {
 struct JournalTesting;  // storage/journal_testing.h: weaker settings, for tests only
 
 struct JournalOptions {
-  std::string device;                                   // id for a store that is made; UUID text
+  std::string
+      device;  // a fresh id, for a store that is made or must go on under a new one; UUID text
   bool create = true;                                   // false: NotFound when there is no store
   std::string vfs;                                      // SQLite VFS by name; "" is the default
   std::int64_t ballast_bytes = std::int64_t{16} << 20;  // room kept free for a full disk; 0: none
@@ -48,11 +50,13 @@ struct VerifyReport {
   std::int64_t events = 0;
   std::vector<std::string> problems;  // empty: the store is whole
   SeqSets waiting;                    // gaps in other devices' events: bundles not merged yet
+  std::int64_t sides = 0;             // events of other sides of forks, beside `events`
 
   [[nodiscard]] bool ok() const { return problems.empty(); }
 };
 
-// The same number used twice by one device: a restored or copied tablet.
+// An event of another side of a fork: what is here has its number, or does not hang on it. (The
+// store was copied, and both copies were written on.)
 struct Fork {
   std::string device;
   std::int64_t seq = 0;
@@ -61,8 +65,9 @@ struct Fork {
 struct Adopted {
   std::int64_t added = 0;
   std::int64_t known = 0;          // already here, the same
-  std::vector<std::size_t> taken;  // places in what was given, rising
-  std::vector<Fork> forks;         // here already, but different, or on another chain: not taken
+  std::vector<std::size_t> taken;  // places in what was given, rising; without `forks`
+  std::vector<Fork> forks;         // kept as another side, and added too
+  bool renewed = false;            // own ones among these: device() is another one now
 };
 
 class Journal {
@@ -76,22 +81,31 @@ class Journal {
   Status append(const Record& record);
   Status append_all(std::span<const Record> records);  // all or none
 
-  // Takes events of other devices (or of this one, given back in order): the union by
-  // (device, seq). adopt turns a fork into a Status that names it; adopt_all lists forks and
-  // takes the rest, in one transaction.
+  // Takes events of other devices (or of this one, given back): the union, in one transaction.
+  // Where two stand under one number both are kept. When a copy of this store was written on (an
+  // own event comes that does not follow from the last one here), this one goes on under a new id,
+  // which follows from options.device and what it holds.
   Status adopt(const Sealed& event);
   [[nodiscard]] Result<Adopted> adopt_all(std::span<const Sealed> events);
+  // Whether taking them would renew the id.
+  [[nodiscard]] bool would_renew(std::span<const Sealed> events) const;
 
-  // Every event in the order in which this store took them; or those after the first so many.
+  // Every event in the order in which this store took them; or of the table events those after the
+  // first so many.
   Status replay(const std::function<void(const Sealed&)>& take) const;
   Status replay_after(std::int64_t arrivals, const std::function<void(const Sealed&)>& take) const;
 
   [[nodiscard]] const std::string& device() const;
   [[nodiscard]] Head last(const std::string& device) const;  // seq 0 and zero hash: none
-  [[nodiscard]] const Held& held() const;
-  [[nodiscard]] std::int64_t size() const;
+  [[nodiscard]] const Held& held() const;                    // but for sides()
+  [[nodiscard]] std::int64_t size() const;                   // likewise
 
-  // From now on events get this id: needed after a restore or a fork.
+  // The events of other sides of forks, and for each tablet that has any, how all of its hang
+  // together.
+  [[nodiscard]] const std::vector<SideRow>& sides() const;
+  [[nodiscard]] Result<ForkTrees> forks() const;
+
+  // From now on events get this id: needed after a restore.
   Status renew_device(const std::string& device);
 
   [[nodiscard]] VerifyReport verify() const;

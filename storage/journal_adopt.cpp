@@ -1,60 +1,63 @@
-// Merging: the union of what two stores hold, by (device, seq).
+// Merging: the union of what two stores hold.
 #include <fmt/format.h>
 
 #include <map>
+#include <set>
 
 #include "storage/journal_impl.h"
 
 namespace storage {
 namespace {
 
-enum class Fit { New, Known, Fork, Gap };
+enum class Fit { New, Known, Side };
 
-// Decides for one event after the other whether it belongs into the store, remembering those of
-// this batch that were taken.
+// Decides for one event after the other how it comes into the store, remembering those of this
+// batch.
 class Merge {
  public:
-  Merge(sqlite3* db, const Held& held, std::string own)
-      : held_(held),
-        own_(std::move(own)),
-        find_(db, "SELECT prev, hash FROM events WHERE device = ?1 AND seq = ?2") {}
+  Merge(sqlite3* db, const Findings& here)
+      : here_(here), find_(db, "SELECT prev, hash FROM events WHERE device = ?1 AND seq = ?2") {
+    for (const SideRow& side : here.sides) sides_.insert(side.sealed.hash);
+  }
 
   Fit judge(const Sealed& s) {
     const auto [device, seq] = std::pair{s.record.device, s.record.seq};
-    if (const auto same = link(device, seq)) return same->hash == s.hash ? Fit::Known : Fit::Fork;
+    const auto same = link(device, seq);
+    if ((same && same->hash == s.hash) || sides_.contains(s.hash)) return Fit::Known;
+    if (same) return Fit::Side;
     const auto before = link(device, seq - 1);
     const auto after = link(device, seq + 1);
-    if (before ? before->hash != s.prev : (seq == 1 && s.prev != Hash{})) return Fit::Fork;
-    if (after && after->prev != s.hash) return Fit::Fork;
-    if (device == own_ && seq > 1 && !before) return Fit::Gap;
-    return Fit::New;
+    if (before ? before->hash != s.prev : (seq == 1 && s.prev != Hash{})) return Fit::Side;
+    if (after && after->prev != s.hash) return Fit::Side;
+    // This tablet's own numbers never run ahead.
+    return is_own(s) && seq > 1 && !before ? Fit::Side : Fit::New;
   }
-  void take(const Sealed& s) { taken_[{s.record.device, s.record.seq}] = {s.prev, s.hash}; }
+  void take(const Sealed& s) {
+    taken_[{s.record.device, s.record.seq}] = {s.record.seq, s.hash, s.prev};
+  }
+  void take_side(const Sealed& s) { sides_.insert(s.hash); }
+  [[nodiscard]] bool is_own(const Sealed& s) const { return s.record.device == here_.meta.device; }
 
  private:
-  struct Link {
-    Hash prev{}, hash{};
-  };
-
   std::optional<Link> link(const std::string& device, std::int64_t seq) {
     const auto it = taken_.find({device, seq});
     if (it != taken_.end()) return it->second;
-    const auto here = held_.find(device);
-    if (here == held_.end() || !here->second.seqs.holds(seq)) return std::nullopt;
+    const auto mine = here_.held.find(device);
+    if (mine == here_.held.end() || !mine->second.seqs.holds(seq)) return std::nullopt;
     find_.reset();
     find_.bind(1, device);
     find_.bind(2, seq);
-    Link found;
+    Link found{.seq = seq};
     if (find_.step() != SQLITE_ROW || !find_.hash(0, found.prev) || !find_.hash(1, found.hash)) {
       return std::nullopt;
     }
     return found;
   }
 
-  const Held& held_;
-  std::string own_;
+  const Findings& here_;
   Query find_;
   std::map<std::pair<std::string, std::int64_t>, Link> taken_;
+  std::set<Hash> sides_;
 };
 
 Status whole(const Sealed& s) {
@@ -66,47 +69,71 @@ Status whole(const Sealed& s) {
                                      s.record.seq, short_name(s.record.device))};
 }
 
-Status gap(const Sealed& s) {
-  return {Code::BadInput,
-          fmt::format("Event {} of this tablet cannot be taken before event {}. Nothing was taken.",
-                      s.record.seq, s.record.seq - 1)};
-}
-
 }  // namespace
 
 Result<Adopted> Journal::adopt_all(std::span<const Sealed> events) {
   if (!impl_->store.writable.ok()) return impl_->store.writable;
-  Merge merge(impl_->store.db.get(), held(), device());
+  Merge merge(impl_->store.db.get(), impl_->store.findings);
   Adopted result;
   std::vector<Sealed> fresh;
+  std::vector<SideRow> sides;
   for (std::size_t i = 0; i < events.size(); ++i) {
     const Sealed& s = events[i];
     const Status formed = whole(s);
     if (!formed.ok()) return formed;
     const Fit fit = merge.judge(s);
-    if (fit == Fit::Gap) return gap(s);
     if (fit == Fit::Known) ++result.known;
-    if (fit == Fit::Fork) result.forks.push_back({s.record.device, s.record.seq});
+    if (fit == Fit::Side) {
+      merge.take_side(s);
+      sides.push_back({s, size() + static_cast<std::int64_t>(fresh.size())});
+      result.forks.push_back({s.record.device, s.record.seq});
+      result.renewed = result.renewed || merge.is_own(s);
+    }
     if (fit != Fit::New) continue;
     merge.take(s);
     fresh.push_back(s);
     result.taken.push_back(i);
   }
-  const Status stored = impl_->commit(fresh);
+  const std::string id =
+      result.renewed ? engine::text(derived_id(options().device, last(device()).hash)) : "";
+  const Status stored = impl_->commit({fresh, sides, id});
   if (!stored.ok()) return stored;
-  result.added = static_cast<std::int64_t>(fresh.size());
+  result.added = static_cast<std::int64_t>(fresh.size() + sides.size());
   return result;
 }
 
-Status Journal::adopt(const Sealed& event) {
-  const auto adopted = adopt_all({&event, 1});
-  if (!adopted.ok()) return adopted.status();
-  if (adopted.value().forks.empty()) return {};
-  return {
-      Code::Damaged,
-      fmt::format("Fork: event {} of tablet {} is here already, or its neighbours are, and they "
-                  "differ. A restored or copied tablet? Nothing was overwritten.",
-                  event.record.seq, short_name(event.record.device))};
+bool Journal::would_renew(std::span<const Sealed> events) const {
+  if (!impl_->store.writable.ok()) return false;
+  Merge merge(impl_->store.db.get(), impl_->store.findings);
+  for (const Sealed& s : events) {
+    if (!merge.is_own(s)) continue;
+    const Fit fit = merge.judge(s);
+    if (fit == Fit::Side) return true;
+    if (fit == Fit::New) merge.take(s);
+  }
+  return false;
+}
+
+Status Journal::adopt(const Sealed& event) { return adopt_all({&event, 1}).status(); }
+
+Result<ForkTrees> Journal::forks() const {
+  std::map<std::string, std::vector<Link>> links;
+  for (const auto& [s, after] : sides())
+    links[s.record.device].push_back({s.record.seq, s.hash, s.prev});
+  ForkTrees trees;
+  for (auto& [device, all] : links) {
+    Query mine(impl_->store.db.get(), "SELECT seq, hash, prev FROM events WHERE device = ?1");
+    mine.bind(1, device);
+    Link link;
+    int rc = mine.step();
+    for (; rc == SQLITE_ROW; rc = mine.step()) {
+      link.seq = mine.number(0);
+      if (mine.hash(1, link.hash) && mine.hash(2, link.prev)) all.push_back(link);
+    }
+    if (rc != SQLITE_DONE) return status_of(impl_->store.db.get(), path(), rc);
+    trees.emplace(device, ForkTree(device, std::move(all)));
+  }
+  return trees;
 }
 
 Result<Journal> rescue(const Journal& from, const std::string& path, JournalOptions options) {

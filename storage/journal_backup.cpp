@@ -20,10 +20,11 @@ Status renamed(const Status& about, const std::string& part, const std::string& 
   return {about.code(), line};
 }
 
-Status check_copy(sqlite3* copy, const std::string& path, const Held& held) {
+Status check_copy(sqlite3* copy, const std::string& path, const Findings& from) {
   const Findings findings = check_store(copy, std::nullopt);
-  bool same = findings.whole() && findings.held.size() == held.size();
-  for (const auto& [device, mine] : held) {
+  bool same = findings.whole() && findings.held.size() == from.held.size() &&
+              findings.sides.size() == from.sides.size();
+  for (const auto& [device, mine] : from.held) {
     const auto it = findings.held.find(device);
     same = same && it != findings.held.end() && it->second.head == mine.head;
   }
@@ -116,7 +117,7 @@ Result<bool> Backup::step(int pages) {
   if (rc == SQLITE_DONE) rc = finished;
   if (rc == SQLITE_OK) rc = run(to, "PRAGMA journal_mode = DELETE");
   Status done = rc == SQLITE_OK ? Status{} : status_of(to, state_->part, rc);
-  if (done.ok()) done = check_copy(to, state_->part, state_->journal->store.findings.held);
+  if (done.ok()) done = check_copy(to, state_->part, state_->journal->store.findings);
   state_->copy.reset();
   if (done.ok()) done = flush_path(state_->part);
   if (done.ok()) done = give_name(state_->part, state_->path);

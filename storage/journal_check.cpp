@@ -5,6 +5,7 @@
 #include <algorithm>
 
 #include "engine/register/words.h"
+#include "storage/link.h"
 
 namespace storage {
 namespace {
@@ -88,6 +89,8 @@ void check_arrivals(sqlite3* db, Findings& found) {
 }
 
 void check_tip(sqlite3* db, const Tip& tip, Findings& found) {
+  if (tip.sides > static_cast<std::int64_t>(found.sides.size()))
+    found.problems.emplace_back("entries of other sides of a fork were stored but are gone");
   Query one(db, "SELECT hash FROM events WHERE device = ?1 AND seq = ?2");
   for (const auto& [device, noted] : tip.held) {
     const auto mine = found.held.find(device);
@@ -124,19 +127,19 @@ class LaterCheck {
     found_.held = proven.held;
     found_.arrivals = found_.proven_before = proven.arrivals;
     for (const auto& [device, held] : proven.held) check_head(device, held.head);
+    found_.sides = read_sides(db_, found_.problems);
+    if (static_cast<std::int64_t>(found_.sides.size()) != proven.sides)
+      say("entries of other sides of a fork came since");
     read_again(proven.arrivals);
     read_later(proven.arrivals);
   }
 
  private:
-  struct Link {
-    Hash prev{}, hash{};
-  };
   std::optional<Link> link(const std::string& device, std::int64_t seq) {
     link_.reset();
     link_.bind(1, device);
     link_.bind(2, seq);
-    Link found;
+    Link found{.seq = seq};
     if (link_.step() != SQLITE_ROW || !link_.hash(0, found.prev) || !link_.hash(1, found.hash))
       return std::nullopt;
     return found;
@@ -210,6 +213,11 @@ Findings check_later(sqlite3* db, const Tip& proven, const std::optional<Tip>& t
   return found;
 }
 
+Tip tip_of(const Findings& found) {
+  return {found.meta.device, found.arrivals, found.held,
+          static_cast<std::int64_t>(found.sides.size())};
+}
+
 std::string short_name(const std::string& device) {
   const auto id = engine::uuid_from_text(device);
   return id ? engine::short_device(engine::DeviceId{*id}) : device;
@@ -221,6 +229,7 @@ Findings check_store(sqlite3* db, const std::optional<Tip>& tip) {
   check_meta(db, found);
   check_chains(db, found);
   check_arrivals(db, found);
+  found.sides = read_sides(db, found.problems);
   if (tip) check_tip(db, *tip, found);
   return found;
 }

@@ -13,6 +13,13 @@
 
 namespace storage {
 
+// What goes into the store at once.
+struct Batch {
+  std::span<const Sealed> events;    // for the table events
+  std::span<const SideRow> sides{};  // for the rows of other sides
+  std::string renewed{};             // the store's own id from now on; empty: as it was
+};
+
 struct Journal::Impl {
   Impl(std::string where, JournalOptions how, OpenedStore opened)
       : path(std::move(where)), options(std::move(how)), store(std::move(opened)) {
@@ -38,10 +45,10 @@ struct Journal::Impl {
   }
 
   int insert_row(std::int64_t arrival, const Sealed& s);
-  int write(std::span<const Sealed> events);
+  int write(const Batch& batch);
   int write_rows(std::span<const Sealed> events);
   // Stores sealed events and takes note of them; gives up the ballast when there is no room.
-  Status commit(std::span<const Sealed> events);
+  Status commit(const Batch& batch);
   void note_tip();
   void retry_ballast();
 };

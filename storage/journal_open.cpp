@@ -119,6 +119,8 @@ Result<OpenedStore> Opening::damaged(std::vector<std::string> causes) {
     hold(store.findings.held, s.record.device, s.record.seq, s.hash);
   }
   store.findings.arrivals = static_cast<std::int64_t>(saved.events.size());
+  for (Sealed& s : saved.sides)
+    store.findings.sides.push_back({std::move(s), store.findings.arrivals});
   if (look_.tip) store.findings.meta.device = look_.tip->device;
   store.salvaged = std::move(saved.events);
   return store;
@@ -224,6 +226,7 @@ Result<OpenedStore> Opening::check_live(Db db) {
     drop(std::move(db));
     return reread(findings, SQLITE_CORRUPT);
   }
+  if (const int rc = guard_sides(db.get()); rc != SQLITE_OK) return status_of(db.get(), path_, rc);
   Status settled = settle(db.get());
   if (!settled.ok()) return settled;
   OpenedStore store;

@@ -2,6 +2,9 @@
 
 #include <fmt/format.h>
 
+#include <algorithm>
+
+#include "engine/register/words.h"
 #include "storage/event_json.h"
 #include "storage/journal_check.h"
 
@@ -11,20 +14,20 @@ namespace {
 constexpr std::int64_t kLastNumber = std::int64_t{1} << 53;  // beyond it no tablet ever counted
 
 // Empty: the journal may be asked about it, and `event` is what it says.
-std::string why_unfit(const Sealed& s, const std::string& own, std::int64_t& own_last,
-                      engine::Event& event) {
+std::string why_unfit(const Sealed& s, engine::Event& event) {
   if (s.record.seq > kLastNumber)
     return fmt::format("entry {} of tablet {}: no tablet counts that far", s.record.seq,
                        short_name(s.record.device));
   auto read = to_event(s.record);
   if (!read.ok()) return read.status().message();
   event = std::move(read).value();
-  if (s.record.device != own) return {};
-  if (s.record.seq > own_last + 1)
-    return fmt::format("entry {} of this tablet: entry {} is missing here", s.record.seq,
-                       own_last + 1);
-  own_last = std::max(own_last, s.record.seq);
   return {};
+}
+
+std::string gap_line(const std::string& device, const SeqSet& missing, std::int64_t waiting) {
+  return fmt::format(
+      "Gap: tablet {}: entries {} are missing; {} after them wait for the bundle that holds them",
+      short_name(device), to_text(missing), waiting);
 }
 
 }  // namespace
@@ -38,6 +41,12 @@ std::map<std::string, std::int64_t> last_before_gap(const Held& held) {
   return last;
 }
 
+std::set<std::string> tablets_with_sides(const Journal& journal) {
+  std::set<std::string> devices;
+  for (const SideRow& side : journal.sides()) devices.insert(side.sealed.record.device);
+  return devices;
+}
+
 // What the first one was, and how many more of that device share its lot.
 std::vector<std::string> lines_of(const LeftOuts& left) {
   std::vector<std::string> lines;
@@ -48,14 +57,12 @@ std::vector<std::string> lines_of(const LeftOuts& left) {
   return lines;
 }
 
-std::vector<engine::Event> take_fit(const Journal& journal, std::vector<Sealed>& events,
-                                    LeftOuts& left) {
-  std::int64_t own_last = journal.last(journal.device()).seq;
+std::vector<engine::Event> take_fit(std::vector<Sealed>& events, LeftOuts& left) {
   std::vector<engine::Event> fit;
   fit.reserve(events.size());
   std::erase_if(events, [&](const Sealed& s) {
     engine::Event event;
-    std::string why = why_unfit(s, journal.device(), own_last, event);
+    std::string why = why_unfit(s, event);
     if (why.empty()) {
       fit.push_back(std::move(event));
       return false;
@@ -67,37 +74,41 @@ std::vector<engine::Event> take_fit(const Journal& journal, std::vector<Sealed>&
   return fit;
 }
 
-bool has_gaps(const Held& held) {
-  for (const auto& [device, unbroken] : last_before_gap(held))
-    if (held.at(device).seqs.top() != unbroken) return true;
-  return false;
-}
-
-std::vector<std::string> fork_lines(const std::vector<Fork>& forks) {
-  LeftOuts left;
-  for (const Fork& fork : forks) {
-    LeftOut& out = left[fork.device];
-    if (out.count++ > 0) continue;
-    out.first = fmt::format(
-        "entry {} of tablet {}: another one of that number is here, or its neighbours are, and the "
-        "chain does not hold. A restored or copied tablet? Keep the bundle",
-        fork.seq, short_name(fork.device));
-  }
-  return lines_of(left);
-}
-
-std::vector<std::string> gap_lines(const Held& held) {
-  std::vector<std::string> lines;
-  for (const auto& [device, unbroken] : last_before_gap(held)) {
-    const SeqSet& here = held.at(device).seqs;
-    if (here.top() == unbroken) continue;
+SeqSets missing_in(const Held& held, const ForkTrees& trees) {
+  SeqSets missing;
+  for (const auto& [device, mine] : held) {
+    if (trees.contains(device)) continue;
     SeqSet all;
-    all.add({1, here.top()});
-    const std::int64_t waiting = here.count() - unbroken;
-    lines.push_back(
-        fmt::format("Gap: tablet {}: entries {} are missing; {} after them wait for "
-                    "the bundle that holds them",
-                    short_name(device), to_text(all.without(here)), waiting));
+    all.add({1, mine.seqs.top()});
+    if (SeqSet gaps = all.without(mine.seqs); !gaps.empty()) missing[device] = std::move(gaps);
+  }
+  for (const auto& [device, tree] : trees)
+    if (tree.waiting() > 0) missing[device] = tree.missing();
+  return missing;
+}
+
+std::vector<std::string> fork_lines(const std::vector<Fork>& forks, const ForkTrees& trees) {
+  std::map<std::string, std::vector<std::int64_t>> numbers;
+  for (const Fork& fork : forks)
+    if (!trees.at(fork.device).branches().empty()) numbers[fork.device].push_back(fork.seq);
+  std::vector<std::string> lines;
+  for (const auto& [device, all] : numbers)
+    lines.push_back(fmt::format(
+        "Fork: a copy of tablet {} was written on too: {} from {} on came in beside those that "
+        "were here. Both sides are kept and count; settle it with the contradictions",
+        short_name(device), engine::counted(all.size(), "entry", "entries"),
+        *std::min_element(all.begin(), all.end())));
+  return lines;
+}
+
+std::vector<std::string> gap_lines(const Held& held, const ForkTrees& trees) {
+  std::vector<std::string> lines;
+  for (const auto& [device, missing] : missing_in(held, trees)) {
+    const auto tree = trees.find(device);
+    const std::int64_t waiting =
+        tree != trees.end() ? tree->second.waiting()
+                            : held.at(device).seqs.count() - last_before_gap(held).at(device);
+    lines.push_back(gap_line(device, missing, waiting));
   }
   return lines;
 }

@@ -2,6 +2,7 @@
 // rest. Inside storage/ only.
 #pragma once
 #include <map>
+#include <set>
 #include <string>
 #include <vector>
 
@@ -20,18 +21,20 @@ struct LeftOut {
 };
 using LeftOuts = std::map<std::string, LeftOut>;  // by device
 
-// Takes out of `events` (sorted by device and number) what this version cannot read, and what this
-// tablet itself wrote behind a gap: its own numbers must never run ahead. The rest as events, one
-// for each that stays.
-[[nodiscard]] std::vector<engine::Event> take_fit(const Journal& journal,
-                                                  std::vector<Sealed>& events, LeftOuts& left);
+// The tablets that have entries on other sides: what they write may change a fork.
+[[nodiscard]] std::set<std::string> tablets_with_sides(const Journal& journal);
+
+// Takes out of `events` what this version cannot read. The rest as events, one for each that stays.
+[[nodiscard]] std::vector<engine::Event> take_fit(std::vector<Sealed>& events, LeftOuts& left);
 // One line a device.
 [[nodiscard]] std::vector<std::string> lines_of(const LeftOuts& left);
 
-[[nodiscard]] bool has_gaps(const Held& held);
+// Per device the numbers that are surely missing before what waits. `trees`: Journal::forks().
+[[nodiscard]] SeqSets missing_in(const Held& held, const ForkTrees& trees);
 
-// One line a device.
-[[nodiscard]] std::vector<std::string> fork_lines(const std::vector<Fork>& forks);
-[[nodiscard]] std::vector<std::string> gap_lines(const Held& held);
+// One line a device: of those whose entries are on more than one side by now, how many came.
+[[nodiscard]] std::vector<std::string> fork_lines(const std::vector<Fork>& forks,
+                                                  const ForkTrees& trees);
+[[nodiscard]] std::vector<std::string> gap_lines(const Held& held, const ForkTrees& trees);
 
 }  // namespace storage

@@ -44,6 +44,12 @@ struct Sealed {
   bool operator==(const Sealed&) const = default;
 };
 
+// One of another side of a fork (storage/side_rows.h).
+struct SideRow {
+  Sealed sealed;
+  std::int64_t after = 0;  // how many events of the table events arrived before it
+};
+
 // Ok, or BadInput naming the field that cannot be stored.
 [[nodiscard]] Status well_formed(const Record& record);
 

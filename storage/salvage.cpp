@@ -5,20 +5,26 @@
 #include <map>
 #include <tuple>
 
-#include "storage/journal_db.h"
+#include "storage/events_jsonl.h"
+#include "storage/side_rows.h"
 #include "storage/wal_image.h"
 
 namespace storage {
 namespace {
 
 constexpr std::string_view kEventStart = "{\"at_utc_ms\":";
+constexpr std::string_view kSideStart = "{\"event\":";
 constexpr std::size_t kSmallestRow = 300;  // bytes; bounds how many events an image can hold
 
 using Key = std::pair<std::string, std::int64_t>;  // device, seq
-using Finds = std::map<Key, std::vector<Row>>;     // arrival 0: found outside the tables
+using Rows = std::map<Key, std::vector<Row>>;      // arrival 0: found outside the tables
+struct Finds {
+  Rows rows;
+  std::map<Hash, Sealed> sides;
+};
 
 void add(Finds& finds, const Row& row) {
-  std::vector<Row>& rows = finds[{row.sealed.record.device, row.sealed.record.seq}];
+  std::vector<Row>& rows = finds.rows[{row.sealed.record.device, row.sealed.record.seq}];
   const bool known = std::any_of(rows.begin(), rows.end(),
                                  [&](const Row& r) { return r.sealed.hash == row.sealed.hash; });
   if (!known) rows.push_back(row);
@@ -27,6 +33,9 @@ void add(Finds& finds, const Row& row) {
 void read_tables(const std::string& image, Finds& finds) {
   const Db db = open_image(image);
   if (db == nullptr) return;
+  std::vector<std::string> ignored;
+  for (SideRow& side : read_sides(db.get(), ignored))
+    finds.sides[side.sealed.hash] = std::move(side.sealed);
   Query all(db.get(), "SELECT " DUSKWALK_ROW_COLUMNS " FROM events ORDER BY arrival");
   Row row;
   int rc = all.step();
@@ -75,11 +84,23 @@ std::optional<Row> event_at(std::string_view bytes, std::size_t at) {
   return row;
 }
 
-void search_bytes(std::string_view bytes, const std::function<bool(const Row&)>& more) {
+// One of another side of a fork: a line as in bundles, not more than a page.
+std::optional<Sealed> side_at(std::string_view bytes, std::size_t at) {
+  if (at < kSideStart.size() || !bytes.substr(at - kSideStart.size()).starts_with(kSideStart))
+    return std::nullopt;
+  const std::string_view line = object_at(bytes.substr(at - kSideStart.size()));
+  auto sealed = read_events_jsonl(std::string(line) + "\n");
+  if (!sealed.ok() || sealed.value().size() != 1) return std::nullopt;
+  return std::move(sealed.value().front());
+}
+
+// Calls one of the two for each event; ends when that says so.
+void search_bytes(std::string_view bytes, const std::function<bool(const Row&)>& more,
+                  const std::function<bool(Sealed)>& more_sides) {
   for (std::size_t at = bytes.find(kEventStart); at != std::string_view::npos;
        at = bytes.find(kEventStart, at + 1)) {
-    const auto row = event_at(bytes, at);
-    if (row && !more(*row)) return;
+    if (const auto row = event_at(bytes, at); row && !more(*row)) return;
+    if (auto side = side_at(bytes, at); side && !more_sides(std::move(*side))) return;
   }
 }
 
@@ -92,14 +113,18 @@ Finds find_all(std::string_view store, std::string_view wal) {
     add(finds, row);
     return true;
   };
-  search_bytes(store, keep);
-  search_bytes(wal, keep);
+  const auto keep_side = [&](Sealed side) {
+    finds.sides[side.hash] = std::move(side);
+    return true;
+  };
+  search_bytes(store, keep, keep_side);
+  search_bytes(wal, keep, keep_side);
   return finds;
 }
 
 // Two proven events under one number (one was taken back before it was stored): the chain says
 // which is right, from the newest down.
-void choose(Finds& finds, const std::optional<Tip>& tip) {
+void choose(Rows& finds, const std::optional<Tip>& tip) {
   const Row* later = nullptr;
   for (auto it = finds.rbegin(); it != finds.rend(); ++it) {
     const auto& [device, seq] = it->first;
@@ -119,7 +144,7 @@ void choose(Finds& finds, const std::optional<Tip>& tip) {
 }
 
 // An event found outside the tables comes right after the one before it on its device.
-std::vector<Sealed> in_order(const Finds& finds) {
+std::vector<Sealed> in_order(const Rows& finds) {
   std::vector<std::tuple<std::int64_t, Key, const Sealed*>> order;
   std::string device;
   std::int64_t arrival = 0;
@@ -140,10 +165,12 @@ std::vector<Sealed> in_order(const Finds& finds) {
 
 Salvage salvage(std::string_view store, std::string_view wal, const std::optional<Tip>& tip) {
   Finds finds = find_all(store, wal);
-  choose(finds, tip);
+  choose(finds.rows, tip);
   Salvage saved;
-  saved.events = in_order(finds);
-  for (const auto& [key, rows] : finds) saved.readable[key.first].add(key.second);
+  saved.events = in_order(finds.rows);
+  for (const Sealed& s : saved.events) finds.sides.erase(s.hash);
+  for (auto& [hash, side] : finds.sides) saved.sides.push_back(std::move(side));
+  for (const auto& [key, rows] : finds.rows) saved.readable[key.first].add(key.second);
   SeqSets known = saved.readable;
   if (tip) {
     for (const auto& [device, held] : tip->held) {
@@ -161,10 +188,11 @@ Salvage salvage(std::string_view store, std::string_view wal, const std::optiona
 
 bool holds_events(std::string_view bytes) {
   bool found = false;
-  search_bytes(bytes, [&](const Row&) {
+  const auto end = [&](const auto&) {
     found = true;
     return false;
-  });
+  };
+  search_bytes(bytes, end, end);
   return found;
 }
 

@@ -17,6 +17,7 @@ namespace storage {
 
 struct Salvage {
   std::vector<Sealed> events;  // in order of arrival as far as it can still be told
+  std::vector<Sealed> sides;   // of other sides of forks
   SeqSets readable;
   SeqSets missing;  // the tip or a later number of the same device proves that they existed
 };

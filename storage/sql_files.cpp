@@ -27,7 +27,7 @@ constexpr Table kTables[] = {
      "device uuid NOT NULL, seq bigint NOT NULL, at timestamptz NOT NULL, "
      "zone_offset_min integer NOT NULL, kind text NOT NULL, body jsonb NOT NULL, "
      "event text NOT NULL, prev bytea NOT NULL, hash bytea NOT NULL, counts boolean, "
-     "struck_because text, PRIMARY KEY (device, seq, hash)"},
+     "struck_because text, side uuid, PRIMARY KEY (device, seq, hash)"},
     {"yard",
      "yard uuid PRIMARY KEY, name text NOT NULL, lat double precision, lon double precision, "
      "zone text NOT NULL, note text NOT NULL, given_up boolean NOT NULL"},
@@ -150,31 +150,44 @@ std::string utc(std::int64_t ms) {
   return engine::rfc3339(s);
 }
 
-engine::EntryRef ref_of(const Record& r) {
-  return {engine::DeviceId{engine::uuid_from_text(r.device).value_or(engine::UuidBytes{})}, r.seq};
+// As the farm calls the entry; none: it waits.
+std::optional<engine::EntryRef> ref_of(const Sealed& s, const ForkTrees& trees) {
+  const Record& r = s.record;
+  const auto tree = trees.find(r.device);
+  const auto id =
+      tree == trees.end()
+          ? engine::DeviceId{engine::uuid_from_text(r.device).value_or(engine::UuidBytes{})}
+          : tree->second.name_of(r.seq, s.hash);
+  return id ? std::optional(engine::EntryRef{*id, r.seq}) : std::nullopt;
 }
 
-void entry_row(CopyFile& out, const Sealed& s, const engine::Farm& farm) {
+void entry_row(CopyFile& out, const Sealed& s, const engine::Farm& farm, const ForkTrees& trees) {
   const Record& r = s.record;
   out.text(r.device).number(r.seq).text(utc(r.at_utc_ms)).number(r.zone_offset_min).text(r.kind);
   out.text(r.body).text(canonical(r)).bytes(s.prev).bytes(s.hash);
-  const auto place = farm.log.find(ref_of(r));
+  const auto ref = ref_of(s, trees);
+  const auto place = ref ? farm.log.find(*ref) : std::nullopt;
   if (!place) {  // behind a gap: nobody knows yet
-    out.unknown().unknown().end_row();
+    out.unknown().unknown().unknown().end_row();
     return;
   }
   const engine::Entry entry = farm.log.copy(*place);
   out.yes(entry.counts());
   entry.struck ? out.text(entry.struck->reason) : out.unknown();
+  const bool branch = engine::find_branch(farm.branches, ref->device) != nullptr;
+  branch ? out.text(engine::text(ref->device)) : out.unknown();
   out.end_row();
 }
 
 Status write_entries(CopyFile& out, const Store& store, const Progress& progress,
                      std::int64_t& count) {
-  const auto all = static_cast<std::size_t>(store.journal().size());
+  const auto trees = store.journal().forks();
+  if (!trees.ok()) return trees.status();
+  const auto all =
+      static_cast<std::size_t>(store.journal().size()) + store.journal().sides().size();
   return store.journal().replay([&](const Sealed& s) {
     if (progress && count % 5000 == 0) progress("writing", static_cast<std::size_t>(count), all);
-    entry_row(out, s, store.farm());
+    entry_row(out, s, store.farm(), trees.value());
     ++count;
   });
 }

@@ -5,8 +5,10 @@
 //
 // A copy to ask questions of, never the source: what the office learns goes back as bundles. The
 // table `entry` holds every event with the bytes that were hashed, so that the chain can be checked
-// there too (storage/JOURNAL.md); `treatment` is the register. Text form: PostgreSQL manual, COPY,
-// "File Formats" (tab, backslash escapes, \N for unknown). A NUL in a text is left out.
+// there too (storage/JOURNAL.md), and in `side` the name of the side of a fork that it is on, under
+// which the other tables have it as their `device`; `treatment` is the register. Text form:
+// PostgreSQL manual, COPY, "File Formats" (tab, backslash escapes, \N for unknown). A NUL in a text
+// is left out.
 #pragma once
 #include <string>
 

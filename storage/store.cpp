@@ -3,9 +3,9 @@
 #include <fmt/format.h>
 
 #include <algorithm>
-#include <tuple>
 #include <utility>
 
+#include "engine/farm/entry_refs.h"
 #include "storage/checkpoint.h"
 #include "storage/event_json.h"
 #include "storage/merge_rules.h"
@@ -29,19 +29,12 @@ std::string impossible_line(const std::string& first, std::int64_t left_out) {
 
 bool holds_others(const Journal& journal) {
   const auto& held = journal.held();
-  return std::any_of(held.begin(), held.end(),
-                     [&](const auto& device) { return device.first != journal.device(); });
+  return !journal.sides().empty() || std::any_of(held.begin(), held.end(), [&](const auto& device) {
+    return device.first != journal.device();
+  });
 }
 
 }  // namespace
-
-// What the portions of a merge add up to.
-struct Store::Merging {
-  Merged done;
-  engine::Log arrived;
-  LeftOuts left_out;
-  std::vector<Fork> forks;
-};
 
 std::string refusal_line(const engine::Event& e, engine::Refusal why) {
   return fmt::format("entry {} of device {}: {} is not possible here ({})", e.ref.seq,
@@ -94,8 +87,10 @@ Status Store::read_unbroken(std::int64_t from,
 Status Store::replay_later() {
   if (!holds_others(journal_))
     return read_unbroken(checkpoint_at_, [this](const Record& r) { return fold(r); });
+  const auto forked = tablets_with_sides(journal_);
   std::vector<engine::Event> fresh;
   const Status read = read_unbroken(checkpoint_at_, [&](const Record& record) {
+    if (forked.contains(record.device)) return Status(Code::Failed, "it may change a fork");
     auto event = to_event(record);
     if (event.ok()) fresh.push_back(std::move(event).value());
     return event.status();
@@ -112,7 +107,7 @@ void Store::take_in(std::vector<engine::Event> fresh) {
 }
 
 void Store::read_clocks() {
-  clocks_ = {};
+  clocks_ = engine::Clocks(farm_.branches);
   farm_.log.scan(0, [&](std::size_t, const engine::Entry& e) { clocks_.take(e.event); });
 }
 
@@ -121,11 +116,14 @@ void Store::keep_checkpoint() {
   constexpr std::int64_t kWorthIt = 5000;  // later events: some hundredths of a second
   const JournalOptions& options = journal_.options();
   const std::int64_t events = journal_.size();
-  const bool all_in = static_cast<std::int64_t>(farm_.log.size()) == events;
+  const bool all_in =
+      farm_.log.size() == static_cast<std::size_t>(events) + journal_.sides().size();
   if (options.checkpoint_from <= 0 || events < options.checkpoint_from || !all_in ||
       !writable().ok() || (checkpoint_at_ > 0 && events - checkpoint_at_ < kWorthIt))
     return;
-  const Checkpoint now{{journal_.device(), events, journal_.held()}, farm_, clocks_};
+  const Tip tip{journal_.device(), events, journal_.held(),
+                static_cast<std::int64_t>(journal_.sides().size())};
+  const Checkpoint now{tip, farm_, clocks_};
   if (write_checkpoint(options.vfs, journal_.path(), now)) checkpoint_at_ = events;
 }
 
@@ -169,7 +167,7 @@ Status Store::replay_one_by_one() {
   const bool holes = journal_.damage().has_value();
   Status first_wrong;
   std::int64_t left_out = 0;
-  const Status read = journal_.replay([&](const Sealed& sealed) {
+  const Status read = journal_.replay_after(0, [&](const Sealed& sealed) {
     if (holes && !first_wrong.ok()) return;
     const Status folded = fold(sealed.record);
     if (folded.ok()) return;
@@ -190,81 +188,29 @@ Status Store::replay_one_by_one() {
 }
 
 Status Store::replay_together() {
+  const auto trees = journal_.forks();
+  if (!trees.ok()) return trees.status();
+  const engine::Branches branches = branches_in(trees.value());
+  const auto unbroken = last_before_gap(journal_.held());
   engine::Log arrived;
-  const Status read = read_unbroken(0, [&](const Record& record) {
-    auto event = to_event(record);
-    if (event.ok()) arrived.push_back(std::move(event).value());
-    return event.status();
+  Status wrong;
+  const Status read = journal_.replay([&](const Sealed& sealed) {
+    const Record& r = sealed.record;
+    const auto tree = trees.value().find(r.device);
+    const bool forked = tree != trees.value().end();
+    const auto side = forked ? tree->second.name_of(r.seq, sealed.hash) : std::nullopt;
+    const bool waits = forked ? !side : r.seq > unbroken.at(r.device);
+    if (!wrong.ok() || waits) return;
+    auto event = to_event(r);
+    wrong = event.status();
+    if (!event.ok()) return;
+    arrived.push_back(side ? engine::on_side(std::move(event).value(), *side, branches)
+                           : std::move(event).value());
   });
-  if (!read.ok()) return read;
-  farm_ = engine::fold_together(arrived);
+  if (!read.ok() || !wrong.ok()) return read.ok() ? wrong : read;
+  farm_ = engine::fold_together(arrived, branches);
   read_clocks();
   return {};
-}
-
-// One portion of a merge, durable when it returns; what was new of it goes into `arrived`.
-Status Store::merge_part(std::vector<Sealed> part, Merging& merging) {
-  std::vector<engine::Event> parsed = take_fit(journal_, part, merging.left_out);
-  const auto adopted = journal_.adopt_all(part);
-  if (!adopted.ok()) return adopted.status();
-  merging.done.added += adopted.value().added;
-  merging.done.known += adopted.value().known;
-  for (const std::size_t i : adopted.value().taken) merging.arrived.push_back(std::move(parsed[i]));
-  merging.forks.insert(merging.forks.end(), adopted.value().forks.begin(),
-                       adopted.value().forks.end());
-  return {};
-}
-
-// After the journal has taken them: into the farm, by the shortest way.
-Status Store::fold_merged(const engine::Log& arrived, bool waited) {
-  if (arrived.empty()) return {};
-  if (waited) return replay_together();  // what waited stands in the journal alone
-  const auto unbroken = last_before_gap(journal_.held());
-  const auto each_unbroken = [&](auto take) {
-    arrived.scan(0, [&](std::size_t, const engine::Entry& e) {
-      if (e.event.ref.seq <= unbroken.at(engine::text(e.event.ref.device))) take(e.event);
-    });
-  };
-  if (farm_.log.empty() || arrived.size() >= farm_.log.size() / 2) {
-    engine::Log all = farm_.log;
-    each_unbroken([&](const engine::Event& e) { all.push_back(e); });
-    farm_ = engine::fold_together(all);
-    read_clocks();
-    return {};
-  }
-  std::vector<engine::Event> fresh;
-  each_unbroken([&](const engine::Event& e) { fresh.push_back(e); });
-  if (!fresh.empty()) take_in(std::move(fresh));
-  return {};
-}
-
-Result<Merged> Store::merge(std::vector<Sealed> events, const Progress& progress) {
-  constexpr std::size_t kPart = 20'000;  // events of one transaction
-  if (Status able = writable(); !able.ok()) return able;
-  std::sort(events.begin(), events.end(), [](const Sealed& a, const Sealed& b) {
-    return std::tie(a.record.device, a.record.seq, a.hash) <
-           std::tie(b.record.device, b.record.seq, b.hash);
-  });
-  Merging merging;
-  const bool waited = has_gaps(journal_.held());
-  Status wrong;
-  for (std::size_t from = 0; wrong.ok() && from < events.size(); from += kPart) {
-    if (progress) progress("taking in", from, events.size());
-    const auto begin = events.begin() + static_cast<std::ptrdiff_t>(from);
-    const auto end =
-        events.begin() + static_cast<std::ptrdiff_t>(std::min(from + kPart, events.size()));
-    wrong = merge_part({std::make_move_iterator(begin), std::make_move_iterator(end)}, merging);
-  }
-  if (progress) progress("folding", events.size(), events.size());
-  const Status folded = fold_merged(merging.arrived, waited);
-  if (!wrong.ok()) return wrong;
-  if (!folded.ok()) return folded;
-  Merged done = std::move(merging.done);
-  done.lines = lines_of(merging.left_out);
-  for (std::string& line : fork_lines(merging.forks)) done.lines.push_back(line);
-  for (std::string& line : gap_lines(journal_.held())) done.lines.push_back(line);
-  if (done.added > 0) keep_checkpoint();
-  return done;
 }
 
 Status Store::writable() const {

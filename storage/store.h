@@ -46,10 +46,12 @@ class Store {
   engine::Status append(const engine::Event& event);
   engine::Status append_all(std::span<const engine::Event> events);  // all or none
 
-  // Takes in what other tablets wrote (and what this one wrote, given back in order): the union by
-  // device and number, durable at once. What cannot be taken is named, the rest is taken. Entries
-  // behind a gap are kept in the journal and held back from the farm until the gap closes, so that
-  // bundles may come in any order.
+  // Takes in what other tablets wrote (and what this one wrote, given back): the union, durable at
+  // once. What cannot be taken is named, the rest is taken. Entries behind a gap are kept in the
+  // journal and held back from the farm until the gap closes, so that bundles may come in any
+  // order. Both sides of a fork are kept and count (engine/farm/branches.h). Where a copy of this
+  // very store was written on, it goes on under a new id; Busy while a walk is under way here:
+  // that walk would be left to the old one.
   [[nodiscard]] engine::Result<Merged> merge(std::vector<Sealed> events,
                                              const Progress& progress = {});
 
@@ -71,7 +73,8 @@ class Store {
   engine::Status read_unbroken(std::int64_t from,
                                const std::function<engine::Status(const Record&)>& take) const;
   engine::Status merge_part(std::vector<Sealed> part, Merging& merging);
-  engine::Status fold_merged(const engine::Log& arrived, bool waited);
+  engine::Status fold_merged(const Merging& merging);
+  engine::Status say_forks_and_gaps(const Merging& merging, std::vector<std::string>& lines) const;
   void take_in(std::vector<engine::Event> fresh);
   void read_clocks();
   void keep_checkpoint();

@@ -40,9 +40,10 @@ bool take_line(std::string_view line, Tip& tip) {
     tip.device = line;
     return is_uuid_text(line);
   }
-  if (*word != "arrivals") return false;
+  if (*word != "arrivals" && *word != "sides") return false;
   const char* const end = line.data() + line.size();
-  return std::from_chars(line.data(), end, tip.arrivals).ptr == end;
+  std::int64_t& number = *word == "sides" ? tip.sides : tip.arrivals;
+  return std::from_chars(line.data(), end, number).ptr == end;
 }
 
 // The lines above the check line when it proves them whole.
@@ -64,6 +65,7 @@ std::string to_text(const Tip& tip) {
   for (const auto& [device, held] : tip.held) {
     text += fmt::format("held {} {} {}\n", device, to_text(held.seqs), hex(held.head.hash));
   }
+  if (tip.sides > 0) text += fmt::format("sides {}\n", tip.sides);
   return text + fmt::format("{}{}\n", kCheck, hex(sha256(text)));
 }
 

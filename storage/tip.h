@@ -16,6 +16,7 @@ struct Tip {
   std::string device;         // whose store it is
   std::int64_t arrivals = 0;  // how many events the store had taken
   Held held;
+  std::int64_t sides = 0;  // and how many of other sides of forks (storage/side_rows.h)
 };
 
 [[nodiscard]] std::string to_text(const Tip& tip);

@@ -48,7 +48,7 @@ TEST_CASE("the last number before a gap is that of the run that begins at 1") {
     storage::Held held;
     REQUIRE(storage::parse_seqs(r.held, held[kOther].seqs));
     CHECK(storage::last_before_gap(held).at(kOther) == r.want);
-    CHECK(storage::gap_lines(held).empty() == (r.name == "no gap"));
+    CHECK(storage::gap_lines(held, {}).empty() == (r.name == "no gap"));
   }
 }
 
@@ -69,28 +69,44 @@ TEST_CASE("entries behind a gap are kept and held back from the farm until it cl
   CHECK(store.farm().log.size() == 6);
 }
 
-TEST_CASE("what this tablet wrote comes back only in one run with what it holds") {
+TEST_CASE("what this tablet wrote comes back in one run with what it holds, and it goes on") {
+  const Folder folder;
+  const auto own = notes(4, kTablet);
+  storage::Store store = store_in(folder);
+  CHECK(merged(store, own).added == 4);
+  CHECK(store.append(store.next({}, engine::NoteWritten{{}, {}, "on it goes"})).ok());
+  CHECK(store.journal().device() == kTablet);
+}
+
+TEST_CASE("own entries behind a gap wait, and their numbers are never given again") {
   const Folder folder;
   const auto own = notes(4, kTablet);
   storage::Store store = store_in(folder);
   const auto behind = merged(store, {own[2], own[3]});
-  CHECK(behind.added == 0);
-  REQUIRE(behind.lines.size() == 1);
-  CHECK(behind.lines[0].find("entry 1 is missing here; and 1 more") != std::string::npos);
-  CHECK(merged(store, own).added == 4);
+  CHECK(behind.added == 2);
+  REQUIRE(behind.lines.size() == 2);
+  CHECK(behind.lines[0].find("from now on it writes as tablet") != std::string::npos);
+  CHECK(behind.lines[1].find("entries 1-2 are missing; 2 after them wait") != std::string::npos);
+  CHECK(store.journal().device() != kTablet);
   CHECK(store.append(store.next({}, engine::NoteWritten{{}, {}, "on it goes"})).ok());
+  CHECK(merged(store, own).added == 2);
+  CHECK(store.farm().log.size() == 5);
+  CHECK(store.farm().branches.empty());  // one chain, whatever came when
 }
 
-TEST_CASE("another entry under a number that is here is named, and the first one stays") {
+TEST_CASE("another entry under a number that is here is kept beside it, and said") {
   const Folder folder;
   const auto all = notes(3, kOther);
   storage::Store store = store_in(folder);
   CHECK(merged(store, all).added == 3);
-  const storage::Record other = note(2, kOther, "wet");
-  const auto fork = merged(store, {storage::seal(other, all[0].hash)});
-  CHECK(fork.added == 0);
+  const storage::Sealed other = storage::seal(note(2, kOther, "wet"), all[0].hash);
+  const auto fork = merged(store, {other});
+  CHECK(fork.added == 1);
   REQUIRE(fork.lines.size() == 1);
-  CHECK(fork.lines[0].find("another one of that number is here") != std::string::npos);
+  CHECK(fork.lines[0].find("1 entry from 2 on came in beside") != std::string::npos);
+  CHECK(store.farm().log.size() == 4);
+  CHECK(merged(store, {other}).known == 1);
+  CHECK(store.journal().device() == kTablet);
 }
 
 TEST_CASE("entries of a later version and numbers beyond reason are left out, the rest is taken") {

@@ -30,6 +30,8 @@ int verify_journal(const VerifyCall& call, const Surroundings& around) {
                                    report.problems.size()));
   fmt::print("The journal is whole: {} events, chain and order hold, every event is possible.\n",
              report.events);
+  if (report.sides > 0)
+    fmt::print("Forks: {} more events of other sides are kept, and are whole.\n", report.sides);
   for (const auto& [device, missing] : report.waiting)
     fmt::print("Not merged yet from {}: {}\n", device, storage::to_text(missing));
   fmt::print("State hash {:016x}\n", engine::state_hash(store.value().farm()));

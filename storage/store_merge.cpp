@@ -1,0 +1,119 @@
+// Taking in what other tablets wrote, in portions, and the lines about it.
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <tuple>
+#include <utility>
+
+#include "engine/farm/views.h"
+#include "storage/journal_check.h"
+#include "storage/merge_rules.h"
+#include "storage/store.h"
+
+namespace storage {
+
+// What the portions of a merge add up to.
+struct Store::Merging {
+  Merged done;
+  engine::Log arrived;
+  LeftOuts left_out;
+  std::vector<Fork> forks;
+  bool waited = false;   // entries that came earlier wait
+  bool renewed = false;  // this tablet has another id now
+};
+
+// One portion of a merge, durable when it returns; what was new of it goes into `arrived`.
+Status Store::merge_part(std::vector<Sealed> part, Merging& merging) {
+  std::vector<engine::Event> parsed = take_fit(part, merging.left_out);
+  if (engine::walk_under_way(farm_, device()) != nullptr && journal_.would_renew(part))
+    return {Code::Busy,
+            "A copy of this tablet's store was written on. End the walk, then take this in again."};
+  const auto adopted = journal_.adopt_all(part);
+  if (!adopted.ok()) return adopted.status();
+  merging.done.added += adopted.value().added;
+  merging.done.known += adopted.value().known;
+  for (const std::size_t i : adopted.value().taken) merging.arrived.push_back(std::move(parsed[i]));
+  merging.forks.insert(merging.forks.end(), adopted.value().forks.begin(),
+                       adopted.value().forks.end());
+  merging.renewed = merging.renewed || adopted.value().renewed;
+  return {};
+}
+
+// After the journal has taken them: into the farm, by the shortest way.
+Status Store::fold_merged(const Merging& merging) {
+  const engine::Log& arrived = merging.arrived;
+  if (!merging.forks.empty()) return replay_together();
+  if (arrived.empty()) return {};
+  if (merging.waited) return replay_together();  // what waited stands in the journal alone
+  const auto forked = tablets_with_sides(journal_);
+  bool of_forked = false;
+  if (!forked.empty())
+    arrived.scan(0, [&](std::size_t, const engine::Entry& e) {
+      of_forked = of_forked || forked.contains(engine::text(e.event.ref.device));
+    });
+  if (of_forked) return replay_together();
+  const auto unbroken = last_before_gap(journal_.held());
+  const auto each_unbroken = [&](auto take) {
+    arrived.scan(0, [&](std::size_t, const engine::Entry& e) {
+      if (e.event.ref.seq <= unbroken.at(engine::text(e.event.ref.device))) take(e.event);
+    });
+  };
+  if (farm_.log.empty() || arrived.size() >= farm_.log.size() / 2) {
+    engine::Log all = farm_.log;
+    each_unbroken([&](const engine::Event& e) { all.push_back(e); });
+    farm_ = engine::fold_together(all, farm_.branches);
+    read_clocks();
+    return {};
+  }
+  std::vector<engine::Event> fresh;
+  each_unbroken([&](const engine::Event& e) { fresh.push_back(e); });
+  if (!fresh.empty()) take_in(std::move(fresh));
+  return {};
+}
+
+Status Store::say_forks_and_gaps(const Merging& merging, std::vector<std::string>& lines) const {
+  const auto trees = journal_.forks();
+  if (!trees.ok()) return trees.status();
+  for (std::string& line : fork_lines(merging.forks, trees.value()))
+    lines.push_back(std::move(line));
+  if (merging.renewed)
+    lines.push_back(fmt::format(
+        "This tablet's own store was copied and written on elsewhere: from now on it writes as "
+        "tablet {}",
+        short_name(journal_.device())));
+  for (std::string& line : gap_lines(journal_.held(), trees.value()))
+    lines.push_back(std::move(line));
+  return {};
+}
+
+Result<Merged> Store::merge(std::vector<Sealed> events, const Progress& progress) {
+  constexpr std::size_t kPart = 20'000;  // events of one transaction
+  if (Status able = writable(); !able.ok()) return able;
+  std::sort(events.begin(), events.end(), [](const Sealed& a, const Sealed& b) {
+    return std::tie(a.record.device, a.record.seq, a.hash) <
+           std::tie(b.record.device, b.record.seq, b.hash);
+  });
+  Merging merging;
+  const auto trees = journal_.forks();
+  if (!trees.ok()) return trees.status();
+  merging.waited = !missing_in(journal_.held(), trees.value()).empty();
+  Status wrong;
+  for (std::size_t from = 0; wrong.ok() && from < events.size(); from += kPart) {
+    if (progress) progress("taking in", from, events.size());
+    const auto begin = events.begin() + static_cast<std::ptrdiff_t>(from);
+    const auto end =
+        events.begin() + static_cast<std::ptrdiff_t>(std::min(from + kPart, events.size()));
+    wrong = merge_part({std::make_move_iterator(begin), std::make_move_iterator(end)}, merging);
+  }
+  if (progress) progress("folding", events.size(), events.size());
+  const Status folded = fold_merged(merging);
+  if (!wrong.ok()) return wrong;
+  if (!folded.ok()) return folded;
+  Merged done = std::move(merging.done);
+  done.lines = lines_of(merging.left_out);
+  if (Status said = say_forks_and_gaps(merging, done.lines); !said.ok()) return said;
+  if (done.added > 0) keep_checkpoint();
+  return done;
+}
+
+}  // namespace storage
