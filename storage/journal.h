@@ -40,10 +40,11 @@ struct JournalOptions {
 };
 
 struct DamageReport {
-  std::string line;                 // for the keeper
-  std::vector<std::string> causes;  // what the checks found
-  SeqSets readable;                 // per device
-  SeqSets missing;                  // stored once, not readable now
+  std::string line;                                    // for the keeper
+  std::vector<std::string> causes;                     // what the checks found
+  SeqSets readable;                                    // per device
+  SeqSets missing;                                     // stored once, not readable now
+  std::int64_t sides_readable = 0, sides_missing = 0;  // of other sides of forks, beside these
 };
 
 struct VerifyReport {

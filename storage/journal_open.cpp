@@ -92,16 +92,19 @@ class Opening {
 };
 
 std::string damage_line(const std::string& path, const DamageReport& report) {
-  const std::int64_t lost = count(report.missing);
+  const std::int64_t lost = count(report.missing) + report.sides_missing;
+  const std::int64_t whole = count(report.readable) + report.sides_readable;
   std::string line = fmt::format("The journal {} is damaged ({}): ", path, report.causes.front());
-  line += lost == 0 ? fmt::format("all {} events can still be read. ", count(report.readable))
-                    : fmt::format("{} of {} events cannot be read (", lost,
-                                  lost + count(report.readable));
+  line += lost == 0 ? fmt::format("all {} events can still be read. ", whole)
+                    : fmt::format("{} of {} events cannot be read (", lost, lost + whole);
   std::string list;
   for (const auto& [device, seqs] : report.missing) {
     list +=
         fmt::format("{}tablet {}: {}", list.empty() ? "" : "; ", short_name(device), to_text(seqs));
   }
+  if (report.sides_missing > 0)
+    list += fmt::format("{}of other sides of forks: {}", list.empty() ? "" : "; ",
+                        report.sides_missing);
   if (lost != 0) line += list + "). ";
   return line + "Nothing was changed. Copy the file away, then start a new journal from it.";
 }
@@ -113,6 +116,8 @@ Result<OpenedStore> Opening::damaged(std::vector<std::string> causes) {
   store.damage->causes = std::move(causes);
   store.damage->readable = std::move(saved.readable);
   store.damage->missing = std::move(saved.missing);
+  store.damage->sides_readable = static_cast<std::int64_t>(saved.sides.size());
+  store.damage->sides_missing = saved.sides_missing;
   store.damage->line = damage_line(path_, *store.damage);
   store.writable = Status(Code::Damaged, store.damage->line);
   for (const Sealed& s : saved.events) {

@@ -21,6 +21,7 @@ using Rows = std::map<Key, std::vector<Row>>;      // arrival 0: found outside t
 struct Finds {
   Rows rows;
   std::map<Hash, Sealed> sides;
+  std::int64_t sides_noted = 0;  // how many there were
 };
 
 void add(Finds& finds, const Row& row) {
@@ -33,6 +34,7 @@ void add(Finds& finds, const Row& row) {
 void read_tables(const std::string& image, Finds& finds) {
   const Db db = open_image(image);
   if (db == nullptr) return;
+  finds.sides_noted = std::max(finds.sides_noted, count_sides(db.get()));
   std::vector<std::string> ignored;
   for (SideRow& side : read_sides(db.get(), ignored))
     finds.sides[side.sealed.hash] = std::move(side.sealed);
@@ -168,6 +170,9 @@ Salvage salvage(std::string_view store, std::string_view wal, const std::optiona
   choose(finds.rows, tip);
   Salvage saved;
   saved.events = in_order(finds.rows);
+  const auto noted = std::max(finds.sides_noted, tip ? tip->sides : 0);
+  const auto found = static_cast<std::int64_t>(finds.sides.size());
+  saved.sides_missing = std::max<std::int64_t>(noted - found, 0);
   for (const Sealed& s : saved.events) finds.sides.erase(s.hash);
   for (auto& [hash, side] : finds.sides) saved.sides.push_back(std::move(side));
   for (const auto& [key, rows] : finds.rows) saved.readable[key.first].add(key.second);

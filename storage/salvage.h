@@ -18,6 +18,7 @@ namespace storage {
 struct Salvage {
   std::vector<Sealed> events;  // in order of arrival as far as it can still be told
   std::vector<Sealed> sides;   // of other sides of forks
+  std::int64_t sides_missing = 0;
   SeqSets readable;
   SeqSets missing;  // the tip or a later number of the same device proves that they existed
 };

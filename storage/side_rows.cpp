@@ -47,10 +47,17 @@ int write_sides(sqlite3* db, std::span<const SideRow> rows, std::int64_t before)
              std::to_string(before));
 }
 
+std::int64_t count_sides(sqlite3* db) {
+  Query count(db, "SELECT value FROM meta WHERE key = 'sides'");
+  std::int64_t number = 0;
+  const std::string text = count.step() == SQLITE_ROW ? count.text(0) : "";
+  (void)std::from_chars(text.data(), text.data() + text.size(), number);
+  return number;
+}
+
 std::vector<SideRow> read_sides(sqlite3* db, std::vector<std::string>& problems) {
   std::vector<SideRow> rows;
-  Query count(db, "SELECT value FROM meta WHERE key = 'sides'");
-  const std::string counted = count.step() == SQLITE_ROW ? count.text(0) : "0";
+  const std::int64_t counted = count_sides(db);
   Query all(db, "SELECT key, value FROM meta WHERE key GLOB 'side *' ORDER BY key");
   std::int64_t number = 0;
   int rc = all.step();
@@ -63,7 +70,7 @@ std::vector<SideRow> read_sides(sqlite3* db, std::vector<std::string>& problems)
     if (whole) rows.push_back(std::move(row));
   }
   if (rc != SQLITE_DONE) problems.emplace_back("not every entry of a fork can be read");
-  if (counted != std::to_string(number))
+  if (counted != number)
     problems.push_back(fmt::format("{} entries of other sides of a fork were kept but {} are there",
                                    counted, number));
   return rows;

@@ -20,6 +20,9 @@ namespace storage {
 // Every whole row in order; one line in `problems` for each thing that is not as it was written.
 [[nodiscard]] std::vector<SideRow> read_sides(sqlite3* db, std::vector<std::string>& problems);
 
+// How many there should be.
+[[nodiscard]] std::int64_t count_sides(sqlite3* db);
+
 // From now on this connection refuses to change, replace or delete such a row.
 [[nodiscard]] int guard_sides(sqlite3* db);
 

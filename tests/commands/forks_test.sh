@@ -95,6 +95,7 @@ tap Other tablets
 see 1 tablet; 1 contradiction to settle
 tap Written on in copies
 see A copy of tablet
+see 2 entries, Fri 4 Sep 2026 09:00
 see choose what holds first
 tap one was only tried out
 shot settle

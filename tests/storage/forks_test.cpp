@@ -360,6 +360,8 @@ TEST_CASE("a damaged entry of another side is noticed, and the mended store has 
   REQUIRE(store.ok());
   REQUIRE(store.value().journal().damage());
   CHECK(store.value().damage().find("other sides of a fork") != std::string::npos);
+  CHECK(store.value().damage().find("1 of 8 events cannot be read (of other sides of forks: 1)") !=
+        std::string::npos);
   CHECK_FALSE(store.value().journal().verify().ok());
   REQUIRE(storage::mend(store.value(), "damaged", kThird).ok());
   CHECK(store.value().damage().empty());

@@ -15,25 +15,27 @@ const std::string kDecisions[] = {"both happened", "one was only tried out",
                                   "entered again after a restore", "a copy taken by mistake",
                                   "asked the other keeper"};
 
-std::string when(const engine::Stamp& at) {
-  return day_words(engine::local_date(at)) + " " + engine::clock_time(at);
+// "Wed 19 Aug 2026 20:17 to 21:05"
+std::string when(const engine::ForkSide& side) {
+  const auto day = [](const engine::Stamp& at) { return day_words(engine::local_date(at)); };
+  const std::string begin = day(side.begin) + " " + engine::clock_time(side.begin);
+  if (side.entries == 1) return begin;
+  const bool one_day = day(side.begin) == day(side.end);
+  return begin + " to " + (one_day ? "" : day(side.end) + " ") + engine::clock_time(side.end);
 }
 
 std::string side_words(const Look& look, const engine::EntryRef& first) {
   const engine::ForkSide side = engine::side_of(look.farm, first.device);
   const engine::Entry* e = engine::find_entry(look.farm, first);
-  return fmt::format("Side {}: {}, {} to {}. First: {}", engine::short_device(side.id),
-                     engine::counted(side.entries, "entry", "entries"), when(side.begin),
-                     when(side.end), engine::describe(e->event.body, look.farm));
+  return fmt::format("{}: {}, {}. First: {}", engine::short_device(side.id),
+                     engine::counted(side.entries, "entry", "entries"), when(side),
+                     engine::describe(e->event.body, look.farm));
 }
 
 std::vector<std::string> lines_of(const Look& look, const engine::Contradicted& c) {
-  const auto* branch = engine::find_branch(look.farm.branches, c.sides.front().device);
-  std::vector<std::string> lines = {fmt::format(
-      "A copy of tablet {} was written on too. Both sides count until one is struck; strikes and "
-      "what other entries stand on stay.",
-      engine::short_device(branch->device))};
+  std::vector<std::string> lines;
   for (const engine::EntryRef& first : c.sides) lines.push_back(side_words(look, first));
+  lines.emplace_back("What a side struck stays struck.");
   return lines;
 }
 
@@ -78,7 +80,9 @@ Ask fork_page(Touch& t, Rect room, const Look& look, TabletsView& v,
               const engine::Contradicted& c) {
   if (writing_own_words(t, v.typing, "What holds?", v.own_words)) return {};
   bool back = false;
-  head(t, room, "What holds?", "One tablet, written on in copies", &back);
+  const auto* side = engine::find_branch(look.farm.branches, c.sides.front().device);
+  head(t, room, "What holds?",
+       "A copy of tablet " + engine::short_device(side->device) + " was written on too", &back);
   const std::string why = sentence_of(v.said, v.own_words);
   const auto tapped = acts(t, room, list_of(v, c, !why.empty()));
   paragraphs(t, cut_top(room, room.h * 0.5F, t.gap()), v.side_page, lines_of(look, c));
