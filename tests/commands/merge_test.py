@@ -147,7 +147,10 @@ with open(flipped + "/data/events.jsonl", "r+b") as f:
     f.write(bytes([data[at] ^ 1]))
 broken("flipped", flipped, "line 5 of events.jsonl", len(own) - 1)
 broken("flipped2", bag("chain", own[:4] + [seal(own[4], zone_offset_min=1)] + own[5:]),
-       "the chain does not hold", len(own) - 1)
+       "entries 5 are missing; 28 after them wait", len(own))
+said = merge("flipped2", bag("true", own[4:5]))
+expect("Gap" not in said and "Contradictions: 2." in said and "were both written on" in said,
+       "what two say of one number is shown with both sides: " + said)
 broken("later", bag("later", own[:4] + [seal(own[4], kind="invented_later")] + own[5:]),
        "no kind of entry that this version knows", len(own) - 1)
 broken("far", bag("far", own + [seal(own[4], seq=2**62)]), "counts that far", len(own))
