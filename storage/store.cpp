@@ -92,8 +92,11 @@ Status Store::replay_later() {
   const Status read = read_unbroken(checkpoint_at_, [&](const Record& record) {
     if (forked.contains(record.device)) return Status(Code::Failed, "it may change a fork");
     auto event = to_event(record);
-    if (event.ok()) fresh.push_back(std::move(event).value());
-    return event.status();
+    if (!event.ok()) return event.status();
+    if (engine::names_a_fork(event.value(), farm_.branches))
+      return Status(Code::Failed, "what it means is told among all entries");
+    fresh.push_back(std::move(event).value());
+    return Status{};
   });
   if (!read.ok()) return read;
   if (!fresh.empty()) take_in(std::move(fresh));

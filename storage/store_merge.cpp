@@ -5,6 +5,7 @@
 #include <tuple>
 #include <utility>
 
+#include "engine/farm/entry_refs.h"
 #include "engine/farm/views.h"
 #include "storage/journal_check.h"
 #include "storage/merge_rules.h"
@@ -49,7 +50,8 @@ Status Store::fold_merged(const Merging& merging) {
   bool of_forked = false;
   if (!forked.empty())
     arrived.scan(0, [&](std::size_t, const engine::Entry& e) {
-      of_forked = of_forked || forked.contains(engine::text(e.event.ref.device));
+      of_forked = of_forked || forked.contains(engine::text(e.event.ref.device)) ||
+                  engine::names_a_fork(e.event, farm_.branches);
     });
   if (of_forked) return replay_together();
   const auto unbroken = last_before_gap(journal_.held());

@@ -3,19 +3,6 @@
 #include <algorithm>
 
 namespace engine {
-namespace {
-
-// A branch and all it goes on from.
-bool goes_on_from(const Branches& branches, DeviceId id, DeviceId before) {
-  while (id != before) {
-    const Branch* branch = find_branch(branches, id);
-    if (branch == nullptr) return false;
-    id = branch->after;
-  }
-  return true;
-}
-
-}  // namespace
 
 const Branch* find_branch(const Branches& branches, DeviceId id) {
   const auto at = std::lower_bound(branches.begin(), branches.end(), id,
@@ -36,6 +23,20 @@ DeviceId side_at(const Branches& branches, DeviceId id, std::int64_t seq) {
        b = find_branch(branches, id))
     id = b->after;
   return id;
+}
+
+bool goes_on_from(const Branches& branches, DeviceId id, DeviceId before) {
+  while (id != before) {
+    const Branch* branch = find_branch(branches, id);
+    if (branch == nullptr) return false;
+    id = branch->after;
+  }
+  return true;
+}
+
+bool forks_behind(const Branches& branches, const EntryRef& ref) {
+  return std::any_of(branches.begin(), branches.end(),
+                     [&](const Branch& b) { return b.after == ref.device && b.from <= ref.seq; });
 }
 
 bool one_line(const Branches& branches, DeviceId a, DeviceId b) {

@@ -29,6 +29,10 @@ using Branches = std::vector<Branch>;  // rising
 [[nodiscard]] int depth(const Branches& branches, DeviceId id);
 // Whose entry that number is for somebody who writes on that side: its own or one it goes on from.
 [[nodiscard]] DeviceId side_at(const Branches& branches, DeviceId id, std::int64_t seq);
+// Whether the first is the second or goes on from it.
+[[nodiscard]] bool goes_on_from(const Branches& branches, DeviceId id, DeviceId before);
+// Whether that number lies behind a fork of what the entry names, so that it may be any side's.
+[[nodiscard]] bool forks_behind(const Branches& branches, const EntryRef& ref);
 // Whether one of the two goes on from the other, or they are the same.
 [[nodiscard]] bool one_line(const Branches& branches, DeviceId a, DeviceId b);
 

@@ -24,6 +24,13 @@ void each_entry_ref(Body& body, F f) {
   std::visit([&](auto& kind) { kind.fields(kind, look); }, body);
 }
 
+// Whether it names an entry that may be any side's: what it means is told among all entries only.
+[[nodiscard]] inline bool names_a_fork(Event e, const Branches& branches) {
+  bool any = false;
+  each_entry_ref(e.body, [&](EntryRef& ref) { any = any || forks_behind(branches, ref); });
+  return any;
+}
+
 // The entry under the side's name. What it says of its own tablet's entries it says of those that
 // this side goes on from: no other was known where it was written.
 [[nodiscard]] inline Event on_side(Event e, DeviceId side, const Branches& branches) {

@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <utility>
 
+#include "engine/farm/entry_refs.h"
 #include "engine/farm/fold.h"
 
 namespace engine {
@@ -12,11 +13,51 @@ constexpr std::int64_t kLatest = 253'402'300'799'999;  // the year 9999 ends: no
 
 std::int64_t wall_ms(const Event& e) { return e.stamp.at.time_since_epoch().count(); }
 
-// Where an event comes in the common order.
+// Where an event comes in the common order. Ties go by what the entry itself calls its tablet: a
+// fork that comes to light moves nothing.
 struct Key {
   std::int64_t clock = 0;
-  EntryRef ref;
+  EntryRef written;
+  DeviceId side;
   friend auto operator<=>(const Key&, const Key&) = default;
+};
+
+Key key_of(std::int64_t clock, const EntryRef& ref, const Branches& branches) {
+  const Branch* branch = find_branch(branches, ref.device);
+  return {clock, {branch == nullptr ? ref.device : branch->device, ref.seq}, ref.device};
+}
+
+// Which side of a fork an entry means that knew of none when it was written: the only one that had
+// that number by then. Where several had, it means none, and falls.
+class Meant {
+ public:
+  explicit Meant(const Branches& branches) : branches_(branches) {}
+
+  void note(const EntryRef& ref, std::int64_t clock) {
+    if (find_branch(branches_, ref.device) != nullptr) clocks_[ref] = clock;
+  }
+  void tell(Event& e, std::int64_t clock) const {
+    each_entry_ref(e.body, [&](EntryRef& ref) {
+      if (forks_behind(branches_, ref)) ref = the_only(ref, clock).value_or(ref);
+    });
+  }
+
+ private:
+  [[nodiscard]] std::optional<EntryRef> the_only(const EntryRef& ref, std::int64_t before) const {
+    std::optional<EntryRef> only;
+    for (const Branch& b : branches_) {
+      const auto at = clocks_.find({b.id, ref.seq});
+      if (at == clocks_.end() || at->second >= before || b.id == ref.device ||
+          !goes_on_from(branches_, b.id, ref.device))
+        continue;
+      if (only) return std::nullopt;
+      only = at->first;
+    }
+    return only;
+  }
+
+  const Branches& branches_;
+  std::map<EntryRef, std::int64_t> clocks_;  // of all entries on sides
 };
 
 struct Placed {
@@ -112,7 +153,7 @@ std::vector<Placed> placed(std::vector<Event> events, const Branches& branches, 
   std::vector<Placed> list;
   list.reserve(events.size());
   for (Event& e : events) {
-    const Key key{clocks.take(e), e.ref};
+    const Key key = key_of(clocks.take(e), e.ref, branches);
     list.push_back({key, std::move(e)});
   }
   return list;
@@ -144,9 +185,8 @@ std::int64_t Clocks::of(const Event& e) const {
   if (const auto before = last_.find(e.ref.device); before != last_.end())
     clock = std::max(clock, before->second);
   else if (const Branch* branch = find_branch(branches_, e.ref.device))
-    // Later by one, so that no tie lets a side come before what it goes on from.
     if (const auto shared = last_.find(branch->after); shared != last_.end())
-      clock = std::max(clock, shared->second + 1);
+      clock = std::max(clock, shared->second);
   if (const auto* followed = std::get_if<ClockFollowed>(&e.body))
     clock = std::max(clock, std::min(followed->after_utc_ms, kLatest) + 1);
   return clock;
@@ -181,11 +221,18 @@ Log in_common_order(const Log& arrived, const Branches& branches) {
   std::vector<std::pair<Key, std::size_t>> keys;
   keys.reserve(arrived.size());
   Clocks clocks(branches);
-  for (const auto& [ref, i] : numbered)
-    keys.push_back({{clocks.take(arrived.copy(i).event), ref}, i});
+  Meant meant(branches);
+  for (const auto& [ref, i] : numbered) {
+    keys.push_back({key_of(clocks.take(arrived.copy(i).event), ref, branches), i});
+    meant.note(ref, keys.back().first.clock);
+  }
   if (!std::is_sorted(keys.begin(), keys.end())) std::sort(keys.begin(), keys.end());
   Log ordered;
-  for (const auto& [key, i] : keys) ordered.push_back(arrived.copy(i).event);
+  for (const auto& [key, i] : keys) {
+    Event e = arrived.copy(i).event;
+    if (!branches.empty()) meant.tell(e, key.clock);
+    ordered.push_back(std::move(e));
+  }
   return ordered;
 }
 
@@ -210,7 +257,7 @@ Farm take_together(Farm f, std::vector<Event> fresh) {
   std::vector<Key> keys;
   keys.reserve(f.log.size());
   f.log.scan(0, [&](std::size_t, const Entry& e) {
-    keys.push_back({clocks.take(e.event), e.event.ref});
+    keys.push_back(key_of(clocks.take(e.event), e.event.ref, f.branches));
   });
   std::vector<Placed> tail = placed(std::move(fresh), f.branches, clocks);
   const auto by_key = [](const Placed& a, const Placed& b) { return a.key < b.key; };

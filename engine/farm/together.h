@@ -43,15 +43,15 @@ class Clocks {
 // Each event once; of one tablet they may come in any order. The log's marks are not looked at.
 [[nodiscard]] Log in_common_order(const Log& arrived, const Branches& branches = {});
 
-// The farm after all of them, those of a side of a fork under its name. Never refuses: what does
-// not fit falls.
+// The farm after all of them, those of a side of a fork under its name. What knew nothing of the
+// fork means the only side that had the number by then. Never refuses: what does not fit falls.
 [[nodiscard]] Farm fold_together(const Log& arrived, Branches branches = {});
 [[nodiscard]] Farm fold_together(std::vector<Event> events, Branches branches = {});
 
 // The farm with these events taken in: as if all had been folded together, but only what comes
 // after the earliest of them is folded anew. Each is new here, and of each tablet they follow what
-// the farm has of it; none makes a fork. `farm` is in common order, as fold_together or apply (of
-// events that came last, see to_come_last) leave it.
+// the farm has of it; none makes a fork, or names a number behind one. `farm` is in common order,
+// as fold_together or apply (of events that came last, see to_come_last) leave it.
 [[nodiscard]] Farm take_together(Farm farm, std::vector<Event> fresh);
 
 // All of the farm with every strike left out: what falls here contradicts another entry by itself.

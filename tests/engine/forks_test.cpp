@@ -125,7 +125,49 @@ TEST_CASE("a side comes after what it goes on from, whatever its clock says") {
   for (const Entry& e : fold_together(events, forked_at(7)).log)
     if (const auto* n = std::get_if<NoteWritten>(&e.event.body)) said.push_back(n->text);
   CHECK(said == std::vector<std::string>{"last that both have", "by a clock that fell back",
-                                         "the next", "at the same moment"});
+                                         "at the same moment", "the next"});
+}
+
+TEST_CASE("a fork that comes to light moves no entry of one side") {
+  std::vector<Event> events;
+  shared(events);
+  Hand one{kTablet, 5, events}, other{id<DeviceId>(2), 0, events};
+  for (int n = 0; n < 3; ++n) one.enter(at(-100 + n), NoteWritten{{}, {}, std::to_string(n)});
+  other.enter(at(-200), ClockFollowed{at(3).at.time_since_epoch().count() - 1});
+  other.enter(at(-200), NoteWritten{{}, {}, "other"});
+  const auto order = [](const Farm& farm) {
+    std::vector<std::string> said;
+    for (const Entry& e : farm.log)
+      if (const auto* n = std::get_if<NoteWritten>(&e.event.body)) said.push_back(n->text);
+    return said;
+  };
+  const auto before = order(fold_together(events));
+  for (Event& e : events)
+    if (e.ref.device == kTablet && e.ref.seq > 5) e.ref.device = kOne;
+  Hand two{kTwo, 5, events};
+  two.enter(at(900), NoteWritten{{}, {}, "later"});
+  auto after = order(fold_together(events, forked_at(6)));
+  REQUIRE(after.back() == "later");
+  after.pop_back();
+  CHECK(after == before);
+}
+
+TEST_CASE("who knew of no fork means the only side that had the number by then") {
+  std::vector<Event> events;
+  shared(events);
+  Hand one{kOne, 5, events}, two{kTwo, 5, events}, other{kOther, 0, events};
+  const EntryRef first = one.enter(at(10), NoteWritten{{}, {}, "first"});
+  one.enter(at(11), NoteWritten{{}, {}, "more"});
+  two.enter(at(100), NoteWritten{{}, {}, "second"});
+  const EntryRef told = other.enter(at(50), EntryStruck{{kTablet, 6}, "wrong"});
+  const EntryRef only = other.enter(at(200), EntryStruck{{kTablet, 7}, "wrong"});
+  const EntryRef either = other.enter(at(201), EntryStruck{{kTablet, 6}, "which?"});
+  const Farm farm = fold_together(events, forked_at(6));
+  CHECK(find_entry(farm, first)->struck->by == told);
+  CHECK(find_entry(farm, {kOne, 7})->struck->by == only);
+  CHECK_FALSE(find_entry(farm, {kTwo, 6})->struck);
+  CHECK(find_entry(farm, either)->fallen == Refusal::NoSuchEntry);
+  CHECK(has(contradictions(farm), Contradiction::DoesNotFit));
 }
 
 TEST_CASE("a walk that both sides had, all done, is closed by the next one of a side") {
