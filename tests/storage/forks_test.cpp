@@ -7,6 +7,7 @@
 #include <filesystem>
 #include <fstream>
 #include <random>
+#include <set>
 
 #include "engine/farm/contradictions.h"
 #include "storage/backup.h"
@@ -184,7 +185,95 @@ std::uint64_t in_portions(const std::string& path, const std::string& device,
   return state(*store);
 }
 
+// Stores that are copied, written on and exchanged at random, each under the eyes of its screens.
+class Tablets {
+ public:
+  explicit Tablets(unsigned seed) : random_(seed) { open(path(0)); }
+
+  void live(int steps) {
+    for (int n = 0; n < steps; ++n) step(n);
+  }
+  // All take in all; gives how many states there are then.
+  std::size_t states() {
+    std::vector<Sealed> all;
+    for (int i = 0; i < stores_; ++i)
+      for (Sealed& s : all_of(open(path(i)).journal())) all.push_back(std::move(s));
+    std::set<std::uint64_t> found;
+    for (int i = 0; i < stores_; ++i) {
+      storage::Store store = open(path(i));
+      merged(store, all);
+      found.insert(state(store));
+      branches_ = store.farm().branches.size();
+    }
+    return found.size();
+  }
+  [[nodiscard]] std::size_t branches() const { return branches_; }
+
+ private:
+  std::string path(int n) { return folder_ / std::to_string(n); }
+  int pick(int below) { return static_cast<int>(random_() % static_cast<unsigned>(below)); }
+
+  engine::Body body(const engine::Farm& farm) {
+    const auto yard = number<engine::YardId>(static_cast<unsigned>(1 + pick(3)));
+    switch (pick(5)) {
+      case 0:
+        return engine::YardAdded{yard, "Y" + std::to_string(pick(100)), {}, "", ""};
+      case 1:
+        return engine::ColonyAdded{number<engine::ColonyId>(static_cast<unsigned>(1 + pick(30))),
+                                   yard, "C" + std::to_string(pick(9)), 1, false};
+      case 2:
+      case 3:
+        if (!farm.log.empty())
+          return engine::EntryStruck{
+              farm.log[static_cast<std::size_t>(pick(static_cast<int>(farm.log.size())))].event.ref,
+              "no"};
+        [[fallthrough]];
+      default:
+        return engine::NoteWritten{{}, {}, std::to_string(pick(1000))};
+    }
+  }
+
+  void step(int n) {
+    const int i = pick(stores_);
+    if (pick(12) == 0 && stores_ < 5) {
+      fs::copy_file(path(i), path(stores_++));
+      return;
+    }
+    storage::Store store = open(path(i));
+    if (pick(6) == 0) merged(store, all_of(open_other(i)));
+    const auto event = store.next(at(pick(600)), body(store.farm()));
+    (void)store.append(event);  // what is impossible leaves everything as it was
+    const std::uint64_t shown = state(store);
+    { const storage::Store closed = std::move(store); }
+    if (n % 3 == 0) CHECK(state(open(path(i))) == shown);
+  }
+  storage::Journal open_other(int i) {
+    const int other = stores_ == 1 ? -1 : (i + 1 + pick(stores_ - 1)) % stores_;
+    auto journal =
+        storage::Journal::open(other < 0 ? folder_ / "none" : path(other), small(kThird));
+    REQUIRE(journal.ok());
+    return std::move(journal).value();
+  }
+
+  std::mt19937 random_;
+  Folder folder_;
+  int stores_ = 1;
+  std::size_t branches_ = 0;
+};
+
 }  // namespace
+
+TEST_CASE("tablets that are copied, write and meet at random show what they will read again") {
+  std::size_t branches = 0;
+  for (unsigned seed = 1; seed <= 12; ++seed) {
+    INFO("seed " << seed);
+    Tablets tablets(seed);
+    tablets.live(70);
+    CHECK(tablets.states() == 1);
+    branches += tablets.branches();
+  }
+  CHECK(branches > 20);
+}
 
 TEST_CASE("forks at random: any split, order and repetition gives every tablet the same state") {
   std::mt19937 random(20'261'127);  // fixed: the same run each time
