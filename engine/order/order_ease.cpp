@@ -84,7 +84,9 @@ OrderPlan air_sooner(const OrderCase& c, OrderPlan plan) {
     std::rotate(begin + static_cast<std::ptrdiff_t>(to), begin + static_cast<std::ptrdiff_t>(i),
                 begin + static_cast<std::ptrdiff_t>(i) + 1);
     const auto moved = retime(c, steps);
-    if (moved && moved->finish_s <= plan.finish_s + kNoDelay) plan = *moved;
+    const bool costs_nothing = moved && moved->finish_s <= plan.finish_s + kNoDelay &&
+                               moved->downwind_s <= plan.downwind_s;
+    if (costs_nothing) plan = *moved;
   }
   return plan;
 }

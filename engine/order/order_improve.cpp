@@ -1,165 +1,151 @@
 #include "engine/order/order_improve.h"
 
 #include <algorithm>
-#include <cmath>
+
+#include "engine/order/order_path.h"
 
 namespace engine::order {
 namespace {
 
 // A sequence that can be changed in place and changed back. Changes keep each colony's acts in
-// their order; whether vaporizers and cloths are free is asked of the Clockwork.
+// their order; whether vaporizers and cloths are free is asked of who times it.
 class Changing {
  public:
-  Changing(const Ground& y, Sequence start) : y_(y), seq(std::move(start)), at_(3 * y.sites, 0) {
-    note(0, seq.size());
+  Changing(const Ground& y, Sequence start) : y_(y), now_(y, std::move(start)) {
     for (std::size_t s = 0; s < y.sites; ++s)
       if (y.first[s] == 0) whole_.push_back(s);
   }
 
-  // Makes one change; the first place that is other than before, or nothing was done.
-  std::optional<std::size_t> change(Dice& dice) {
+  [[nodiscard]] const Standing& now() const { return now_; }
+
+  // Makes one change; the stretch that may be other than before, or nothing was done.
+  std::optional<Stretch> change(Dice& dice) {
     old_.clear();
-    const std::size_t kind = dice.below(10);
+    // The shares were tried out on 28 yards of 40 colonies; around them little changes.
+    const std::size_t kind = dice.below(100);
     if (whole_.size() >= 2) {
-      if (kind == 0) return swap_colonies(dice);
-      if (kind <= 2) return shift_colonies(dice);
-      if (kind == 3) return turn_colonies(dice);
+      if (kind < 30) return swap_colonies(dice);
+      if (kind < 33) return shift_colonies(dice);
+      if (kind < 36) return turn_colonies(dice);
     }
-    return kind <= 5 ? swap_acts(dice) : move_act(dice);
+    return kind < 68 ? swap_acts(dice) : move_act(dice);
   }
+  // How many places the last change wrote to.
+  [[nodiscard]] std::size_t written() const { return old_.size(); }
   void undo() {
-    for (auto it = old_.rbegin(); it != old_.rend(); ++it) seq[it->first] = it->second;
-    for (const auto& [i, act] : old_) note(i, i + 1);
+    for (auto it = old_.rbegin(); it != old_.rend(); ++it) now_.put(it->first, it->second);
   }
 
  private:
-  [[nodiscard]] std::size_t& at(const Act& a) { return at_[3 * idx(a.site) + idx(a.what)]; }
   static std::size_t idx(int n) { return static_cast<std::size_t>(n); }
-  void note(std::size_t from, std::size_t to) {
-    for (std::size_t i = from; i < to; ++i) at(seq[i]) = i;
-  }
   void put(std::size_t i, Act act) {
-    old_.emplace_back(i, seq[i]);
-    seq[i] = act;
+    old_.emplace_back(i, now_[i]);
+    now_.put(i, act);
   }
-  [[nodiscard]] std::size_t lowest_old() const {
-    std::size_t low = seq.size();
-    for (const auto& [i, act] : old_) low = std::min(low, i);
-    return low;
-  }
-  // Of the act at `i`: the places it must stay behind and before.
-  [[nodiscard]] std::pair<std::size_t, std::size_t> limits(const Act& a) {
-    const std::size_t low =
-        a.what > y_.first[idx(a.site)] ? at_[3 * idx(a.site) + idx(a.what) - 1] + 1 : 0;
-    const std::size_t high =
-        a.what < 2 ? at_[3 * idx(a.site) + idx(a.what) + 1] - 1 : seq.size() - 1;
-    return {low, high};
+  // Of an act: the places it must stay behind and before.
+  [[nodiscard]] Stretch limits(const Act& a) const {
+    const std::size_t site = idx(a.site), what = idx(a.what);
+    return {a.what > y_.first[site] ? now_.at(site, what - 1) + 1 : 0,
+            a.what < 2 ? now_.at(site, what + 1) - 1 : now_.size() - 1};
   }
 
-  std::optional<std::size_t> move_act(Dice& dice) {
+  std::optional<Stretch> move_act(Dice& dice) {
     constexpr std::size_t kReach = 12;
-    const std::size_t i = dice.below(seq.size());
-    const Act act = seq[i];
-    auto [low, high] = limits(act);
-    low = std::max(low, i > kReach ? i - kReach : 0);
-    high = std::min(high, i + kReach);
+    const std::size_t i = dice.below(now_.size());
+    const Act act = now_[i];
+    const Stretch free = limits(act);
+    const std::size_t low = std::max(free.from, i > kReach ? i - kReach : 0);
+    const std::size_t high = std::min(free.to, i + kReach);
     if (low >= high) return std::nullopt;
     const std::size_t j = low + dice.below(high - low + 1);
     if (i == j) return std::nullopt;
     if (i < j)
-      for (std::size_t n = i; n < j; ++n) put(n, seq[n + 1]);
+      for (std::size_t n = i; n < j; ++n) put(n, now_[n + 1]);
     else
-      for (std::size_t n = i; n > j; --n) put(n, seq[n - 1]);
+      for (std::size_t n = i; n > j; --n) put(n, now_[n - 1]);
     put(j, act);
-    note(std::min(i, j), std::max(i, j) + 1);
-    return std::min(i, j);
+    return Stretch{std::min(i, j), std::max(i, j)};
   }
 
   // Two acts change places.
-  std::optional<std::size_t> swap_acts(Dice& dice) {
+  std::optional<Stretch> swap_acts(Dice& dice) {
     constexpr std::size_t kReach = 30;
-    std::size_t i = dice.below(seq.size());
-    std::size_t j = std::min(seq.size() - 1, i + 1 + dice.below(kReach));
-    if (i == j || seq[i].site == seq[j].site) return std::nullopt;
-    if (limits(seq[i]).second < j || limits(seq[j]).first > i) return std::nullopt;
-    const Act first = seq[i];
-    put(i, seq[j]);
+    const std::size_t i = dice.below(now_.size());
+    const std::size_t j = std::min(now_.size() - 1, i + 1 + dice.below(kReach));
+    if (i == j || now_[i].site == now_[j].site) return std::nullopt;
+    if (limits(now_[i]).to < j || limits(now_[j]).from > i) return std::nullopt;
+    const Act first = now_[i];
+    put(i, now_[j]);
     put(j, first);
-    note(i, i + 1);
-    note(j, j + 1);
-    return i;
+    return Stretch{i, j};
   }
 
-  // The colonies that are still to be set, by the place of their setting.
-  [[nodiscard]] std::vector<std::size_t>& ranks() {
-    std::sort(whole_.begin(), whole_.end(),
-              [&](std::size_t a, std::size_t b) { return at_[3 * a] < at_[3 * b]; });
-    return whole_;
+  // The colonies that are still to be set, by the place of their setting: nearly in order from the
+  // time before.
+  void rank() {
+    for (std::size_t n = 1; n < whole_.size(); ++n)
+      for (std::size_t k = n; k > 0 && now_.at(whole_[k], 0) < now_.at(whole_[k - 1], 0); --k)
+        std::swap(whole_[k], whole_[k - 1]);
   }
-  // Gives the acts of colony ranks[from + n] to colony `who[n]`.
-  std::optional<std::size_t> rename(const std::vector<std::size_t>& ranks, std::size_t from,
-                                    const std::vector<std::size_t>& who) {
+  // Gives the places of each colony of `had_` to the one with the same number in `gets_`.
+  Stretch rename() {
     places_.clear();
-    for (std::size_t n = 0; n < who.size(); ++n)
-      for (std::size_t what = 0; what < 3; ++what)
-        places_.push_back(at_[3 * ranks[from + n] + what]);
-    for (std::size_t n = 0; n < who.size(); ++n)
-      for (std::size_t what = 0; what < 3; ++what)
-        put(places_[3 * n + what],
-            {static_cast<std::int16_t>(who[n]), static_cast<std::int8_t>(what)});
-    for (const std::size_t place : places_) note(place, place + 1);
-    return lowest_old();
+    for (const std::size_t site : had_)
+      for (std::size_t what = 0; what < 3; ++what) places_.push_back(now_.at(site, what));
+    Stretch changed{now_.size(), 0};
+    for (std::size_t n = 0; n < places_.size(); ++n) {
+      put(places_[n], {static_cast<std::int16_t>(gets_[n / 3]), static_cast<std::int8_t>(n % 3)});
+      changed = {std::min(changed.from, places_[n]), std::max(changed.to, places_[n])};
+    }
+    return changed;
   }
 
-  std::optional<std::size_t> swap_colonies(Dice& dice) {
-    const std::vector<std::size_t>& all = whole_;
-    const std::size_t a = dice.below(all.size()), b = dice.below(all.size());
+  std::optional<Stretch> swap_colonies(Dice& dice) {
+    const std::size_t a = whole_[dice.below(whole_.size())];
+    const std::size_t b = whole_[dice.below(whole_.size())];
     if (a == b) return std::nullopt;
-    return rename({all[a], all[b]}, 0, {all[b], all[a]});
+    had_ = {a, b};
+    gets_ = {b, a};
+    return rename();
   }
-  // A stretch of the walk's order, of two colonies or more.
-  struct Stretch {
-    const std::vector<std::size_t>& all;
-    std::size_t from;
-    std::vector<std::size_t> who;
-  };
-  Stretch stretch(Dice& dice, std::size_t most) {
-    const std::vector<std::size_t>& all = ranks();
-    const std::size_t from = dice.below(all.size() - 1);
-    const std::size_t length = 2 + dice.below(std::min(most, all.size() - from - 1));
-    const auto begin = all.begin() + static_cast<std::ptrdiff_t>(from);
-    return {all, from, {begin, begin + static_cast<std::ptrdiff_t>(length)}};
+  // Some colonies that are set one after the other, two or more.
+  void take_some(Dice& dice, std::size_t most) {
+    rank();
+    const std::size_t from = dice.below(whole_.size() - 1);
+    const std::size_t length = 2 + dice.below(std::min(most, whole_.size() - from - 1));
+    const auto begin = whole_.begin() + static_cast<std::ptrdiff_t>(from);
+    had_.assign(begin, begin + static_cast<std::ptrdiff_t>(length));
+    gets_ = had_;
   }
   // One colony is taken out of the walk's order and put in a few ranks on, or back.
-  std::optional<std::size_t> shift_colonies(Dice& dice) {
-    Stretch s = stretch(dice, 12);
+  std::optional<Stretch> shift_colonies(Dice& dice) {
+    take_some(dice, 12);
     const bool on = dice.below(2) == 0;
-    std::rotate(s.who.begin(), on ? s.who.begin() + 1 : s.who.end() - 1, s.who.end());
-    return rename(s.all, s.from, s.who);
+    std::rotate(gets_.begin(), on ? gets_.begin() + 1 : gets_.end() - 1, gets_.end());
+    return rename();
   }
-  std::optional<std::size_t> turn_colonies(Dice& dice) {
-    Stretch s = stretch(dice, 20);
-    std::reverse(s.who.begin(), s.who.end());
-    return rename(s.all, s.from, s.who);
+  std::optional<Stretch> turn_colonies(Dice& dice) {
+    take_some(dice, 20);
+    std::reverse(gets_.begin(), gets_.end());
+    return rename();
   }
 
   const Ground& y_;
-
- public:
-  Sequence seq;
-
- private:
-  std::vector<std::size_t> at_;     // where each act stands
-  std::vector<std::size_t> whole_;  // colonies with all three acts to come
-  std::vector<std::size_t> places_;
+  Standing now_;
+  std::vector<std::size_t> whole_;                // colonies with all three acts to come
+  std::vector<std::size_t> had_, gets_, places_;  // of a change of names
   std::vector<std::pair<std::size_t, Act>> old_;
 };
 
-// The threshold after `done` of `tries` changes: falls fast first and slowly at the end.
-double threshold(double hot, std::size_t done, std::size_t tries) {
-  const double left = 1 - static_cast<double>(done) / static_cast<double>(tries);
-  return hot * left * left;
-}
+// What a second of walking weighs beside a second of the finish: with one vaporizer there is time
+// to walk to and fro, but nobody likes to.
+constexpr double kWalkWeighs = 0.02;
+constexpr double kMostByWalk = 5;  // s; more than less walking can weigh against a later finish
+
+constexpr double kHair = 1e-9;  // s
+
+// The threshold when that share of the work is done: falls fast first and slowly at the end.
+double threshold(double hot, double done) { return hot * (1 - done) * (1 - done); }
 
 }  // namespace
 
@@ -170,45 +156,49 @@ std::uint64_t Dice::roll() {
   return z ^ (z >> 31);
 }
 
-Improved improve(const Ground& y, const Sequence& start, std::size_t tries, double hot,
+Improved improve(const Ground& y, const Sequence& start, double acts_timed, double hot,
                  double good_enough, Dice dice) {
-  // Early acts help even where they do not move the finish yet: a little of their mean counts.
-  const double mean_share = 0.02 / static_cast<double>(std::max<std::size_t>(1, y.acts));
-  Clockwork clock(y);
-  Changing now(y, start);
-  Improved best{start, clock.time(start)};
-  clock.keep();
-  double cost = best.finish + mean_share * clock.sum_of_ends();
-  for (std::size_t n = 0; n < tries && best.finish > good_enough && y.acts > 1; ++n) {
-    const auto from = now.change(dice);
-    if (!from) continue;
-    const double finish = clock.time(now.seq, *from);
-    const double tried = finish + mean_share * clock.sum_of_ends();
-    if (!(tried < cost + threshold(hot, n, tries))) {
-      now.undo();
+  if (y.acts < 2) return {start, Clockwork(y).time(start)};
+  // What else there is to do, in the time that it takes to time an act.
+  constexpr double kOfChange = 8, kOfPlace = 2, kOfSettling = 1.5;
+  Changing change(y, start);
+  LongestPaths paths(y, change.now());
+  Improved best{start, paths.finish()};
+  double least_walk = paths.walk();
+  for (double done = 0; done < acts_timed && best.finish > good_enough; done += kOfChange) {
+    const auto changed = change.change(dice);
+    if (!changed) continue;
+    const double limit = paths.finish() + threshold(hot, done / acts_timed);
+    const auto tried = paths.tried(change.now(), *changed, limit + kMostByWalk);
+    done += static_cast<double>(tried.timed) + kOfPlace * static_cast<double>(change.written());
+    if (!(tried.finish + kWalkWeighs * (tried.walk - paths.walk()) < limit)) {
+      change.undo();
       continue;
     }
-    clock.keep();
-    cost = tried;
-    if (finish < best.finish - 1e-9) best = {now.seq, finish};
+    paths.settle(change.now(), *changed);
+    done += kOfSettling * static_cast<double>(y.acts);
+    const double sooner = best.finish - paths.finish();
+    if (sooner < -kHair || (sooner < kHair && paths.walk() >= least_walk)) continue;
+    best = {change.now().seq(), paths.finish()};
+    least_walk = paths.walk();
   }
   return best;
 }
 
 Sequence improve_cost(const Ground& y, const Sequence& start, std::size_t tries, double hot,
                       const Cost& cost_of, Dice dice) {
-  Changing now(y, start);
+  Changing change(y, start);
   Sequence best = start;
   double cost = cost_of(start), least = cost;
   for (std::size_t n = 0; n < tries && y.acts > 1; ++n) {
-    if (!now.change(dice)) continue;
-    const double tried = cost_of(now.seq);
-    if (!(tried < cost + threshold(hot, n, tries))) {
-      now.undo();
+    if (!change.change(dice)) continue;
+    const double tried = cost_of(change.now().seq());
+    if (!(tried < cost + threshold(hot, static_cast<double>(n) / static_cast<double>(tries)))) {
+      change.undo();
       continue;
     }
     cost = tried;
-    if (cost < least - 1e-9) least = cost, best = now.seq;
+    if (cost < least - 1e-9) least = cost, best = change.now().seq();
   }
   return best;
 }

@@ -12,7 +12,10 @@ class Dice {
  public:
   explicit Dice(std::uint64_t seed) : state_(seed) {}
   std::uint64_t roll();
-  std::size_t below(std::size_t n) { return static_cast<std::size_t>(roll() % n); }
+  // 0 to n - 1; n below 2^32.
+  std::size_t below(std::size_t n) {
+    return static_cast<std::size_t>(((roll() >> 32) * static_cast<std::uint64_t>(n)) >> 32);
+  }
 
  private:
   std::uint64_t state_;
@@ -24,12 +27,13 @@ struct Improved {
 };
 
 // Threshold accepting (Dueck, Scheuer 1990): changes that cost less than a threshold are taken, and
-// the threshold falls from `hot` seconds to nothing over `tries` changes. Returns the best sequence
-// met, never worse than `start`. Stops early at `good_enough`.
-[[nodiscard]] Improved improve(const Ground& yard, const Sequence& start, std::size_t tries,
+// the threshold falls from `hot` seconds to nothing while `acts_timed` acts are timed, or as much
+// other work is done. Returns the best sequence met, never worse than `start`. Stops early at
+// `good_enough`.
+[[nodiscard]] Improved improve(const Ground& yard, const Sequence& start, double acts_timed,
                                double hot, double good_enough, Dice dice);
 
-// The same for any cost that a whole sequence has.
+// The same, over so many changes, for any cost that a whole sequence has.
 using Cost = std::function<double(const Sequence&)>;
 [[nodiscard]] Sequence improve_cost(const Ground& yard, const Sequence& start, std::size_t tries,
                                     double hot, const Cost& cost, Dice dice);

@@ -44,57 +44,38 @@ Ground::Ground(const OrderCase& c, double seal_s)
           std::hypot(places[i].x - places[j].x, places[i].y - places[j].y) / c.walk_mps;
 }
 
-Clockwork::Clockwork(const Ground& yard)
-    : yard_(yard),
-      before_(yard.acts + 1),
-      tried_before_(yard.acts + 1),
-      ends_(yard.acts),
-      tried_ends_(yard.acts),
-      ready_(2 * yard.sites, 0.0),
-      tried_ready_(2 * yard.sites, 0.0) {
+Clockwork::Clockwork(const Ground& yard) : yard_(yard), ready_(2 * yard.sites, 0.0) {
   for (std::size_t s = 0; s < yard.sites; ++s) {
     if (yard.first[s] == 1) ready_[2 * s] = yard.since[s] + yard.dwell[s];
     if (yard.first[s] == 2) ready_[2 * s + 1] = yard.since[s] + yard.seal;
   }
-  before_[0] = {yard.now, 0, yard.start(), yard.free_vaporizers, yard.free_cloths};
 }
 
-double Clockwork::time(const Sequence& seq, std::size_t from) {
-  tried_from_ = from;
-  std::copy(ready_.begin(), ready_.end(), tried_ready_.begin());
-  Moment m = before_[from];
-  for (std::size_t i = from; i < seq.size(); ++i) {
-    tried_before_[i] = m;
-    const auto site = static_cast<std::size_t>(seq[i].site);
-    const int what = seq[i].what;
-    m.t += yard_.walk(m.place, site);
-    m.place = site;
-    if (what == 0) {
-      if (--m.vaporizers < 0) return kNever;
-      m.t += yard_.handling[0];
-      tried_ready_[2 * site] = m.t + yard_.dwell[site];
-    } else if (what == 1) {
-      if (--m.cloths < 0) return kNever;
-      m.t = std::max(m.t, tried_ready_[2 * site]) + yard_.handling[1];
-      ++m.vaporizers;
-      tried_ready_[2 * site + 1] = m.t + yard_.seal;
+double Clockwork::time(const Sequence& seq) {
+  ends_.clear();
+  double t = yard_.now;
+  std::size_t place = yard_.start();
+  int vaporizers = yard_.free_vaporizers, cloths = yard_.free_cloths;
+  for (const Act& act : seq) {
+    const auto site = static_cast<std::size_t>(act.site);
+    t += yard_.walk(place, site);
+    place = site;
+    if (act.what == 0) {
+      if (--vaporizers < 0) return kNever;
+      t += yard_.handling[0];
+      ready_[2 * site] = t + yard_.dwell[site];
+    } else if (act.what == 1) {
+      if (--cloths < 0) return kNever;
+      t = std::max(t, ready_[2 * site]) + yard_.handling[1];
+      ++vaporizers;
+      ready_[2 * site + 1] = t + yard_.seal;
     } else {
-      m.t = std::max(m.t, tried_ready_[2 * site + 1]) + yard_.handling[2];
-      ++m.cloths;
+      t = std::max(t, ready_[2 * site + 1]) + yard_.handling[2];
+      ++cloths;
     }
-    m.sum += m.t;
-    tried_ends_[i] = m.t;
+    ends_.push_back(t);
   }
-  tried_before_[seq.size()] = m;
-  tried_sum_ = m.sum;
-  return m.t + yard_.walk(m.place, yard_.gate());
-}
-
-void Clockwork::keep() {
-  const auto from = static_cast<std::ptrdiff_t>(tried_from_);
-  std::copy(tried_before_.begin() + from, tried_before_.end(), before_.begin() + from);
-  std::copy(tried_ends_.begin() + from, tried_ends_.end(), ends_.begin() + from);
-  ready_.swap(tried_ready_);
+  return t + yard_.walk(place, yard_.gate());
 }
 
 // ---- the plan as it is shown ----
@@ -136,7 +117,6 @@ OrderPlan plan_of(const OrderCase& c, const Ground& yard, const Sequence& seq) {
   OrderPlan plan;
   Clockwork clock(yard);
   plan.finish_s = clock.time(seq);
-  clock.keep();
   ClothNumbers cloths(c);
   std::vector<double> covered = yard.since;
   double shortest = kNever;

@@ -48,35 +48,20 @@ class Ground {
   std::vector<double> walk_;  // seconds
 };
 
-// Walks a sequence. Kept apart from Sequence so that a changed sequence is timed again only from
-// the first change on.
+// Walks a sequence.
 class Clockwork {
  public:
   explicit Clockwork(const Ground& yard);
 
-  // Times the whole sequence; the finish, or kNever when it asks for what is not free. Acts of one
-  // site must stand in their order.
-  double time(const Sequence& seq) { return time(seq, 0); }
-  // The same when everything before `from` is as it was timed last and kept.
-  double time(const Sequence& seq, std::size_t from);
-  // What was timed last counts from now on.
-  void keep();
-
-  [[nodiscard]] const std::vector<double>& ends() const { return ends_; }  // of what was kept
-  [[nodiscard]] double sum_of_ends() const { return tried_sum_; }          // of what was timed last
+  // The finish, or kNever when the sequence asks for what is not free. Acts of one site must stand
+  // in their order.
+  double time(const Sequence& seq);
+  [[nodiscard]] const std::vector<double>& ends() const { return ends_; }  // of what was timed last
 
  private:
-  struct Moment {
-    double t = 0, sum = 0;
-    std::size_t place = 0;
-    int vaporizers = 0, cloths = 0;
-  };
   const Ground& yard_;
-  std::vector<Moment> before_, tried_before_;  // the moment before each act
-  std::vector<double> ends_, tried_ends_;
-  std::vector<double> ready_, tried_ready_;  // 2 a site: when it may be covered, uncovered
-  std::size_t tried_from_ = 0;
-  double tried_sum_ = 0;
+  std::vector<double> ends_;
+  std::vector<double> ready_;  // 2 a site: when it may be covered, uncovered
 };
 
 // Steps with times and cloths of a sequence that fits.
