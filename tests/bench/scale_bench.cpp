@@ -1,6 +1,7 @@
 // What a generated operation of 2,000 colonies, 60 yards, 6 tablets, 10 years and 1,000,000 entries
-// costs: merging its bundles, opening by checkpoint and without, striking, one year's register. In
-// the same run and over the same bytes: a plain SELECT of every row and a plain copy of the file.
+// costs: merging its bundles, opening by checkpoint and without, striking, one year's register, a
+// frame of each page. In the same run and over the same bytes: a plain SELECT of every row and a
+// plain copy of the file.
 //
 //   scale_bench FOLDER [EVENTS]     makes FOLDER/stick and FOLDER/office.journal, some 2 GB
 //
@@ -27,6 +28,7 @@
 #include "storage/register_files.h"
 #include "storage/store.h"
 #include "tests/bench/operation.h"
+#include "tests/bench/scale_screens.h"
 
 extern char** environ;
 
@@ -188,6 +190,13 @@ int year(const std::string& folder) {
   return 0;
 }
 
+int screens(const std::string& folder) {
+  auto store = storage::Store::open(store_in(folder), options());
+  if (!store.ok()) return fail(store.status().message());
+  operation::measure_screens(store.value().farm());
+  return 0;
+}
+
 int beside(const std::string& folder) {
   const std::string store = store_in(folder), copy = folder + "/copy";
   const double copy_s = seconds([&] {
@@ -227,6 +236,7 @@ int step(const std::string& name, const std::string& folder, std::int64_t events
   if (name == "hash") return hash(folder);
   if (name == "strike") return strike(folder);
   if (name == "year") return year(folder);
+  if (name == "screens") return screens(folder);
   return beside(folder);
 }
 
@@ -254,8 +264,8 @@ int main(int argc, char** argv) {
   if (argc == 4 && argv[2][0] != 0) return step(argv[1], argv[2], std::stoll(argv[3]));
   if (argc < 2) return fail("scale_bench FOLDER [EVENTS]");
   const std::string folder = argv[1], events = argc > 2 ? argv[2] : "1000000";
-  for (const char* name :
-       {"make", "merge", "beside", "cold", "open", "open", "hash", "year", "strike", "open"})
+  for (const char* name : {"make", "merge", "beside", "cold", "open", "open", "hash", "year",
+                           "screens", "strike", "open"})
     if (run(argv[0], name, folder, events) != 0) return 1;
   return 0;
 }

@@ -19,7 +19,8 @@ engine::LabelRules test_rules(engine::Supers supers) {
 }
 
 Evening::Evening(const Outfit& outfit, const Panel& panel, const ui::Theme& theme)
-    : rig_(panel, theme) {
+    : began(*engine::stamp_from_rfc3339("2026-08-14T19:40:00-07:00")), rig_(panel, theme) {
+  began.boot = "boot";
   set_up(outfit);
   views.screen = ui::ScreenName::Walk;
   views.walk.yard = id<engine::YardId>(1);
@@ -60,11 +61,7 @@ void Evening::set_up(const Outfit& o) {
                               .amount = {500'000}});
 }
 
-engine::Stamp Evening::now() const {
-  engine::Stamp s = *engine::stamp_from_rfc3339("2026-08-14T19:40:00-07:00");
-  s.boot = "boot";
-  return engine::after(s, engine::Ms{rig_.now});
-}
+engine::Stamp Evening::now() const { return engine::after(began, engine::Ms{rig_.now}); }
 
 ui::Look Evening::look() const {
   ui::Look l{.farm = farm, .device = device(), .now = now()};

@@ -75,6 +75,7 @@ class Evening {
   [[nodiscard]] const engine::Walk* walk() const;
   [[nodiscard]] std::string all_words() const;
 
+  engine::Stamp began;  // the clock where the evening starts; time passes on top of it
   engine::Farm farm;
   ui::Views views;
   std::vector<ui::LabelSeen> labels;
