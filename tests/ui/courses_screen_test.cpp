@@ -162,6 +162,7 @@ TEST_CASE("what mites from outside would do is asked in steps") {
   CHECK(e.sees("none; tap for what if"));
   for (int i = 0; i < 3; ++i) e.tap("Mites from outside");
   CHECK(e.sees("10 a day, a guess"));
+  CHECK(e.sees("came in from other colonies"));
 }
 
 TEST_CASE("without a count there is nothing to expect from") {

@@ -144,7 +144,8 @@ void outlook_page(Touch& t, Rect room, const Look& look, Views& views, const eng
     choose(t, side, v, list, chosen, look.today());
     const auto& said = list[chosen].lines;  // the first says what stands side by side anyway
     if (said.size() > 1)
-      told(t, cut_bottom(room, t.mm(24), t.gap()), "", std::span(said).subspan(1));
+      told(t, cut_bottom(room, t.mm(t.portrait() ? 26 : 37), t.gap()), "",
+           std::span(said).subspan(1));
   } else {
     told(t, side, list[chosen].title, list[chosen].lines);
   }

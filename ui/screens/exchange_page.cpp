@@ -20,7 +20,10 @@ std::vector<std::string> lines_of(const Look& look) {
              "Choose one that other tablets or an office reach too: a stick, a network drive, a "
              "folder that a sync program keeps alike. What turns up there is taken in, and what "
              "is not there yet is put out, once a minute, never in the middle of a walk."};
-  if (!x.folder.empty() && x.when.empty()) lines.emplace_back("Not looked into yet.");
+  if (!x.folder.empty() && engine::walk_under_way(look.farm, look.device) != nullptr)
+    lines.emplace_back("It waits until the walk has ended.");
+  else if (!x.folder.empty() && x.when.empty())
+    lines.emplace_back("Not looked into yet.");
   if (!x.when.empty())
     lines.push_back(fmt::format("{} {}:", x.failed ? "Failed at" : "Last changed at", x.when));
   for (const std::string& line : x.lines) lines.push_back(without_folders(line));

@@ -26,8 +26,10 @@ std::string title_of(const CopyFound& copy) {
 }
 
 std::string size_words(std::uint64_t bytes) {
-  constexpr double kMega = 1e6;
-  return fmt::format("{:.1f} MB", static_cast<double>(bytes) / kMega);
+  constexpr double kKilo = 1e3, kMega = 1e6;
+  const auto size = static_cast<double>(bytes);
+  return size < kMega ? fmt::format("{:.0f} kB", size / kKilo)
+                      : fmt::format("{:.1f} MB", size / kMega);
 }
 
 // Sticks first, then the tablet itself. A damaged store is not copied: it is left behind.
