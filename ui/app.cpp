@@ -43,6 +43,7 @@ App::App(storage::Store store, AppParts parts)
 
 void App::frame(const FrameAt& at) {
   store_.farm().log.let_go();  // what the last frame looked at in an old log
+  book_.read(store_.farm(), engine::Book::kPiece);
   go_on_copying();
   exchange_.turn(store_, at.now);
   touch_.begin({at.width, at.height, at.px_per_mm, &current_theme(), at.fonts, at.touch_ms});
@@ -74,6 +75,7 @@ Look App::look(const engine::Stamp& now) {
   look.fresh_id = parts_.new_id(now.at.time_since_epoch().count());
   look.learned = &learned_;
   look.guide = &guide_;
+  look.book = &book_;
   look.taken_in = taken_in_;
   look.copies = copies_.seen();
   look.exchange = exchange_.seen();
@@ -147,6 +149,7 @@ std::optional<engine::Ms> App::next_frame_in(const engine::Stamp& now) const {
     if (!soonest || ms < *soonest) soonest = ms;
   };
   if (touch_.wake()) want(engine::Ms{*touch_.wake()});
+  if (!book_.whole()) want(engine::Ms{1});
   if (job_.running()) want(engine::Ms{250});
   if (copies_.running()) want(engine::Ms{1});
   if (const auto look = exchange_.next()) want(std::max(engine::Ms{1}, *look - now.since_boot));

@@ -1,7 +1,5 @@
 #include "engine/register/day.h"
 
-#include <set>
-
 #include "engine/register/lookup.h"
 
 namespace engine {
@@ -22,29 +20,12 @@ DayRow row_of(const Farm& farm, const Entry& e, Units units) {
 
 }  // namespace
 
-std::vector<const Entry*> events_of_day(const Farm& farm, std::optional<Date> day) {
-  std::vector<std::size_t> places;
-  farm.log.scan(0, [&](std::size_t i, const Entry& e) {
-    if (!day || local_date(e.event.stamp) == *day) places.push_back(i);
-  });
-  std::vector<const Entry*> entries;
-  for (const std::size_t i : places) entries.push_back(&farm.log[i]);
-  return entries;
-}
-
 std::vector<DayRow> day_rows(const Farm& farm, std::optional<Date> day, Units units) {
   std::vector<DayRow> rows;
   farm.log.scan(0, [&](std::size_t, const Entry& e) {
     if (!day || local_date(e.event.stamp) == *day) rows.push_back(row_of(farm, e, units));
   });
   return rows;
-}
-
-std::vector<Date> days_with_entries(const Farm& farm) {
-  std::set<std::chrono::sys_days, std::greater<>> found;
-  farm.log.scan(
-      0, [&](std::size_t, const Entry& e) { found.insert(days(local_date(e.event.stamp))); });
-  return {found.begin(), found.end()};
 }
 
 }  // namespace engine

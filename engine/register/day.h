@@ -22,10 +22,6 @@ struct DayRow {
 
 // The entries of a local day (each in the zone it was written in), in the log's order; those of all
 // days without one.
-[[nodiscard]] std::vector<const Entry*> events_of_day(const Farm& farm, std::optional<Date> day);
 [[nodiscard]] std::vector<DayRow> day_rows(const Farm& farm, std::optional<Date> day, Units units);
-
-// The days that have entries, newest first.
-[[nodiscard]] std::vector<Date> days_with_entries(const Farm& farm);
 
 }  // namespace engine

@@ -1,61 +1,35 @@
 #include "engine/register/register.h"
 
 #include <algorithm>
-#include <map>
 #include <set>
 
 #include "engine/farm/views.h"
 #include "engine/register/lookup.h"
 #include "engine/register/said.h"
+#include "engine/register/search.h"
 #include "engine/walk/timers.h"
 
 namespace engine {
 namespace {
 
-using StopKey = std::pair<WalkId, ColonyId>;
-
-// What changes while the log is read and is needed as it was then.
-struct Then {
-  std::map<ColonyId, YardId> stands_in;
-  std::string operator_name;
-  std::string operator_address;
-};
-
-void follow(Then& then, const Entry& e) {
-  if (!e.counts()) return;
-  if (const auto* added = std::get_if<ColonyAdded>(&e.event.body))
-    then.stands_in[added->colony] = added->yard;
-  if (const auto* moved = std::get_if<ColonyMoved>(&e.event.body))
-    then.stands_in[moved->colony] = moved->to;
-  if (const auto* setup = std::get_if<SetupChanged>(&e.event.body)) {
-    if (setup->operator_name) then.operator_name = *setup->operator_name;
-    if (setup->operator_address) then.operator_address = *setup->operator_address;
-  }
-}
-
+// Builds the rows of one entry after another.
 class Reader {
  public:
-  explicit Reader(const Farm& farm) : farm_(farm) {
-    farm.log.each<WalkOpened, ColonyPassedOver>([&](const Entry& e) {
-      if (const auto* o = std::get_if<WalkOpened>(&e.event.body)) opened_.emplace(o->walk, *o);
-      if (const auto* p = holds<ColonyPassedOver>(farm, e))
-        last_pass_[{p->walk, p->colony}] = e.event.ref;
-    });
-  }
+  Reader(const Farm& farm, const Book& book) : farm_(farm), book_(book) {}
 
-  std::vector<RegisterRow> read() {
-    farm_.log.each<ColonyAdded, ColonyMoved, SetupChanged, WalkOpened, VaporizerSet,
-                   ColonyPassedOver, EnteredLate, OtherTreatmentGiven>([this](const Entry& e) {
-      follow(then_, e);
-      each_said(farm_, e, [this](const Said& said, const Body& body) { add(said, body); });
-    });
+  // Those of the entry at that place, its corrections' after its own.
+  std::vector<RegisterRow> rows_of(Book::Place place) {
+    rows_.clear();
+    place_ = place;
+    each_said(farm_, farm_.log.copy(place),
+              [this](const Said& said, const Body& body) { add(said, body); });
     return std::move(rows_);
   }
 
  private:
   void add(const Said& e, const Body& body);
   RegisterRow begin_row(const Said& e, ColonyId colony) const;
-  RegisterRow begin_walk_row(const Said& e, WalkId walk, ColonyId colony) const;
+  RegisterRow begin_walk_row(const Said& e, WalkId walk, ColonyId colony);
   void add_label(RegisterRow& row, const LabelRules& rules) const;
   void add_lot(RegisterRow& row, const std::optional<LotId>& id) const;
   void add_setting(const Said& e, const VaporizerSet& set);
@@ -69,13 +43,58 @@ class Reader {
     const auto at = farm_.walks.find(id);
     return at == farm_.walks.end() ? nullptr : &at->second;
   }
+  [[nodiscard]] const WalkOpened* opening_of(WalkId walk);
+  [[nodiscard]] bool was_last(const EntryRef& entry, const ColonyPassedOver& pass) const;
+  [[nodiscard]] std::optional<YardId> stood_in(ColonyId colony) const;
+  template <class Field>
+  [[nodiscard]] std::string setup_then(Field field) const;
 
   const Farm& farm_;
-  Then then_;
-  std::map<WalkId, WalkOpened> opened_;
-  std::map<StopKey, EntryRef> last_pass_;
+  const Book& book_;
+  Book::Place place_ = 0;             // of the entry whose rows are built
+  std::optional<WalkOpened> opened_;  // the last one asked for: rows of a walk come together
   std::vector<RegisterRow> rows_;
 };
+
+const WalkOpened* Reader::opening_of(WalkId walk) {
+  if (opened_ && opened_->walk == walk) return &*opened_;
+  const auto place = book_.opening(walk);
+  if (!place) return nullptr;
+  opened_ = std::get<WalkOpened>(farm_.log.copy(*place).event.body);
+  return &*opened_;
+}
+
+// Whether no later entry passed the colony over on that walk.
+bool Reader::was_last(const EntryRef& entry, const ColonyPassedOver& pass) const {
+  for (const Book::Place place : book_.passes(pass.walk, pass.colony)) {
+    const Entry e = farm_.log.copy(place);
+    const auto* said = holds<ColonyPassedOver>(farm_, e);
+    if (said && said->walk == pass.walk && said->colony == pass.colony) return e.event.ref == entry;
+  }
+  return false;
+}
+
+// Where the colony stood when the entry was written.
+std::optional<YardId> Reader::stood_in(ColonyId colony) const {
+  for (const Book::Place place : book_.comings(colony)) {
+    const Entry e = farm_.log.copy(place);
+    if (place > place_ || !e.counts()) continue;
+    if (const auto* added = std::get_if<ColonyAdded>(&e.event.body)) return added->yard;
+    if (const auto* moved = std::get_if<ColonyMoved>(&e.event.body)) return moved->to;
+  }
+  return std::nullopt;
+}
+
+// What the setup said when the entry was written.
+template <class Field>
+std::string Reader::setup_then(Field field) const {
+  for (const Book::Place place : book_.setups()) {
+    const Entry e = farm_.log.copy(place);
+    if (place > place_ || !e.counts()) continue;
+    if (const auto& said = std::get<SetupChanged>(e.event.body).*field) return *said;
+  }
+  return {};
+}
 
 void Reader::add(const Said& e, const Body& body) {
   if (const auto* o = std::get_if<WalkOpened>(&body)) add_not_reached(e, *o);
@@ -99,12 +118,12 @@ RegisterRow Reader::begin_row(const Said& e, ColonyId colony) const {
   return row;
 }
 
-RegisterRow Reader::begin_walk_row(const Said& e, WalkId walk, ColonyId colony) const {
+RegisterRow Reader::begin_walk_row(const Said& e, WalkId walk, ColonyId colony) {
   RegisterRow row = begin_row(e, colony);
   row.walk = walk;
-  const auto at = opened_.find(walk);
-  if (at == opened_.end()) return row;
-  const WalkOpened& o = at->second;
+  const WalkOpened* opened = opening_of(walk);
+  if (opened == nullptr) return row;
+  const WalkOpened& o = *opened;
   row.yard = o.yard;
   row.yard_name = yard_called(farm_, o.yard);
   row.label_product = o.rules.product;
@@ -190,7 +209,7 @@ void Reader::add_setting(const Said& e, const VaporizerSet& set) {
   row.dose = set.dose;
   row.brood_boxes = set.brood_boxes;
   row.supers_on = set.supers_on;
-  if (const auto at = opened_.find(set.walk); at != opened_.end()) add_label(row, at->second.rules);
+  if (const WalkOpened* opened = opening_of(set.walk)) add_label(row, opened->rules);
   add_lot(row, set.lot);
   row.outcome = row.struck ? Outcome::Struck : Outcome::Fallen;
   const Walk* walk = walk_of(set.walk);
@@ -207,7 +226,7 @@ void Reader::add_pass(const Said& e, const ColonyPassedOver& pass) {
   row.outcome = row.struck ? Outcome::Struck : Outcome::Fallen;
   if (e.counts()) {
     // A colony that was passed over again, or treated after all, has its row there.
-    if (last_pass_.at({pass.walk, pass.colony}) != e.first.event.ref) return;
+    if (!was_last(e.first.event.ref, pass)) return;
     const Walk* walk = walk_of(pass.walk);
     const Stop* stop = walk == nullptr ? nullptr : find_stop(*walk, pass.colony);
     if (stop == nullptr || !stop->passed) return;
@@ -276,10 +295,8 @@ void Reader::add_late(const Said& e, const EnteredLate& late) {
 void Reader::add_other(const Said& e, const OtherTreatmentGiven& given) {
   RegisterRow row = begin_row(e, given.colony);
   set_when(row, given.on, given.minute, false);
-  if (const auto at = then_.stands_in.find(given.colony); at != then_.stands_in.end())
-    row.yard = at->second;
-  else
-    row.yard = yard_of(e.first.event.body, farm_).value_or(YardId{});
+  const auto stood = stood_in(given.colony);
+  row.yard = stood ? *stood : yard_of(e.first.event.body, farm_).value_or(YardId{});
   row.yard_name = yard_called(farm_, row.yard);
   row.method = given.method;
   row.product = given.product;
@@ -296,8 +313,10 @@ void Reader::add_other(const Said& e, const OtherTreatmentGiven& given) {
   row.receipt = given.receipt.value_or("");
   row.brood_boxes = given.brood_boxes;
   row.supers_on = given.supers_on;
-  row.operator_name = given.operator_name.value_or(then_.operator_name);
-  row.operator_address = given.operator_address.value_or(then_.operator_address);
+  row.operator_name =
+      given.operator_name ? *given.operator_name : setup_then(&SetupChanged::operator_name);
+  row.operator_address = given.operator_address ? *given.operator_address
+                                                : setup_then(&SetupChanged::operator_address);
   row.reason = given.reason.value_or("");
   row.weather = given.weather;
   if (row.struck) row.outcome = Outcome::Struck;
@@ -318,11 +337,30 @@ bool asked_for(const RegisterRow& row, const RegisterQuery& q) {
   return !q.yard || row.yard == *q.yard;
 }
 
-// By day, then by the clock; what has only a day comes first, and the log's order decides the rest.
-bool older(const RegisterRow& a, const RegisterRow& b) {
-  if (a.date != b.date) return days(a.date) < days(b.date);
-  if (a.at.has_value() != b.at.has_value()) return !a.at;
-  return a.at && a.at->at < b.at->at;
+// Entries that may have rows of what is asked for, the newest first.
+std::vector<Book::Place> candidates(const Farm& farm, const Book& book, const RegisterQuery& q) {
+  if (q.colony) return book.of_colony(*q.colony);
+  if (!q.lot) return {book.treatments().begin(), book.treatments().end()};
+  std::vector<Book::Place> all = book.given_from(q.lot->code);
+  const auto add = [&](LotId lot) {
+    const auto more = book.given_from(lot);
+    all.insert(all.end(), more.begin(), more.end());
+  };
+  if (q.lot->id) add(*q.lot->id);
+  for (const auto& [id, lot] : farm.lots)
+    if (!lot.code.empty() && lot.code == q.lot->code && id != q.lot->id) add(id);
+  std::sort(all.begin(), all.end(), std::greater<>());
+  return all;
+}
+
+// Whether some treatment that counts was given from a lot of that code.
+bool still_said(const Farm& farm, const Book& book, const std::string& code) {
+  const auto places = book.given_from(code);
+  return std::any_of(places.begin(), places.end(), [&](Book::Place place) {
+    const Entry e = farm.log.copy(place);
+    const auto* given = holds<OtherTreatmentGiven>(farm, e);
+    return given != nullptr && given->lot == code;
+  });
 }
 
 }  // namespace
@@ -341,25 +379,77 @@ const char* words(Outcome o) {
   return kWords[static_cast<std::size_t>(o)];
 }
 
-std::vector<RegisterRow> register_rows(const Farm& farm, const RegisterQuery& query) {
-  std::vector<RegisterRow> rows = Reader(farm).read();
-  std::erase_if(rows, [&](const RegisterRow& r) { return !asked_for(r, query); });
-  std::stable_sort(rows.begin(), rows.end(), older);
+// By day, then by the clock; what has only a day comes first, and the log's order decides the rest.
+bool older(const RowPlace& a, const RowPlace& b) {
+  if (a.date != b.date) return days(a.date) < days(b.date);
+  if (a.at.has_value() != b.at.has_value()) return !a.at;
+  return a.at && *a.at < *b.at;
+}
+
+Search::Search(const Farm& farm, const Book& book, RegisterQuery query)
+    : query_(std::move(query)), candidates_(candidates(farm, book, query_)) {}
+
+void Search::go_on(const Farm& farm, const Book& book, std::size_t most) {
+  Reader reader(farm, book);
+  for (; most > 0 && next_ < candidates_.size(); --most, ++next_) {
+    const Book::Place place = candidates_[next_];
+    const auto rows = reader.rows_of(place);
+    for (std::size_t n = rows.size(); n-- > 0;)
+      if (asked_for(rows[n], query_)) found(rows[n], {place, n, rows[n].date, {}});
+  }
+}
+
+void Search::found(const RegisterRow& row, RowPlace at) {
+  if (row.at) at.at = row.at->at;
+  // Read newest first, it nearly always belongs at the end.
+  auto behind = rows_.end();
+  while (behind != rows_.begin() && older(*std::prev(behind), at)) --behind;
+  rows_.insert(behind, at);
+  if (!row.counts()) return;
+  Given& given = given_[row.colony];
+  if (given.times++ == 0)
+    given.colony = row.colony, given.name = row.colony_name, given.yard = row.yard_name,
+    given.last = row.date;
+  given.sum = given.sum + row.dose.value_or(Mass{});
+  given.last = std::max(given.last, row.date);
+}
+
+RegisterRow Search::row(const Farm& farm, const Book& book, std::size_t i) const {
+  return Reader(farm, book).rows_of(rows_[i].place).at(rows_[i].of_entry);
+}
+
+std::vector<RegisterRow> register_rows(const Farm& farm, const Book& book,
+                                       const RegisterQuery& query) {
+  Reader reader(farm, book);
+  std::vector<RegisterRow> rows;
+  const auto places = candidates(farm, book, query);
+  for (auto place = places.rbegin(); place != places.rend(); ++place)
+    for (RegisterRow& row : reader.rows_of(*place))
+      if (asked_for(row, query)) rows.push_back(std::move(row));
+  const auto place_of = [](const RegisterRow& r) {
+    return RowPlace{0, 0, r.date, r.at ? std::optional(r.at->at) : std::nullopt};
+  };
+  std::stable_sort(rows.begin(), rows.end(), [&](const RegisterRow& a, const RegisterRow& b) {
+    return older(place_of(a), place_of(b));
+  });
   return rows;
 }
 
-std::vector<LotWanted> lots_known(const Farm& farm) {
+std::vector<RegisterRow> register_rows(const Farm& farm, const RegisterQuery& query) {
+  Book book;
+  book.read_all(farm);
+  return register_rows(farm, book, query);
+}
+
+std::vector<LotWanted> lots_known(const Farm& farm, const Book& book) {
   std::vector<LotWanted> lots;
   std::set<std::string> codes;
   for (const auto& [id, lot] : farm.lots) {
     if (!lot.code.empty() && !codes.insert(lot.code).second) continue;
     lots.push_back({id, lot.code});
   }
-  farm.log.each<OtherTreatmentGiven>([&](const Entry& e) {
-    const auto* given = holds<OtherTreatmentGiven>(farm, e);
-    if (given && !given->lot.empty() && codes.insert(given->lot).second)
-      lots.push_back({{}, given->lot});
-  });
+  for (const std::string& code : book.codes())
+    if (still_said(farm, book, code) && codes.insert(code).second) lots.push_back({{}, code});
   std::stable_sort(lots.begin(), lots.end(), [&](const LotWanted& a, const LotWanted& b) {
     return before_by_name(words(a, farm), words(b, farm));
   });

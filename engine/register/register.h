@@ -13,6 +13,7 @@
 #include <vector>
 
 #include "engine/farm/farm.h"
+#include "engine/register/book.h"
 #include "engine/walk/come_back.h"
 
 namespace engine {
@@ -109,11 +110,13 @@ struct RegisterQuery {
 };
 
 // Every lot that anything was given from or that was received, by code, each once.
-[[nodiscard]] std::vector<LotWanted> lots_known(const Farm& farm);
+[[nodiscard]] std::vector<LotWanted> lots_known(const Farm& farm, const Book& book);
 // "24-118"; the product where a lot has no code.
 [[nodiscard]] std::string words(const LotWanted& lot, const Farm& farm);
 
-// Oldest first.
+// Oldest first. The book must have read the whole log. A piece at a time: search.h.
+[[nodiscard]] std::vector<RegisterRow> register_rows(const Farm& farm, const Book& book,
+                                                     const RegisterQuery& query);
 [[nodiscard]] std::vector<RegisterRow> register_rows(const Farm& farm, const RegisterQuery& query);
 
 // The day of the first entry: before it the register cannot be complete. nullopt: no entries.

@@ -27,14 +27,16 @@ std::string count_words(const CountTaken& c) {
 
 class Life {
  public:
-  Life(const Farm& farm, ColonyId colony, Units units)
-      : farm_(farm), colony_(colony), units_(units) {}
+  Life(const Farm& farm, const Book& book, ColonyId colony, Units units)
+      : farm_(farm), book_(book), colony_(colony), units_(units) {}
 
   std::vector<LifeItem> all() {
-    farm_.log.scan(0, [this](std::size_t, const Entry& e) { look_at(e); });
+    const auto places = book_.of_colony(colony_);
+    for (auto place = places.rbegin(); place != places.rend(); ++place)
+      look_at(farm_.log.copy(*place));
     RegisterQuery query;
     query.colony = colony_;
-    for (const RegisterRow& r : register_rows(farm_, query))
+    for (const RegisterRow& r : register_rows(farm_, book_, query))
       if (r.counts()) add_row(r);
     std::stable_sort(items_.begin(), items_.end(), [](const LifeItem& a, const LifeItem& b) {
       if (a.on != b.on) return a.on < b.on;
@@ -60,6 +62,7 @@ class Life {
   void add_row(const RegisterRow& r);
 
   const Farm& farm_;
+  const Book& book_;
   ColonyId colony_;
   Units units_;
   std::vector<LifeItem> items_;
@@ -131,8 +134,8 @@ void Life::add_row(const RegisterRow& r) {
 
 }  // namespace
 
-std::vector<LifeItem> timeline(const Farm& farm, ColonyId colony, Units units) {
-  return Life(farm, colony, units).all();
+std::vector<LifeItem> timeline(const Farm& farm, const Book& book, ColonyId colony, Units units) {
+  return Life(farm, book, colony, units).all();
 }
 
 }  // namespace engine

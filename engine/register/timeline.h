@@ -4,6 +4,7 @@
 #include <string>
 #include <vector>
 
+#include "engine/register/book.h"
 #include "engine/register/words.h"
 
 namespace engine {
@@ -36,7 +37,9 @@ struct LifeItem {
   EntryRef entry;
 };
 
-// What counts of it, oldest first; what was struck or fell is in the register.
-[[nodiscard]] std::vector<LifeItem> timeline(const Farm& farm, ColonyId colony, Units units);
+// What counts of it, oldest first; what was struck or fell is in the register. The book must have
+// read the whole log.
+[[nodiscard]] std::vector<LifeItem> timeline(const Farm& farm, const Book& book, ColonyId colony,
+                                             Units units);
 
 }  // namespace engine

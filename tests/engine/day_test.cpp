@@ -2,6 +2,7 @@
 
 #include <algorithm>
 
+#include "engine/register/book.h"
 #include "tests/engine/register_fixture.h"
 
 using namespace engine;
@@ -14,11 +15,17 @@ TEST_CASE("a day holds every entry of its local date and no other") {
   pen.write(NoteWritten{kYard, {}, "last of the day"});
   pen.now = *stamp_from_rfc3339("2026-08-15T00:00:00-07:00");
   pen.write(NoteWritten{kYard, {}, "first of the next"});
-  CHECK(events_of_day(pen.farm, date(2026, 8, 14)).size() == of_the_day + 1);
-  CHECK(events_of_day(pen.farm, date(2026, 8, 15)).size() == 1);
-  CHECK(events_of_day(pen.farm, date(2026, 8, 16)).empty());
-  CHECK(events_of_day(pen.farm, {}).size() == of_the_day + 2);
-  CHECK(days_with_entries(pen.farm) == std::vector{date(2026, 8, 15), date(2026, 8, 14)});
+  Book book;
+  book.read_all(pen.farm);
+  CHECK(book.of_day(date(2026, 8, 14)).size() == of_the_day + 1);
+  CHECK(book.of_day(date(2026, 8, 15)).size() == 1);
+  CHECK(book.of_day(date(2026, 8, 16)).empty());
+  CHECK(day_rows(pen.farm, {}, kSi).size() == of_the_day + 2);
+  CHECK(book.day_before(date(2026, 8, 16)) == date(2026, 8, 15));
+  CHECK(book.day_before(date(2026, 8, 15)) == date(2026, 8, 14));
+  CHECK(!book.day_before(date(2026, 8, 14)));
+  CHECK(book.day_after(date(2026, 8, 14)) == date(2026, 8, 15));
+  CHECK(!book.day_after(date(2026, 8, 15)));
 }
 
 TEST_CASE("a row of the day says where, which colony and what") {

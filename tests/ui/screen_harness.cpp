@@ -75,6 +75,7 @@ ui::Look Evening::look() const {
   l.store_path = "/home/keeper/.local/share/duskwalk/farm.journal";
   l.fresh_id = id<engine::WalkId>(fresh_).bytes;
   l.learned = &learned_;
+  l.book = &book;
   if (led_) l.guide = &guide_;
   l.taken_in = taken_in;
   l.copies = copies;
@@ -96,6 +97,7 @@ void Evening::write(engine::Body body) {
 }
 
 void Evening::draw(ui::Touch& t) {
+  book.read(farm, engine::Book::kPiece);
   const ui::Look l = look();
   ui::Ask ask = ui::all_screens(t, l, views);
   if (!std::holds_alternative<std::monostate>(ask)) asked_ = std::move(ask);

@@ -23,9 +23,10 @@ Mark mark_of(engine::LifeWhat what) {
 }
 
 const std::vector<engine::LifeItem>& life_of(const Look& look, YardsView& v, engine::ColonyId id) {
-  if (!v.life || v.life->entries != look.farm.log.size() || v.life->colony != id)
+  const bool kept = v.life && v.life->entries == look.farm.log.size() && v.life->colony == id;
+  if (!kept || !look.book->whole())
     v.life = {look.farm.log.size(), id,
-              engine::timeline(look.farm, id, engine::units_of(look.farm.setup))};
+              engine::timeline(look.farm, *look.book, id, engine::units_of(look.farm.setup))};
   return v.life->items;
 }
 

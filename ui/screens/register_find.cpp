@@ -218,34 +218,50 @@ std::string complete_words(const Look& look) {
 }  // namespace
 
 const std::vector<engine::LotWanted>& lots_of(const Look& look, FindView& v) {
-  if (v.lots_at != look.farm.log.size()) v.lots = engine::lots_known(look.farm);
+  if (v.lots_at != look.farm.log.size() || !look.book->whole())
+    v.lots = engine::lots_known(look.farm, *look.book);
   v.lots_at = look.farm.log.size();
   return v.lots;
 }
 
-const std::vector<engine::RegisterRow>& found_rows(const Look& look, FindView& v) {
-  if (!v.found || v.found->entries != look.farm.log.size() || !(v.found->query == v.query))
-    v.found = {look.farm.log.size(), v.query, engine::register_rows(look.farm, v.query)};
-  return v.found->rows;
+const engine::Search* search_on(Touch& t, const Look& look, FindView& v) {
+  constexpr std::size_t kOfAFrame = 200;  // entries: about a millisecond
+  if (!look.book->whole()) return t.wake_in(0), nullptr;
+  const std::size_t entries = look.farm.log.size();
+  if (!v.found || v.found->entries != entries || !(v.found->search.query() == v.query))
+    v.found = {entries, engine::Search(look.farm, *look.book, v.query)};
+  engine::Search& search = v.found->search;
+  search.go_on(look.farm, *look.book, kOfAFrame);
+  if (!search.whole()) t.wake_in(0);
+  return &search;
+}
+
+// "3 rows found"; "3 rows so far" while there is more to look through.
+std::string found_words(const engine::Search* search, const char* one, const char* many,
+                        std::size_t count) {
+  if (search == nullptr) return "looking through the register";
+  return engine::counted(count, one, many) + (search->whole() ? "" : " so far");
 }
 
 Ask find_page(Touch& t, Rect room, const Look& look, RegisterView& book) {
   FindView& v = book.find;
   if (choosing(t, room, look, v)) return {};
-  const auto& rows = found_rows(look, v);
+  const engine::Search* found = search_on(t, look, v);
+  const std::size_t count = found == nullptr ? 0 : found->size();
   bool back = false;
-  head(t, room, engine::counted(rows.size(), "row found", "rows found"),
+  head(t, room, found_words(found, "row found", "rows found", count),
        look.paper_line.empty() ? complete_words(look) : look.paper_line, &back);
   const auto act = acts(t, room, filters(look, v.query));
-  if (rows.empty()) {
-    nothing_here(t, room, "Nothing of that is in the register.");
+  if (count == 0) {
+    if (found != nullptr && found->whole())
+      nothing_here(t, room, "Nothing of that is in the register.");
   } else {
-    const auto tapped = list_rows(t, room, v.page, rows.size(), [&](std::size_t i) {
-      Row row = row_of(t, look, rows[rows.size() - 1 - i], room.w);
+    const auto tapped = list_rows(t, room, v.page, count, [&](std::size_t i) {
+      Row row = row_of(t, look, found->row(look.farm, *look.book, i), room.w);
       fit_row(t, row, room.w);
       return row;
     });
-    if (tapped) open_entry(book, rows[rows.size() - 1 - *tapped].entry);
+    if (tapped) open_entry(book, found->row(look.farm, *look.book, *tapped).entry);
   }
   if (back) book.page_of = BookPage::Day;
   if (!act) return {};

@@ -2,7 +2,6 @@
 #include <fmt/format.h>
 
 #include <algorithm>
-#include <map>
 
 #include "engine/register/lookup.h"
 #include "ui/screens/register_parts.h"
@@ -18,31 +17,21 @@ std::string lot_words(const Look& look, const engine::LotWanted& lot) {
   return l.product + ", " + show(look, l.left()) + " of " + show(look, l.received) + " left";
 }
 
-struct Got {
-  engine::ColonyId colony;
-  std::string name, yard;
-  std::size_t times = 0;
-  engine::Mass sum;
-  engine::Date last{};
-};
+using Given = engine::Search::Given;
 
-// What counts alone; in the order in which each first got it.
-std::vector<Got> who_got(const std::vector<engine::RegisterRow>& rows) {
-  std::vector<Got> list;
-  std::map<engine::ColonyId, std::size_t> place;
-  for (const engine::RegisterRow& r : rows) {
-    if (!r.counts()) continue;
-    const auto [at, fresh] = place.try_emplace(r.colony, list.size());
-    if (fresh) list.push_back({r.colony, r.colony_name, r.yard_name});
-    Got& got = list[at->second];
-    ++got.times;
-    got.sum = got.sum + r.dose.value_or(engine::Mass{});
-    got.last = r.date;
-  }
-  return list;
+void put_in_order(FoundRows& found) {
+  const auto& given = found.search.given();
+  if (!found.search.whole() || found.given.size() == given.size()) return;
+  found.given.clear();
+  for (const auto& [colony, got] : given) found.given.push_back(colony);
+  std::sort(found.given.begin(), found.given.end(), [&](engine::ColonyId a, engine::ColonyId b) {
+    const Given &one = given.at(a), &other = given.at(b);
+    if (one.yard != other.yard) return engine::before_by_name(one.yard, other.yard);
+    return engine::before_by_name(one.name, other.name);
+  });
 }
 
-Row row_of(const Look& look, const Got& g) {
+Row row_of(const Look& look, const Given& g) {
   Row row{.title = g.name + ", " + g.yard, .id = engine::text(g.colony)};
   row.second = engine::counted(g.times, "time", "times") +
                (g.sum.mg > 0 ? ", " + show(look, g.sum) : "") + ", last on " + day_words(g.last);
@@ -67,18 +56,23 @@ void lots_page(Touch& t, Rect room, const Look& look, RegisterView& v) {
 }
 
 void lot_colonies(Touch& t, Rect room, const Look& look, RegisterView& v) {
-  const auto list = who_got(found_rows(look, v.find));
+  const engine::Search* found = search_on(t, look, v.find);
+  const std::size_t count = found == nullptr ? 0 : found->given().size();
+  if (found != nullptr) put_in_order(*v.find.found);
+  const std::vector<engine::ColonyId> list =
+      found == nullptr ? std::vector<engine::ColonyId>{} : v.find.found->given;
   bool back = false;
   head(t, room, "Lot " + engine::words(*v.find.query.lot, look.farm),
-       "given to " + engine::counted(list.size(), "colony", "colonies"), &back);
+       "given to " + found_words(found, "colony", "colonies", count), &back);
   const Act show_rows[] = {{.label = "Every entry"}};
   const bool all = acts(t, room, show_rows).has_value();
   if (list.empty()) {
-    nothing_here(t, room, "No colony got this lot.");
+    if (found != nullptr && found->whole()) nothing_here(t, room, "No colony got this lot.");
   } else {
-    const auto tapped = list_rows(t, room, v.find.list_page, list.size(),
-                                  [&](std::size_t i) { return row_of(look, list[i]); });
-    if (tapped) v.find.query.colony = list[*tapped].colony;
+    const auto tapped = list_rows(t, room, v.find.list_page, list.size(), [&](std::size_t i) {
+      return row_of(look, found->given().at(list[i]));
+    });
+    if (tapped) v.find.query.colony = list[*tapped];
     if (tapped) v.page_of = BookPage::Find;
   }
   if (all) v.page_of = BookPage::Find;

@@ -17,8 +17,11 @@ void begin_correct(RegisterView& v, const engine::Entry& entry);
 Ask late_page(Touch& t, Rect room, const Look& look, Views& views);
 // register_find.cpp: the register's rows by yard, colony, period and lot.
 Ask find_page(Touch& t, Rect room, const Look& look, RegisterView& v);
-[[nodiscard]] const std::vector<engine::RegisterRow>& found_rows(const Look& look, FindView& v);
+// Looks on for a frame; nullptr: the book is still being read. Both need another frame then.
+[[nodiscard]] const engine::Search* search_on(Touch& t, const Look& look, FindView& v);
 [[nodiscard]] const std::vector<engine::LotWanted>& lots_of(const Look& look, FindView& v);
+[[nodiscard]] std::string found_words(const engine::Search* search, const char* one,
+                                      const char* many, std::size_t count);
 // register_lots.cpp: the lots, and which colonies got one.
 void lots_page(Touch& t, Rect room, const Look& look, RegisterView& v);
 void lot_colonies(Touch& t, Rect room, const Look& look, RegisterView& v);

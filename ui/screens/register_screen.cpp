@@ -10,24 +10,10 @@ namespace ui {
 namespace {
 
 // Today or the last day before it; an entry from a clock in the future hides neither.
-engine::Date shown_day(const RegisterView& v, const std::vector<engine::Date>& days,
-                       engine::Date today) {
+engine::Date shown_day(const RegisterView& v, const engine::Book& book, engine::Date today) {
   if (v.day) return *v.day;
-  const auto past = std::find_if(days.begin(), days.end(),
-                                 [&](engine::Date d) { return d <= today; });  // newest first
-  if (past != days.end()) return *past;
-  return days.empty() ? today : days.front();
-}
-
-// The nearest day with entries before (`later` false) or after the one shown.
-std::optional<engine::Date> neighbour(const std::vector<engine::Date>& days, engine::Date day,
-                                      bool later) {
-  std::optional<engine::Date> best;
-  for (const engine::Date d : days) {  // newest first
-    if (later && d > day) best = d;
-    if (!later && d < day) return d;
-  }
-  return best;
+  if (const auto past = book.day_before(plus_days(today, 1))) return *past;
+  return book.day_after(today).value_or(today);
 }
 
 Row row_of(const Look& look, const engine::Entry& e) {
@@ -50,19 +36,18 @@ Row row_of(const Look& look, const engine::Entry& e) {
   return row;
 }
 
-using Entries = std::vector<const engine::Entry*>;
-
-void entries(Touch& t, const Rect& room, const Look& look, RegisterView& v, const Entries& list) {
+void entries(Touch& t, const Rect& room, const Look& look, RegisterView& v,
+             const engine::Book::Places& list) {
   if (list.empty()) {
     nothing_here(t, room, "Nothing was written on this day.");
     return;
   }
   const auto tapped = list_rows(t, room, v.page, list.size(), [&](std::size_t i) {
-    Row row = row_of(look, *list[list.size() - 1 - i]);  // newest first
+    Row row = row_of(look, look.farm.log[list[i]]);
     fit_row(t, row, room.w);
     return row;
   });
-  if (tapped) open_entry(v, list[list.size() - 1 - *tapped]->event.ref);
+  if (tapped) open_entry(v, look.farm.log[list[*tapped]].event.ref);
 }
 
 void turn_to(RegisterView& v, const std::optional<engine::Date>& day) {
@@ -79,11 +64,10 @@ void open_page(RegisterView& v, std::size_t which) {
   v.tablets.open.reset();
 }
 
-Ask day_page(Touch& t, Rect room, const Look& look, RegisterView& v,
-             const std::vector<engine::Date>& days) {
-  const engine::Date day = shown_day(v, days, look.today());
-  const auto before = neighbour(days, day, false), after = neighbour(days, day, true);
-  const Entries all = engine::events_of_day(look.farm, day);
+Ask day_page(Touch& t, Rect room, const Look& look, RegisterView& v) {
+  const engine::Date day = shown_day(v, *look.book, look.today());
+  const auto before = look.book->day_before(day), after = look.book->day_after(day);
+  const auto all = look.book->of_day(day);
   head(t, room, "Register",
        day_words(day) + ", " + from_today(day, look.today()) + ", " +
            engine::counted(all.size(), "entry", "entries"));
@@ -103,8 +87,7 @@ Ask day_page(Touch& t, Rect room, const Look& look, RegisterView& v,
   return {};
 }
 
-Ask page_of(Touch& t, const Rect& room, const Look& look, Views& views,
-            const std::vector<engine::Date>& days) {
+Ask page_of(Touch& t, const Rect& room, const Look& look, Views& views) {
   RegisterView& v = views.book;
   switch (v.page_of) {
     case BookPage::Find:
@@ -122,7 +105,7 @@ Ask page_of(Touch& t, const Rect& room, const Look& look, Views& views,
     case BookPage::Day:
       break;
   }
-  return day_page(t, room, look, v, days);
+  return day_page(t, room, look, v);
 }
 
 }  // namespace
@@ -134,9 +117,8 @@ Ask register_screen(Touch& t, const Rect& room, const Look& look, Views& views) 
     const engine::Entry* entry = engine::find_entry(look.farm, *v.entry);
     if (entry != nullptr) return entry_page(t, room, look, v, *entry);
   }
-  const std::vector<engine::Date> days = engine::days_with_entries(look.farm);
-  if (v.writing) return write_page(t, room, look, v, shown_day(v, days, look.today()));
-  return page_of(t, room, look, views, days);
+  if (v.writing) return write_page(t, room, look, v, shown_day(v, *look.book, look.today()));
+  return page_of(t, room, look, views);
 }
 
 }  // namespace ui

@@ -5,7 +5,7 @@
 
 #include "engine/farm/contradictions.h"
 #include "engine/farm/event.h"
-#include "engine/register/register.h"
+#include "engine/register/search.h"
 #include "ui/screens/form_view.h"
 #include "ui/screens/typing.h"
 
@@ -21,11 +21,11 @@ struct LogPlace {
 
 enum class BookPage { Day, Find, Lots, LotColonies, Late, Tablets };
 
-// The register's rows that were looked for last: reading the whole log takes longer than a frame.
+// What was looked for last: looking through the whole register takes longer than a frame.
 struct FoundRows {
   std::size_t entries = 0;  // of the log
-  engine::RegisterQuery query;
-  std::vector<engine::RegisterRow> rows;
+  engine::Search search;
+  std::vector<engine::ColonyId> given;  // to these, by yard and name; empty until all is looked at
 };
 
 struct FindView {
