@@ -170,6 +170,7 @@ TEST_CASE("the time line has boxes, counts, treatments, come-backs and moves") {
   Evening e;
   test::season(e);
   e.write(engine::ColonyMoved{e.colony(4), test::id<engine::YardId>(2)});
+  e.redraw();  // the book reads what was written
   const auto life = engine::timeline(e.farm, e.book, e.colony(4), {});
   std::vector<engine::LifeWhat> whats;
   for (const engine::LifeItem& item : life) whats.push_back(item.what);
