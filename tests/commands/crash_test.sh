@@ -73,28 +73,28 @@ wait 30s
 crash?
 crash?
 see 9:30
-tap O2 is set
+tap O4 is set
 wait 20s
 tap Bees flying
-tap O2: heavy
+tap O4: heavy
 crash?
 wait 30s
 at 2026-08-14T19:33:00-05:00
 crash?
 see 0:40
 wait 42s
-tap O2 is covered
+tap O4 is covered
 at 2026-08-14T19:54:34-05:00
 wait 30s
-tap O3 is set
+tap O2 is set
 crash?
 tap Strike last
 hold Strike it
 crash?
-miss Vapor in O3
-tap O3 is set
+miss Vapor in O2
+tap O2 is set
 wait 92s
-tap O3 is covered
+tap O2 is covered
 crash?
 wait 10s
 tap Pause, close
@@ -107,10 +107,10 @@ tap Pass over
 tap Too weak
 crash?
 wait 400s
-tap O2 is open
+tap O4 is open
 wait 300s
 crash?
-tap O3 is open
+tap O2 is open
 crash?
 see all done
 tap Close the walk
