@@ -120,11 +120,15 @@ bool still_comes(OrderDo act, OrderStage stage) {
   return static_cast<int>(act) >= static_cast<int>(stage);
 }
 
-// The plan to go on with, before its settings are put off.
-OrderPlan soonest_on(const OrderCase& c, const std::vector<OrderStep>& before) {
+// The plan to go on with, before its settings are put off. Where what was planned last does not
+// fit, a step was taken back or taken out of order: `opened`, the plan of the walk's opening, has
+// it.
+OrderPlan soonest_on(const OrderCase& c, const std::vector<OrderStep>& before,
+                     const std::vector<OrderStep>& opened) {
   const auto freed = [&](OrderPlan plan) { return set_behind(c, air_sooner(c, std::move(plan))); };
-  const std::vector<OrderStep> rest = still_to_do(c, before);
+  std::vector<OrderStep> rest = still_to_do(c, before);
   auto kept = retime(c, rest);
+  if (!kept) kept = retime(c, rest = still_to_do(c, opened));
   if (!kept) return freed(plan_order(c, OrderEffort::Quick));
   // Nothing can be so much quicker: no need to look.
   if (kept->finish_s - kept->lower_bound_s <= kWorthAChange) return freed(std::move(*kept));
@@ -236,16 +240,17 @@ const Lead* Guide::of(const Farm& farm, const Walk& walk, const DwellModel& dwel
   else if (same && lead_)
     time_again(walk, std::move(*c));
   else
-    plan(walk, std::move(*c),
-         walk_ == walk.id && lead_ ? lead_->plan.steps : steps_of(walk, walk.planned));
+    plan(walk, std::move(*c));
   walk_ = walk.id;
   entries_ = farm.log.size();
   second_ = second;
   return lead_ ? &*lead_ : nullptr;
 }
 
-void Guide::plan(const Walk& walk, OrderCase c, const std::vector<OrderStep>& before) {
-  const OrderPlan soonest = soonest_on(c, before);
+void Guide::plan(const Walk& walk, OrderCase c) {
+  const auto opened = steps_of(walk, walk.planned);
+  const bool goes_on = walk_ == walk.id && lead_;
+  const OrderPlan soonest = soonest_on(c, goes_on ? lead_->plan.steps : opened, opened);
   lead_ = lead_by(walk, std::move(c), soonest, kWorthHolding);
   lead_->put_off = lead_->hold > Ms{0};
 }

@@ -68,7 +68,7 @@ class Guide {
                                const Stamp& now);
 
  private:
-  void plan(const Walk& walk, OrderCase c, const std::vector<OrderStep>& before);
+  void plan(const Walk& walk, OrderCase c);
   void time_again(const Walk& walk, OrderCase c);
 
   WalkId walk_;

@@ -133,6 +133,21 @@ TEST_CASE("what is done falls out of the plan and the rest stays as it was") {
   }
 }
 
+TEST_CASE("after a wrong tap is struck the plan is what it was before") {
+  Keeper k = planned_walk(8, 3);
+  Guide guide;
+  const std::vector<PlannedVisit> before = guide.of(k.farm, k.now(), practice(), at(2))->visits;
+  k.does(at(3), body_of(before[0]));
+  (void)guide.of(k.farm, k.now(), practice(), at(3));
+  k.does(at(5), EntryStruck{k.farm.log.back().event.ref, "wrong tap"});
+  const Lead* after = guide.of(k.farm, k.now(), practice(), at(5));
+  REQUIRE(after->visits.size() == before.size());
+  for (std::size_t i = 0; i < before.size(); ++i) {
+    CHECK(after->visits[i].act == before[i].act);
+    CHECK(after->visits[i].colony == before[i].colony);
+  }
+}
+
 TEST_CASE("a keeper who does something else is followed") {
   Keeper k = planned_walk(6, 2);
   Guide guide;
