@@ -87,6 +87,10 @@ void measure_screens(const engine::Farm& farm) {
   test::Evening e;
   e.farm = farm;
   e.began = engine::after(farm.log.back().event.stamp, engine::Ms{3'600'000});
+  double longest = 0;
+  int frames = 0;
+  for (; !e.book.whole(); ++frames) longest = std::max(longest, ms([&] { e.redraw(); }));
+  fmt::print("the register's book is read in {} frames, the longest {:.2f} ms\n", frames, longest);
   fmt::print("{:<44} {:>9} {:>9} {:>9}\n", "page (ms)", "the tap", "longest", "median");
   for (const Labels& taps : pages()) try {
       measure(e, taps);

@@ -47,6 +47,14 @@ std::string bytes_of(Form form, const std::vector<engine::RegisterRow>& rows,
   return form == Form::Pdf ? storage::register_pdf(rows, head) : storage::register_html(rows, head);
 }
 
+bool has_lot(const engine::Farm& farm, const std::string& code) {
+  engine::Book book;
+  book.read_all(farm);
+  const auto lots = engine::lots_known(farm, book);
+  return std::any_of(lots.begin(), lots.end(),
+                     [&](const engine::LotWanted& lot) { return lot.code == code; });
+}
+
 }  // namespace
 
 std::vector<engine::YardId> yards_called(const engine::Farm& farm, const std::string& name) {
@@ -63,7 +71,12 @@ int register_command(const RegisterCall& call, const Surroundings& around) {
   if (!store.ok()) return say_failure(store.status());
   const engine::Farm& farm = store.value().farm();
   engine::RegisterQuery query{call.from, call.to, {}};
-  if (call.lot) query.lot = engine::LotWanted{{}, *call.lot};
+  if (call.lot) {
+    if (!has_lot(farm, *call.lot))
+      return say_failure(engine::Code::BadInput,
+                         fmt::format("--lot: no lot \"{}\" was received or given", *call.lot));
+    query.lot = engine::LotWanted{{}, *call.lot};
+  }
   std::vector<engine::YardId> yards;
   if (call.yard) {
     yards = yards_called(farm, *call.yard);
