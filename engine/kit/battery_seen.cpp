@@ -1,7 +1,9 @@
 // The charges of each battery, as the log tells them.
 #include <map>
+#include <set>
 
 #include "engine/kit/battery.h"
+#include "engine/kit/recent.h"
 #include "engine/walk/dwell.h"
 
 namespace engine {
@@ -9,6 +11,9 @@ namespace {
 
 class Charges {
  public:
+  // `cut`: what was before is not known, and the first charge of each battery may have begun there.
+  explicit Charges(bool cut) : cut_(cut) {}
+
   void use(KitId battery, double heating) { open_[battery] += heating; }
 
   void change(const BatteryChanged& e) {
@@ -29,10 +34,13 @@ class Charges {
  private:
   void end(KitId battery, bool emptied) {
     double& heating = open_[battery];
-    if (heating > 0) seen_.push_back({battery, heating, emptied, false});
+    const bool known = !cut_ || !begun_.insert(battery).second;
+    if (heating > 0 && known) seen_.push_back({battery, heating, emptied, false});
     heating = 0;
   }
 
+  bool cut_;
+  std::set<KitId> begun_;  // batteries whose first end was seen
   std::map<KitId, double> open_;
   std::map<KitId, KitId> in_;  // by vaporizer
   std::vector<ChargeSeen> seen_;
@@ -41,8 +49,8 @@ class Charges {
 }  // namespace
 
 std::vector<ChargeSeen> charges_seen(const Farm& farm) {
-  Charges charges;
-  farm.log.each<VaporizerSet, BatteryChanged, BatteryCharged>([&](const Entry& entry) {
+  Charges charges(first_learned(farm) > 0);
+  each_learned<VaporizerSet, BatteryChanged, BatteryCharged>(farm, [&](const Entry& entry) {
     const Body& body = entry.event.body;
     if (const auto* set = holds<VaporizerSet>(farm, entry)) {
       if (!set->battery) return;

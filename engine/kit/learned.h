@@ -11,7 +11,7 @@ struct Learned {
   DwellModel dwell;
   BatteryModel battery;
 };
-// Proportional to the log.
+// From the last entries of a long log: recent.h.
 [[nodiscard]] Learned learn(const Farm& farm);
 
 // Learns anew only when the log has grown since the last question (it never shrinks).

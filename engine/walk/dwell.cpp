@@ -6,6 +6,8 @@
 #include <cmath>
 #include <map>
 
+#include "engine/kit/recent.h"
+
 namespace engine {
 namespace {
 
@@ -33,7 +35,7 @@ using Pauses = std::map<WalkId, std::vector<Stamp>>;
 
 Pauses pauses_of(const Farm& farm) {
   Pauses pauses;
-  farm.log.each<WalkPaused>([&](const Entry& e) {
+  each_learned<WalkPaused>(farm, [&](const Entry& e) {
     if (e.counts()) pauses[std::get<WalkPaused>(e.event.body).walk].push_back(e.event.stamp);
   });
   return pauses;
@@ -151,7 +153,10 @@ bool waits_for_cloth(const Walk& w, const Treatment& t) {
 DwellsSeen dwells_seen(const Farm& farm) {
   const Pauses pauses = pauses_of(farm);
   DwellsSeen seen;
+  if (farm.log.empty()) return seen;
+  const Utc since = farm.log.copy(first_learned(farm)).event.stamp.at;
   for (const auto& [id, walk] : farm.walks) {
+    if (first_learned(farm) > 0 && walk.opened.at < since) continue;
     const auto at = pauses.find(id);
     see(walk, at == pauses.end() ? nullptr : &at->second, seen);
   }

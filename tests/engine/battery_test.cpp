@@ -2,6 +2,7 @@
 
 #include <cmath>
 
+#include "engine/kit/recent.h"
 #include "tests/engine/evening.h"
 
 using namespace evening;
@@ -169,6 +170,20 @@ TEST_CASE("a charge ends empty, or by charging, or is open still") {
   CHECK(seen[2].battery == battery(1));
   CHECK(seen[2].open);
   CHECK(seen[2].heating == heating_for(Mass{1000}));
+}
+
+TEST_CASE("of a long log no charge counts that began before what is learned from") {
+  Keeper k = on_a_walk(3, 2);
+  k.does(at(10), set(1));
+  k.does(at(100), cover(1, 1));
+  for (std::size_t n = 0; n < kLearnedFrom; ++n) k.does(at(101), NoteWritten{yard(), {}, "quiet"});
+  k.does(at(110), set(2));
+  k.does(at(200), cover(2, 2));
+  k.does(at(210), BatteryCharged{battery(1)});
+  CHECK(charges_seen(k.farm).empty());
+  k.does(at(220), set(3, 1, Mass{1000}));
+  REQUIRE(charges_seen(k.farm).size() == 1);
+  CHECK(charges_seen(k.farm)[0].heating == heating_for(Mass{1000}));
 }
 
 TEST_CASE("a struck setting drew nothing") {
