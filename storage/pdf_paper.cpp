@@ -36,6 +36,13 @@ std::string markup_name(std::string_view text) {
 
 namespace {
 
+// The font's digits are all as wide: texts that differ in them alone are as high.
+std::string digits_alike(std::string text) {
+  for (char& c : text)
+    if (c >= '1' && c <= '9') c = '0';
+  return text;
+}
+
 struct DropLayout {
   void operator()(PangoLayout* layout) const { g_object_unref(layout); }
 };
@@ -51,10 +58,15 @@ struct Paper::Impl {
   // Texts repeat (the same dose, the same lot), and each is measured before it is drawn; so what
   // was set is kept, up to a few megabytes.
   std::unordered_map<std::string, Layout> set_before;
+  std::unordered_map<std::string, double> heights;  // mm, by shape
+
+  static std::string key_of(const std::string& markup, double width, double points) {
+    return std::to_string(width) + ' ' + std::to_string(points) + ' ' + markup;
+  }
 
   PangoLayout* set(const std::string& markup, double width, double points) {
     constexpr std::size_t kMostKept = 4000;
-    const std::string key = std::to_string(width) + ' ' + std::to_string(points) + ' ' + markup;
+    const std::string key = key_of(markup, width, points);
     if (const auto at = set_before.find(key); at != set_before.end()) return at->second.get();
     if (set_before.size() >= kMostKept) set_before.clear();
     Layout layout = make_layout(markup, width, points);
@@ -100,9 +112,13 @@ Paper::~Paper() {
 }
 
 double Paper::text_height(const std::string& markup, double width, double points) {
+  constexpr std::size_t kMostShapes = 100'000;
+  std::string shape = Impl::key_of(digits_alike(markup), width, points);
+  if (const auto at = impl_->heights.find(shape); at != impl_->heights.end()) return at->second;
   int high = 0;
   pango_layout_get_size(impl_->set(markup, width, points), nullptr, &high);
-  return high / (PANGO_SCALE * kPointsPerMm);
+  if (impl_->heights.size() >= kMostShapes) impl_->heights.clear();
+  return impl_->heights[std::move(shape)] = high / (PANGO_SCALE * kPointsPerMm);
 }
 
 void Paper::text(const std::string& markup, double x, double y, double width, double points,

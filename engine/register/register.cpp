@@ -397,6 +397,7 @@ void Search::go_on(const Farm& farm, const Book& book, std::size_t most) {
     for (std::size_t n = rows.size(); n-- > 0;)
       if (asked_for(rows[n], query_)) found(rows[n], {place, n, rows[n].date, {}});
   }
+  farm.log.let_go();
 }
 
 void Search::found(const RegisterRow& row, RowPlace at) {
@@ -423,9 +424,11 @@ std::vector<RegisterRow> register_rows(const Farm& farm, const Book& book,
   Reader reader(farm, book);
   std::vector<RegisterRow> rows;
   const auto places = candidates(farm, book, query);
-  for (auto place = places.rbegin(); place != places.rend(); ++place)
+  for (auto place = places.rbegin(); place != places.rend(); ++place) {
     for (RegisterRow& row : reader.rows_of(*place))
       if (asked_for(row, query)) rows.push_back(std::move(row));
+    farm.log.let_go();
+  }
   const auto place_of = [](const RegisterRow& r) {
     return RowPlace{0, 0, r.date, r.at ? std::optional(r.at->at) : std::nullopt};
   };

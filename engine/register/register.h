@@ -114,7 +114,8 @@ struct RegisterQuery {
 // "24-118"; the product where a lot has no code.
 [[nodiscard]] std::string words(const LotWanted& lot, const Farm& farm);
 
-// Oldest first. The book must have read the whole log. A piece at a time: search.h.
+// Oldest first; references to entries of the log end. The book must have read the whole log. A
+// piece at a time: search.h.
 [[nodiscard]] std::vector<RegisterRow> register_rows(const Farm& farm, const Book& book,
                                                      const RegisterQuery& query);
 [[nodiscard]] std::vector<RegisterRow> register_rows(const Farm& farm, const RegisterQuery& query);

@@ -31,8 +31,8 @@ class Search {
 
   Search(const Farm& farm, const Book& book, RegisterQuery query);
 
-  void go_on(const Farm& farm, const Book& book,
-             std::size_t most);  // so many entries are looked at
+  // Looks at so many entries; references to entries of the log end.
+  void go_on(const Farm& farm, const Book& book, std::size_t most);
   [[nodiscard]] bool whole() const { return next_ == candidates_.size(); }
   [[nodiscard]] const RegisterQuery& query() const { return query_; }
   [[nodiscard]] std::size_t size() const { return rows_.size(); }
