@@ -4,8 +4,8 @@
 
 namespace operation {
 
-// Prints, page by page, how long the frame of the tap took that led there, the longest of the 120
-// after it (a page may gather what it shows over many frames) and the median of the next 60.
+// Prints, page by page, how long the frame of the tap took that led there, the longest of the 40
+// after it (a page may gather what it shows over many frames) and the median of the next 20.
 void measure_screens(const engine::Farm& farm);
 
 }  // namespace operation

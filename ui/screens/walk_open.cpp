@@ -30,10 +30,13 @@ std::vector<const engine::Colony*> colonies(const Look& look, const WalkView& vi
 
 std::string reason(const Look& look, const WalkView& view) {
   if (!view.only.empty()) return "varroa, come-back";
-  const engine::Due due = engine::due_on(look.farm, look.today());
-  for (const engine::DueRound& r : due.rounds)
-    if (r.course == view.course) return fmt::format("varroa, round {} of {}", r.number, r.of);
-  return "varroa";
+  const auto course = view.course ? look.farm.courses.find(*view.course) : look.farm.courses.end();
+  if (course == look.farm.courses.end() || course->second.ended) return "varroa";
+  const auto rounds = engine::rounds_of(look.farm, course->second);
+  const auto next = std::find_if(rounds.begin(), rounds.end(),
+                                 [](const engine::RoundState& r) { return !r.walked; });
+  if (next == rounds.end() || next->planned > look.today()) return "varroa";
+  return fmt::format("varroa, round {} of {}", next - rounds.begin() + 1, rounds.size());
 }
 
 }  // namespace

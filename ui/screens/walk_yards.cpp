@@ -64,7 +64,7 @@ Ask walk_yards(Touch& t, const Rect& room, const Look& look, Views& views) {
   WalkPage page = walk_page(t, room, "Which yard?");
   const DialogButton buttons[] = {{"Go to Yards"}};
   if (walk_footer(t, page.footer, view, buttons)) views.screen = ScreenName::Yards;
-  const engine::Due due = engine::due_on(look.farm, look.today());
+  const engine::Due& due = views.season.due(look.farm, look.today());
   const std::vector<YardDue> list = yards_due(look, due);
   if (list.empty()) {
     notice(t, page.room, "There is no yard yet. Add one in Yards, or read a spreadsheet.",

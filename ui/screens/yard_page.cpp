@@ -12,8 +12,7 @@ namespace {
 using Colonies = std::vector<const engine::Colony*>;
 
 // The yard's course that is not over, if there is one.
-std::string round_words(const Look& look, engine::YardId yard) {
-  const engine::Due due = engine::due_on(look.farm, look.today());
+std::string round_words(const Look& look, const engine::Due& due, engine::YardId yard) {
   for (const auto* list : {&due.rounds, &due.coming}) {
     for (const engine::DueRound& r : *list) {
       if (r.yard != yard) continue;
@@ -24,8 +23,8 @@ std::string round_words(const Look& look, engine::YardId yard) {
   return "no round planned";
 }
 
-std::optional<engine::CourseId> due_course(const Look& look, engine::YardId yard) {
-  for (const engine::DueRound& r : engine::due_on(look.farm, look.today()).rounds)
+std::optional<engine::CourseId> due_course(const engine::Due& due, engine::YardId yard) {
+  for (const engine::DueRound& r : due.rounds)
     if (r.yard == yard) return r.course;
   return std::nullopt;
 }
@@ -115,7 +114,7 @@ void start_walk(const Look& look, Views& views, engine::YardId yard) {
   if (engine::walk_under_way(look.farm, look.device) != nullptr) return;
   views.walk = {};
   views.walk.yard = yard;
-  views.walk.course = due_course(look, yard);
+  views.walk.course = due_course(views.season.due(look.farm, look.today()), yard);
 }
 
 void act_on(Touch& t, Rect& room, const Look& look, Views& views, const engine::Yard& yard,
@@ -147,7 +146,8 @@ Ask yard_page(Touch& t, Rect room, const Look& look, Views& views, const engine:
   const Colonies all = engine::colonies_of(look.farm, yard.id);
   bool back = false;
   head(t, room, yard.name,
-       engine::counted(all.size(), "colony", "colonies") + ", " + round_words(look, yard.id),
+       engine::counted(all.size(), "colony", "colonies") + ", " +
+           round_words(look, views.season.due(look.farm, look.today()), yard.id),
        &back);
   act_on(t, room, look, views, yard, all);
   if (all.empty()) {

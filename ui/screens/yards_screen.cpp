@@ -32,14 +32,18 @@ void set_state(Row& row, const engine::Due& due, engine::YardId yard, engine::Da
   }
 }
 
+// The last walk among the colonies that stand there now.
 std::string about_yard(const Look& look, const engine::Yard& yard) {
-  std::string line =
-      engine::counted(engine::colonies_of(look.farm, yard.id).size(), "colony", "colonies");
-  const std::vector<const engine::Walk*> walks = engine::walks_of(look.farm, yard.id);
-  if (!walks.empty()) {
-    line += ", last walk " + short_day(engine::local_date(walks.back()->opened), look.today());
+  const auto colonies = engine::colonies_of(look.farm, yard.id);
+  std::string line = engine::counted(colonies.size(), "colony", "colonies");
+  const engine::Walk* last = nullptr;
+  for (const engine::Colony* c : colonies) {
+    const engine::Walk* walk = c->last_walk ? &look.farm.walks.at(*c->last_walk) : nullptr;
+    if (walk == nullptr || walk->yard != yard.id) continue;
+    if (last == nullptr || walk->opened.at > last->opened.at) last = walk;
   }
-  return line;
+  if (last == nullptr) return line;
+  return line + ", last walk " + short_day(engine::local_date(last->opened), look.today());
 }
 
 Ask add_yard(Touch& t, const Look& look, YardsView& v) {
@@ -51,10 +55,12 @@ Ask add_yard(Touch& t, const Look& look, YardsView& v) {
   return engine::Body{engine::YardAdded{*v.yard, name}};
 }
 
-Ask yard_list(Touch& t, Rect room, const Look& look, YardsView& v) {
+Ask yard_list(Touch& t, Rect room, const Look& look, Views& views) {
+  YardsView& v = views.yards;
   const std::vector<const engine::Yard*> yards = engine::yards(look.farm);
-  std::size_t colonies = 0;
-  for (const engine::Yard* y : yards) colonies += engine::colonies_of(look.farm, y->id).size();
+  const auto& all = look.farm.colonies;
+  const auto colonies = static_cast<std::size_t>(std::count_if(
+      all.begin(), all.end(), [](const auto& colony) { return !colony.second.lost; }));
   head(t, room, "Yards",
        engine::counted(yards.size(), "yard", "yards") + ", " +
            engine::counted(colonies, "colony", "colonies"));
@@ -68,15 +74,15 @@ Ask yard_list(Touch& t, Rect room, const Look& look, YardsView& v) {
                  "No yards yet.\nAdd one, or read a spreadsheet with\nduskwalk read FILE.csv");
     return {};
   }
-  const engine::Due due = engine::due_on(look.farm, look.today());
-  std::vector<Row> rows;
-  for (const engine::Yard* y : yards) {
-    Row row{.title = y->name, .second = about_yard(look, *y), .id = engine::text(y->id)};
-    set_state(row, due, y->id, look.today());
+  const engine::Due& due = views.season.due(look.farm, look.today());
+  const auto tapped = list_rows(t, room, v.page, yards.size(), [&](std::size_t i) {
+    const engine::Yard& y = *yards[i];
+    Row row{.title = y.name, .second = about_yard(look, y), .id = engine::text(y.id)};
+    set_state(row, due, y.id, look.today());
     fit_row(t, row, room.w);
-    rows.push_back(row);
-  }
-  if (const auto tapped = list_rows(t, room, v.page, rows)) {
+    return row;
+  });
+  if (tapped) {
     v.yard = yards[*tapped]->id;
     v.colony_page = 0;
   }
@@ -144,7 +150,7 @@ Ask yards_screen(Touch& t, const Rect& room, const Look& look, Views& views) {
     if (at != look.farm.yards.end() && !at->second.lost)
       return yard_pages(t, room, look, views, at->second);
   }
-  return yard_list(t, room, look, v);
+  return yard_list(t, room, look, views);
 }
 
 }  // namespace ui
