@@ -5,15 +5,6 @@
 
 namespace ui {
 
-namespace {
-
-const engine::Treatment* last_of(const engine::Walk& walk, engine::ColonyId colony) {
-  const engine::Stop* stop = engine::find_stop(walk, colony);
-  return stop == nullptr || stop->treatments.empty() ? nullptr : &stop->treatments.back();
-}
-
-}  // namespace
-
 std::vector<engine::ComeBackReason> come_back_of(const Look& look, engine::ColonyId colony) {
   const auto at = look.farm.colonies.find(colony);
   if (at == look.farm.colonies.end() || !at->second.last_walk) return {};
@@ -24,14 +15,9 @@ std::vector<engine::ComeBackReason> come_back_of(const Look& look, engine::Colon
 }
 
 std::optional<engine::Date> last_treated(const Look& look, engine::ColonyId colony) {
-  std::optional<engine::Date> last;
-  for (const auto& [id, walk] : look.farm.walks) {
-    const engine::Treatment* tr = last_of(walk, colony);
-    if (tr == nullptr) continue;
-    const engine::Date on = engine::local_date(tr->set_at);
-    if (!last || on > *last) last = on;
-  }
-  return last;
+  const auto at = look.farm.colonies.find(colony);
+  if (at == look.farm.colonies.end() || !at->second.vapor) return std::nullopt;
+  return at->second.vapor->on;
 }
 
 Row colony_state(const Look& look, const engine::Colony& c) {
