@@ -168,7 +168,8 @@ std::shared_ptr<const engine::PackedPage> read_page(Reader& in) {
   page->bytes = in.section();
   const std::string at = in.section(), kinds = in.section();
   page->at.resize(at.size() / sizeof page->at[0]);
-  std::memcpy(page->at.data(), at.data(), page->at.size() * sizeof page->at[0]);
+  if (!page->at.empty())  // memcpy must not be given nullptr
+    std::memcpy(page->at.data(), at.data(), page->at.size() * sizeof page->at[0]);
   page->kinds.assign(kinds.begin(), kinds.end());
   return in.failed() || page->kinds.size() != page->at.size() ? nullptr : page;
 }

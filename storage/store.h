@@ -72,6 +72,7 @@ class Store {
   engine::Status replay_later();
   engine::Status read_unbroken(std::int64_t from,
                                const std::function<engine::Status(const Record&)>& take) const;
+  void leave_out_impossible(std::vector<Sealed>& events, Merging& merging) const;
   engine::Status merge_part(std::vector<Sealed> part, Merging& merging);
   engine::Status fold_merged(const Merging& merging);
   engine::Status say_forks_and_gaps(const Merging& merging, std::vector<std::string>& lines) const;

@@ -7,6 +7,7 @@
 
 #include "engine/farm/entry_refs.h"
 #include "engine/farm/views.h"
+#include "storage/event_json.h"
 #include "storage/journal_check.h"
 #include "storage/merge_rules.h"
 #include "storage/store.h"
@@ -22,6 +23,34 @@ struct Store::Merging {
   bool waited = false;   // entries that came earlier wait
   bool renewed = false;  // this tablet has another id now
 };
+
+// What a tablet wrote is given back to it, and it has nothing of others: it will read all that one
+// by one, as its own, where an impossible entry means a damaged store. So none is taken, nor what
+// comes after it.
+void Store::leave_out_impossible(std::vector<Sealed>& events, Merging& merging) const {
+  const std::string own = journal_.device();
+  const auto of_another = [&](const auto& held) { return held.first != own; };
+  const auto& held = journal_.held();
+  if (std::any_of(held.begin(), held.end(), of_another)) return;
+  for (const Sealed& s : events)
+    if (s.record.device != own) return;
+  engine::Farm farm = farm_;
+  bool possible = true;
+  std::erase_if(events, [&](const Sealed& s) {
+    const auto event = to_event(s.record);
+    const auto last = farm.last_seq.find(device());
+    const bool next = s.record.seq == (last == farm.last_seq.end() ? 0 : last->second) + 1;
+    if (possible && (!next || !event.ok())) return false;  // known, waits, or cannot be read
+    if (possible) {
+      const Status folded = fold_into(farm, event.value());
+      if (folded.ok()) return false;
+      possible = false;
+      merging.left_out[own].first = folded.message();
+    }
+    ++merging.left_out[own].count;
+    return true;
+  });
+}
 
 // One portion of a merge, durable when it returns; what was new of it goes into `arrived`.
 Status Store::merge_part(std::vector<Sealed> part, Merging& merging) {
@@ -96,6 +125,7 @@ Result<Merged> Store::merge(std::vector<Sealed> events, const Progress& progress
            std::tie(b.record.device, b.record.seq, b.hash);
   });
   Merging merging;
+  leave_out_impossible(events, merging);
   const auto trees = journal_.forks();
   if (!trees.ok()) return trees.status();
   merging.waited = !missing_in(journal_.held(), trees.value()).empty();
