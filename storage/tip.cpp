@@ -77,6 +77,7 @@ std::optional<Tip> parse_tip(std::string_view text) {
     const auto line = cut(*lines, '\n');
     if (!line || !take_line(*line, tip)) return std::nullopt;
   }
+  if (tip.device.empty()) return std::nullopt;
   return tip;
 }
 
