@@ -33,10 +33,11 @@ void Store::leave_out_impossible(std::vector<Sealed>& events, Merging& merging) 
   const auto& held = journal_.held();
   if (std::any_of(held.begin(), held.end(), of_another)) return;
   for (const Sealed& s : events)
-    if (s.record.device != own) return;
+    if (s.record.device != own && to_event(s.record).ok()) return;
   engine::Farm farm = farm_;
   bool possible = true;
   std::erase_if(events, [&](const Sealed& s) {
+    if (s.record.device != own) return false;  // cannot be read
     const auto event = to_event(s.record);
     const auto last = farm.last_seq.find(device());
     const bool next = s.record.seq == (last == farm.last_seq.end() ? 0 : last->second) + 1;
