@@ -24,14 +24,12 @@ struct Store::Merging {
   bool renewed = false;  // this tablet has another id now
 };
 
-// What a tablet wrote is given back to it, and it has nothing of others: it will read all that one
-// by one, as its own, where an impossible entry means a damaged store. So none is taken, nor what
-// comes after it.
+// What a tablet wrote is given back to it before it has anything else: it will read all that one by
+// one, as its own, where an impossible entry means a damaged store. So none is taken, nor what
+// comes after it. (Later ones must follow the chain of its own.)
 void Store::leave_out_impossible(std::vector<Sealed>& events, Merging& merging) const {
+  if (journal_.size() > 0) return;
   const std::string own = journal_.device();
-  const auto of_another = [&](const auto& held) { return held.first != own; };
-  const auto& held = journal_.held();
-  if (std::any_of(held.begin(), held.end(), of_another)) return;
   for (const Sealed& s : events)
     if (s.record.device != own && to_event(s.record).ok()) return;
   engine::Farm farm = farm_;
