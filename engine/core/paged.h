@@ -32,17 +32,9 @@ class Paged {
     ++size_;
   }
 
-  // Takes out those that `is_it` accepts.
-  template <class Is>
-  void erase_if(Is is_it) {
-    std::size_t first = 0;
-    while (first < size_ && !is_it((*this)[first])) ++first;
-    if (first == size_) return;
-    const Paged old = *this;
-    size_ = first / kPage * kPage;
-    pages_.resize(first / kPage);
-    for (std::size_t i = size_; i < old.size(); ++i)
-      if (!is_it(old[i])) push_back(old[i]);
+  void pop_back() {
+    own(pages_.back()).pop_back();
+    if (--size_ % kPage == 0) pages_.pop_back();
   }
 
  private:

@@ -104,11 +104,9 @@ struct Given {
   std::vector<OtherTreatmentGiven> other;
 
   Given(const Farm& farm, ColonyId colony) {
-    for (const VaporDay& d : vapor_days(farm, colony)) vapor.insert(d.on);
-    farm.log.each<OtherTreatmentGiven>([&](const Entry& e) {
-      const auto* given = holds<OtherTreatmentGiven>(farm, e);
-      if (given && given->colony == colony) other.push_back(*given);
-    });
+    for (const Date on : vapor_days(farm, colony)) vapor.insert(on);
+    for (const OtherGiven& o : farm.otherwise_treated.of(colony))
+      other.push_back(*holds<OtherTreatmentGiven>(farm, farm.log.copy(*farm.log.find(o.entry))));
   }
   [[nodiscard]] std::set<Date> days_of(const MethodRules& rules) const {
     std::set<Date> days_of = rules.method == Method::Vapor ? vapor : std::set<Date>{};

@@ -44,6 +44,7 @@ void fold(Farm& f, const Event&, const ColonyAdded& e) {
                           .spot = e.spot,
                           .order = e.order.value_or(order_at_end(f)),
                           .note = e.note};
+  f.in_yard.change(e.yard).push_back(e.colony);
 }
 
 void fold(Farm& f, const Event&, const ColonyChanged& e) {
@@ -58,6 +59,8 @@ void fold(Farm& f, const Event&, const ColonyChanged& e) {
 
 void fold(Farm& f, const Event&, const ColonyMoved& e) {
   Colony& colony = f.colonies.at(e.colony);
+  std::erase(f.in_yard.change(colony.yard), e.colony);
+  f.in_yard.change(e.to).push_back(e.colony);
   colony.yard = e.to;
   colony.spot = e.spot;
   colony.order = order_at_end(f);
@@ -253,6 +256,7 @@ void note_vapor(Farm& f, const Event& at, const VaporizerSet& e) {
   colony.vapor->sum = colony.vapor->sum + e.dose;
   colony.vapor->last = at.stamp;
   ++colony.vapor->times;
+  f.vaporized.change(e.colony).push_back({day, e.vaporizer});
   Walk& walk = f.walks.change(e.walk);
   walk = note_day_sum(std::move(walk), e.colony, colony.vapor->sum);
 }
@@ -287,6 +291,7 @@ void after(Farm& f, const Event&, const WalkClosed& e) {
 
 // The day of a late entry may lie before the last one with vapor: that one stays.
 void note_late_vapor(Farm& f, const Stamp& at, const EnteredLate& e) {
+  f.vaporized.change(e.colony).push_back({e.on, {}});
   std::optional<VaporGiven>& vapor = f.colonies.at(e.colony).vapor;
   if (!vapor || vapor->on < e.on) vapor = VaporGiven{e.on, {}, at, 0};
   if (vapor->on != e.on) return;
@@ -329,8 +334,11 @@ void fold(Farm& f, const Event&, const ComeBackSettled& e) {
   f.colonies.at(e.colony).last_walk.reset();
 }
 
+void fold(Farm& f, const Event& at, const OtherTreatmentGiven& e) {
+  f.otherwise_treated.change(e.colony).push_back({at.ref, e.on});
+}
+
 // Kept in the log, where the register reads them.
-void fold(Farm&, const Event&, const OtherTreatmentGiven&) {}
 void fold(Farm&, const Event&, const NoteWritten&) {}
 void fold(Farm&, const Event&, const EntryStruck&) {}
 void fold(Farm&, const Event&, const EntryCorrected&) {}  // folded in the place of what it corrects
@@ -410,21 +418,30 @@ void add_rung(Farm& f, std::size_t entries) {
 // Kinds that nothing stands on and that change nothing but the log.
 bool only_said(const Body& body) {
   return std::holds_alternative<NoteWritten>(body) ||
-         std::holds_alternative<OtherTreatmentGiven>(body) ||
          std::holds_alternative<ContradictionSettled>(body) ||
          std::holds_alternative<ClockFollowed>(body);
 }
 
-// Nothing stands on a count: it is taken out of the state and of what is kept of earlier ones.
-void take_out_count(Farm& f, std::size_t place, const EntryRef& entry) {
-  const auto is_it = [&](const Count& c) { return c.entry == entry; };
-  f.counts.erase_if(is_it);
+void take_out(FarmState& f, const EntryRef& entry, const CountTaken&) { f.counts.erase(entry); }
+
+void take_out(FarmState& f, const EntryRef& entry, const OtherTreatmentGiven& e) {
+  std::erase_if(f.otherwise_treated.change(e.colony),
+                [&](const OtherGiven& o) { return o.entry == entry; });
+}
+
+// For what nothing stands on: it is taken out of the state and of what is kept of earlier ones.
+template <class Kind>
+bool take_out_if(Farm& f, std::size_t place, const Event& was) {
+  const auto* said = std::get_if<Kind>(&was.body);
+  if (said == nullptr) return false;
+  take_out(f, was.ref, *said);
   for (Rung& rung : f.rungs) {
     if (rung.entries <= place) continue;
     auto state = std::make_shared<FarmState>(*rung.state);
-    state->counts.erase_if(is_it);
+    take_out(*state, was.ref, *said);
     rung.state = std::move(state);
   }
+  return true;
 }
 
 // A correction, and a strike of one, change the farm from where the first words stand.
@@ -437,9 +454,9 @@ Farm strike(Farm f, const Event& by, const EntryStruck& struck) {
     return fold_again(std::move(f), first);
   }
   if (!was.counts() || only_said(was.event.body)) return f;
-  if (!std::holds_alternative<CountTaken>(was.event.body)) return fold_again(std::move(f), place);
-  take_out_count(f, place, struck.entry);
-  return f;
+  const bool out = take_out_if<CountTaken>(f, place, was.event) ||
+                   take_out_if<OtherTreatmentGiven>(f, place, was.event);
+  return out ? f : fold_again(std::move(f), place);
 }
 
 }  // namespace

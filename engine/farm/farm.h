@@ -13,8 +13,9 @@
 #include <utility>
 #include <vector>
 
-#include "engine/core/paged.h"
+#include "engine/core/lists.h"
 #include "engine/farm/branches.h"
+#include "engine/farm/counts.h"
 #include "engine/farm/event.h"
 #include "engine/farm/log.h"
 #include "engine/farm/refusal.h"
@@ -38,6 +39,18 @@ struct VaporGiven {
   Mass sum;
   Stamp last;
   int times = 0;
+};
+
+// A setting of the vaporizer, as far as it matters long after.
+struct Vaporized {
+  Date on{};        // local
+  KitId vaporizer;  // empty: entered afterwards
+};
+
+// Another treatment, whose words are in the log.
+struct OtherGiven {
+  EntryRef entry;
+  Date on{};
 };
 
 struct BroodNote {
@@ -93,11 +106,6 @@ struct Lot {
   [[nodiscard]] Mass left() const { return received - used - disposed; }  // may be below zero
 };
 
-struct Count {
-  EntryRef entry;
-  CountTaken taken;
-};
-
 struct Course {
   CourseId id;
   YardId yard;
@@ -142,9 +150,12 @@ struct FarmState {
   Setup setup;
   std::map<YardId, Yard> yards;
   std::map<ColonyId, Colony> colonies;
+  Lists<YardId, ColonyId> in_yard;       // that stand there, lost ones too, as they came
+  Lists<ColonyId, Vaporized> vaporized;  // as they were entered, likewise:
+  Lists<ColonyId, OtherGiven> otherwise_treated;
   std::map<KitId, KitItem> kit;
   std::map<LotId, Lot> lots;
-  Paged<Count> counts;
+  Counts counts;
   std::map<CourseId, Course> courses;
   Evenings evenings;
   std::map<Drive, int> drive_minutes;
@@ -170,6 +181,9 @@ struct Farm : FarmState {
 // The correction that stands in the place of an entry, the last one where corrections were
 // corrected; nullptr: the entry was not corrected, or that was struck too.
 [[nodiscard]] const Entry* correction_of(const Farm& farm, const Entry& entry);
+// Where the entry stands in whose place the words of a correction hold, however often it was
+// corrected; of any other entry, and of a correction before what it names, its own place.
+[[nodiscard]] std::size_t first_place(const Log& log, std::size_t place);
 // What an entry says, in the form a correction has; nullopt: it cannot be corrected.
 [[nodiscard]] std::optional<Instead> words_of(const Entry& entry);
 

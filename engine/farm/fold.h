@@ -14,8 +14,6 @@ namespace engine {
 
 // Where the correction stands that holds in the place of an entry: correction_of, as a place.
 [[nodiscard]] std::optional<std::size_t> correction_place(const Log& log, const Entry& entry);
-// Where the entry stands in whose place the words of corrections hold; of another entry, itself.
-[[nodiscard]] std::size_t first_place(const Log& log, std::size_t place);
 // Whether the words may stand in the place of that entry: of its kind, and about the same thing.
 [[nodiscard]] bool corrects_alike(const Entry& entry, const Instead& instead);
 // The strike that the body is or, as a correction, holds.

@@ -79,11 +79,12 @@ class Log {
   void scan(std::size_t from, F f) const {
     for (std::size_t i = from; i < size_; ++i) visit(i, f);
   }
-  // f(entry) for each whose body is one of Kinds, in order; the entry lives for the call.
+  // f(entry) for each from `from` on whose body is one of Kinds, in order; the entry lives for the
+  // call.
   template <class... Kinds, class F>
-  void each(F f) const {
+  void each(F f, std::size_t from = 0) const {
     const auto take = [&](std::size_t, const Entry& e) { f(e); };
-    for (std::size_t i = 0; i < size_; ++i)
+    for (std::size_t i = from; i < size_; ++i)
       if (((kind_at(i) == place_of<Kinds>()) || ...)) visit(i, take);
   }
   // The first entry from `from` on for which is_it(kind's body) holds, as each() meets it.

@@ -63,6 +63,14 @@ void members(S& s, F&& f) {
   all_of<Lot>(f, s.id, s.product, s.registration, s.code, s.expiry, s.supplier, s.receipt,
               s.received, s.used, s.disposed, s.supplier_address);
 }
+template <Is<Vaporized> S, class F>
+void members(S& s, F&& f) {
+  all_of<Vaporized>(f, s.on, s.vaporizer);
+}
+template <Is<OtherGiven> S, class F>
+void members(S& s, F&& f) {
+  all_of<OtherGiven>(f, s.entry, s.on);
+}
 template <Is<Count> S, class F>
 void members(S& s, F&& f) {
   all_of<Count>(f, s.entry, s.taken);
@@ -108,8 +116,9 @@ void members(S& s, F&& f) {
 }
 template <Is<FarmState> S, class F>
 void members(S& s, F&& f) {
-  all_of<FarmState>(f, s.setup, s.yards, s.colonies, s.kit, s.lots, s.counts, s.courses, s.evenings,
-                    s.drive_minutes, s.air_expected, s.walks, s.walk_under_way, s.cloths_left);
+  all_of<FarmState>(f, s.setup, s.yards, s.colonies, s.in_yard, s.vaporized, s.otherwise_treated,
+                    s.kit, s.lots, s.counts, s.courses, s.evenings, s.drive_minutes, s.air_expected,
+                    s.walks, s.walk_under_way, s.cloths_left);
 }
 
 namespace {
@@ -128,7 +137,15 @@ class PackParts {
   void one(const Part& part) {
     into_.add(part);
   }
-  void one(const Paged<Count>& counts) { into_.each(counts); }
+  void one(const Counts& counts) { into_.each(counts); }
+  template <class Key, class T>
+  void one(const Lists<Key, T>& lists) {
+    into_.add(lists.keys());
+    lists.each([this](const Key& key, const std::vector<T>& list) {
+      into_.add(key);
+      into_.add(list);
+    });
+  }
   void one(const Walks& walks) {
     into_.add(walks.size());
     for (const auto& [id, walk] : walks) into_.add(walk);
@@ -150,7 +167,15 @@ class UnpackParts {
   void one(Part& part) {
     from_.get(part);
   }
-  void one(Paged<Count>& counts) {
+  template <class Key, class T>
+  void one(Lists<Key, T>& lists) {
+    for (std::size_t i = from_.count(); i > 0 && !from_.failed(); --i) {
+      Key key;
+      from_.get(key);
+      from_.get(lists.change(key));
+    }
+  }
+  void one(Counts& counts) {
     for (std::size_t i = from_.count(); i > 0 && !from_.failed(); --i) {
       Count count;
       from_.get(count);

@@ -122,10 +122,9 @@ class Hasher {
     if (l.disposed.mg != 0) all(std::string("disposed"), l.disposed);
     if (!l.supplier_address.empty()) all(std::string("supplier_address"), l.supplier_address);
   }
-  template <class T>
-  void add(const Paged<T>& list) {
-    add(list.size());
-    for (const T& item : list) add(item);
+  void add(const Counts& counts) {
+    add(counts.size());
+    for (const Count& count : counts) add(count);
   }
   void add(const Walks& walks) {
     add(walks.size());

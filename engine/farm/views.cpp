@@ -46,8 +46,8 @@ std::vector<const Yard*> yards(const Farm& farm) {
 
 std::vector<const Colony*> colonies_of(const Farm& farm, YardId yard) {
   std::vector<const Colony*> list;
-  for (const auto& [id, colony] : farm.colonies)
-    if (colony.yard == yard && !colony.lost) list.push_back(&colony);
+  for (const ColonyId id : farm.in_yard.of(yard))
+    if (const Colony& colony = farm.colonies.at(id); !colony.lost) list.push_back(&colony);
   std::stable_sort(list.begin(), list.end(), [](const Colony* a, const Colony* b) {
     return std::tie(a->order, a->id) < std::tie(b->order, b->id);
   });
@@ -87,10 +87,7 @@ Mass prompted_dose(const Farm& farm, const LabelRules& rules, ColonyId colony) {
 
 std::vector<const Walk*> walks_of(const Farm& farm, YardId yard) {
   std::vector<const Walk*> list;
-  for (const auto& [id, walk] : farm.walks)
-    if (walk.yard == yard) list.push_back(&walk);
-  std::stable_sort(list.begin(), list.end(),
-                   [](const Walk* a, const Walk* b) { return a->opened.at < b->opened.at; });
+  for (const Walks::Opened& o : farm.walks.of_yard(yard)) list.push_back(&farm.walks.at(o.walk));
   return list;
 }
 

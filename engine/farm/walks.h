@@ -1,10 +1,13 @@
-// engine/farm/walks.h -- all walks, by id. Reads like a map; copies share the walks themselves, so
-// that a farm can be kept as it was (engine/farm/farm.h, Rung).
+// engine/farm/walks.h -- all walks, by id, and those of each yard. Reads like a map; copies share
+// the walks themselves, so that a farm can be kept as it was (engine/farm/farm.h, Rung).
 #pragma once
+#include <algorithm>
 #include <map>
 #include <memory>
+#include <span>
 #include <utility>
 
+#include "engine/core/lists.h"
 #include "engine/core/own.h"
 #include "engine/walk/walk.h"
 
@@ -50,15 +53,30 @@ class Walks {
   // Required to be there.
   [[nodiscard]] const Walk& at(const WalkId& id) const { return *map_.at(id); }
 
-  // To be changed in this copy alone; required to be there.
+  struct Opened {
+    Utc at;
+    WalkId walk;
+  };
+  // By when they were opened; those of one moment as they were put.
+  [[nodiscard]] std::span<const Opened> of_yard(const YardId& yard) const {
+    return yards_.of(yard);
+  }
+
+  // To be changed in this copy alone, but for its yard and its opening; required to be there.
   [[nodiscard]] Walk& change(const WalkId& id) { return own(map_.at(id)); }
+  // Required not to be there.
   void put(Walk walk) {
+    std::vector<Opened>& yard = yards_.change(walk.yard);
+    const auto later = [](Utc at, const Opened& o) { return at < o.at; };
+    yard.insert(std::upper_bound(yard.begin(), yard.end(), walk.opened.at, later),
+                {walk.opened.at, walk.id});
     const WalkId id = walk.id;
     map_[id] = std::make_shared<Walk>(std::move(walk));
   }
 
  private:
   Map map_;
+  Lists<YardId, Opened> yards_;
 };
 
 }  // namespace engine

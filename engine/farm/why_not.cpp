@@ -356,13 +356,11 @@ bool carries(const Farm& f, const YardAdded& e) {
 }
 
 bool carries(const Farm& f, const ColonyAdded& e) {
-  const auto counted = [&](const Count& c) { return c.taken.colony == e.colony; };
   const auto walked = [&](const auto& w) {
     const Stop* stop = find_stop(w.second, e.colony);
     return stop != nullptr && had_its_turn(*stop);
   };
-  return std::any_of(f.counts.begin(), f.counts.end(), counted) ||
-         std::any_of(f.walks.begin(), f.walks.end(), walked);
+  return f.counts.any_of(e.colony) || std::any_of(f.walks.begin(), f.walks.end(), walked);
 }
 
 bool carries(const Farm& f, const KitAdded& e) {

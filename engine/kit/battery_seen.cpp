@@ -50,7 +50,7 @@ class Charges {
 
 std::vector<ChargeSeen> charges_seen(const Farm& farm) {
   Charges charges(first_learned(farm) > 0);
-  each_learned<VaporizerSet, BatteryChanged, BatteryCharged>(farm, [&](const Entry& entry) {
+  const auto take = [&](const Entry& entry) {
     const Body& body = entry.event.body;
     if (const auto* set = holds<VaporizerSet>(farm, entry)) {
       if (!set->battery) return;
@@ -65,7 +65,8 @@ std::vector<ChargeSeen> charges_seen(const Farm& farm) {
     } else if (const auto* charged = std::get_if<BatteryCharged>(&body)) {
       charges.charge(charged->battery);
     }
-  });
+  };
+  farm.log.each<VaporizerSet, BatteryChanged, BatteryCharged>(take, first_learned(farm));
   return std::move(charges).all();
 }
 

@@ -12,11 +12,4 @@ inline constexpr std::size_t kLearnedFrom = 20'000;
   return farm.log.size() > kLearnedFrom ? farm.log.size() - kLearnedFrom : 0;
 }
 
-// f(entry) for each of Kinds that is learned from, oldest first; the entry lives for the call.
-template <class... Kinds, class F>
-void each_learned(const Farm& farm, F f) {
-  for (std::size_t i = first_learned(farm); i < farm.log.size(); ++i)
-    if (((farm.log.kind_at(i) == Log::place_of<Kinds>()) || ...)) f(farm.log.copy(i));
-}
-
 }  // namespace engine

@@ -26,9 +26,10 @@ struct Dated {
 
 std::vector<Dated> washes_of(const Farm& farm, ColonyId colony, Date on) {
   std::vector<Dated> list;
-  for (const Count& c : farm.counts)
-    if (c.taken.colony == colony && c.taken.on <= on && c.taken.bees)
+  farm.counts.each_of(colony, [&](const Count& c) {
+    if (c.taken.on <= on && c.taken.bees)
       list.push_back({c.taken.on, {c.taken.mites, *c.taken.bees}});
+  });
   std::stable_sort(list.begin(), list.end(),
                    [](const Dated& a, const Dated& b) { return a.on < b.on; });
   return list;

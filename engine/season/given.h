@@ -6,18 +6,9 @@
 
 namespace engine {
 
-// Days on which the colony got vapor in a walk or anything else that was entered, rising, once
-// each.
+// Days on which the colony got vapor or anything else that was entered, rising, once each.
 [[nodiscard]] std::vector<Date> days_treated(const Farm& farm, ColonyId colony);
-
-// Days with vapor from a walk, and the vaporizer that gave the last of that day.
-struct VaporDay {
-  Date on{};
-  KitId vaporizer;
-  Mass dihydrate;  // of the day; zero when the product's strength is not known
-  int boxes = 1;
-  Flight flight = Flight::None;
-};
-[[nodiscard]] std::vector<VaporDay> vapor_days(const Farm& farm, ColonyId colony);
+// Those with vapor alone.
+[[nodiscard]] std::vector<Date> vapor_days(const Farm& farm, ColonyId colony);
 
 }  // namespace engine

@@ -109,8 +109,8 @@ Growth growth_of(const Start& s, const KillBand& kill, const Threshold& threshol
 
 std::vector<int> rounds_since(const Farm& farm, ColonyId colony, Date counted, Date today) {
   std::vector<int> list;
-  for (const VaporDay& d : vapor_days(farm, colony))
-    if (d.on >= counted && d.on <= today) list.push_back(days_apart(counted, d.on));
+  for (const Date on : vapor_days(farm, colony))
+    if (on >= counted && on <= today) list.push_back(days_apart(counted, on));
   return list;
 }
 

@@ -35,9 +35,10 @@ using Pauses = std::map<WalkId, std::vector<Stamp>>;
 
 Pauses pauses_of(const Farm& farm) {
   Pauses pauses;
-  each_learned<WalkPaused>(farm, [&](const Entry& e) {
+  const auto take = [&](const Entry& e) {
     if (e.counts()) pauses[std::get<WalkPaused>(e.event.body).walk].push_back(e.event.stamp);
-  });
+  };
+  farm.log.each<WalkPaused>(take, first_learned(farm));
   return pauses;
 }
 

@@ -12,6 +12,7 @@
 #include "storage/event_json.h"
 #include "storage/store.h"
 #include "tests/bench/operation.h"
+#include "tests/engine/lists_hold.h"
 #include "tests/storage/journal_fixture.h"
 
 namespace fs = std::filesystem;
@@ -90,6 +91,7 @@ TEST_CASE("a store opens by its checkpoint as it does by its journal") {
     storage::Store store = open(path);
     CHECK(store.journal().proven_before() == kEvents);
     CHECK(engine::state_hash(store.farm()) == want);
+    engine::lists_hold(store.farm());
     for (int n = 0; n < 3; ++n)  // what comes later is replayed on top
       REQUIRE(store.append(store.next(evening_at(n), engine::NoteWritten{{}, {}, "late"})).ok());
   }
