@@ -1,6 +1,8 @@
 #include "engine/mites/fit_kill.h"
 
 #include <algorithm>
+#include <boost/math/tools/toms748_solve.hpp>
+#include <cstdint>
 
 namespace engine::mites {
 
@@ -13,14 +15,15 @@ KillFit fit_kill(const Colony& colony, const ColonyState& start, Treatment treat
     return r.wash_per_100[static_cast<std::size_t>(post_day)] /
            r.wash_per_100[static_cast<std::size_t>(pre_day)];
   };
-  if (ratio > modelled(0)) return {0, Bounded::Low};
-  if (ratio < modelled(1)) return {1, Bounded::High};
-  double low = 0, high = 1;
-  constexpr int kSteps = 60;
-  for (int i = 0; i < kSteps; ++i) {
-    const double middle = (low + high) / 2;
-    (modelled(middle) > ratio ? low : high) = middle;
-  }
+  const double most = modelled(0) - ratio, least = modelled(1) - ratio;
+  if (most < 0) return {0, Bounded::Low};
+  if (least > 0) return {1, Bounded::High};
+  if (most == 0) return {0, std::nullopt};
+  if (least == 0) return {1, std::nullopt};
+  std::uintmax_t steps = 60;
+  const auto [low, high] = boost::math::tools::toms748_solve(
+      [&](double kill) { return modelled(kill) - ratio; }, 0.0, 1.0, most, least,
+      boost::math::tools::eps_tolerance<double>(), steps);
   return {(low + high) / 2, std::nullopt};
 }
 

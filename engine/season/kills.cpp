@@ -1,11 +1,8 @@
-// What the verdicts of all courses say together: the kill of a yard, of a vaporizer, failing yards.
-#include <fmt/format.h>
+#include "engine/season/kills.h"
 
 #include <algorithm>
-#include <map>
 
-#include "engine/season/given.h"
-#include "engine/season/verdict.h"
+#include "engine/season/course_pairs.h"
 
 namespace engine {
 namespace {
@@ -17,18 +14,15 @@ double part(const std::vector<double>& sorted, double share) {
   return sorted[low] + (sorted[high] - sorted[low]) * (at - static_cast<double>(low));
 }
 
-void fill(KillOf& k, std::vector<double>& kills) {
+KillsLearned together(std::vector<double> kills) {
   std::sort(kills.begin(), kills.end());
-  k.median = part(kills, 0.5);
-  k.low = part(kills, 0.25);
-  k.high = part(kills, 0.75);
-  k.colonies = kills.size();
+  return {part(kills, 0.5), part(kills, 0.25), part(kills, 0.75), kills.size()};
 }
 
 std::optional<KitId> main_vaporizer(const Farm& farm, ColonyId colony, Date from, Date to) {
   std::map<KitId, int> times;
-  for (const VaporDay& d : vapor_days(farm, colony))
-    if (d.on >= from && d.on <= to) ++times[d.vaporizer];
+  for (const Vaporized& v : farm.vaporized.of(colony))
+    if (v.on >= from && v.on <= to && !v.vaporizer.empty()) ++times[v.vaporizer];
   const auto most = std::max_element(
       times.begin(), times.end(), [](const auto& a, const auto& b) { return a.second < b.second; });
   return most == times.end() ? std::nullopt : std::optional(most->first);
@@ -36,52 +30,46 @@ std::optional<KitId> main_vaporizer(const Farm& farm, ColonyId colony, Date from
 
 }  // namespace
 
-std::vector<KillOf> kills_by_yard(const std::vector<CourseVerdict>& verdicts) {
-  std::map<YardId, std::vector<double>> kills;
-  for (const CourseVerdict& v : verdicts)
-    for (const ColonyVerdict& c : v.colonies)
-      if (c.kill) kills[v.yard].push_back(c.kill->kill);
-  std::vector<KillOf> list;
-  for (auto& [yard, values] : kills) fill(list.emplace_back(KillOf{yard, {}}), values);
-  return list;
+KillSurvey::KillSurvey(const Farm& farm, Date today) : today_(today) {
+  for (const auto& [id, course] : farm.courses) courses_.push_back(id);
+  std::stable_sort(courses_.begin(), courses_.end(), [&](const CourseId& a, const CourseId& b) {
+    return farm.courses.at(a).rounds.front() < farm.courses.at(b).rounds.front();
+  });
 }
 
-std::vector<KillOf> kills_by_vaporizer(const Farm& farm,
-                                       const std::vector<CourseVerdict>& verdicts) {
-  std::map<KitId, std::vector<double>> kills;
-  for (const CourseVerdict& v : verdicts)
-    for (const ColonyVerdict& c : v.colonies)
-      if (const auto by = main_vaporizer(farm, c.colony, v.rounds.front(), v.rounds.back());
-          by && c.kill)
-        kills[*by].push_back(c.kill->kill);
-  std::vector<KillOf> list;
-  for (auto& [vaporizer, values] : kills) fill(list.emplace_back(KillOf{{}, vaporizer}), values);
-  return list;
+void KillSurvey::go_on(const Farm& farm, std::size_t steps) {
+  for (; steps > 0 && !whole(); --steps)
+    colonies_.empty() ? look_into_course(farm) : look_into_colony(farm);
 }
 
-KillBand yard_kill(const Farm& farm, YardId yard, const std::vector<CourseVerdict>& verdicts) {
-  KillBand band = usual_kill(farm);
-  for (const CourseVerdict& v : verdicts) {
-    if (v.yard != yard || !v.kill) continue;
-    band.learned = v.kill->kill;
-    band.low = v.kill->low, band.high = v.kill->high;
-    band.source = fmt::format("learned from this yard's washes around the course of {}",
-                              iso_date(v.rounds.front()));
-  }
-  return band;
+void KillSurvey::look_into_course(const Farm& farm) {
+  const Course& course = farm.courses.at(courses_.back());
+  courses_.pop_back();
+  const std::vector<Date> rounds = rounds_walked(farm, course);
+  if (rounds.empty()) return;
+  for (CoursePair& p : treated_pairs(farm, course.yard, rounds, today_))
+    colonies_.push_back({course.yard, rounds, p.colony, std::move(p.before), std::move(p.after)});
 }
 
-std::vector<FailingYard> failing_yards(const Farm& farm,
-                                       const std::vector<CourseVerdict>& verdicts) {
-  std::map<YardId, int> in_a_row;
-  for (const CourseVerdict& v : verdicts) in_a_row[v.yard] = v.failed ? in_a_row[v.yard] + 1 : 0;
-  std::vector<FailingYard> list;
-  for (const auto& [yard, n] : in_a_row)
-    if (n >= 2)
-      list.push_back({yard, n,
-                      fmt::format("{}: the last {} courses failed: {}.", farm.yards.at(yard).name,
-                                  n, kCheckWhy)});
-  return list;
+void KillSurvey::look_into_colony(const Farm& farm) {
+  const Waiting w = std::move(colonies_.back());
+  colonies_.pop_back();
+  const auto learned = learned_kill(farm, w.yard, w.rounds, {{w.colony, w.before, w.after}});
+  if (!learned) return;
+  yards_[w.yard].push_back(learned->kill);
+  if (const auto by = main_vaporizer(farm, w.colony, w.rounds.front(), w.rounds.back()))
+    vaporizers_[*by].push_back(learned->kill);
+}
+
+std::optional<KillsLearned> KillSurvey::of_yard(YardId yard) const {
+  const auto at = yards_.find(yard);
+  return at == yards_.end() ? std::nullopt : std::optional(together(at->second));
+}
+
+std::map<KitId, KillsLearned> KillSurvey::by_vaporizer() const {
+  std::map<KitId, KillsLearned> all;
+  for (const auto& [vaporizer, kills] : vaporizers_) all[vaporizer] = together(kills);
+  return all;
 }
 
 }  // namespace engine

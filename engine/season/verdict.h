@@ -55,35 +55,25 @@ struct CourseVerdict {
 // nullopt: no round walked yet, or no colony washed before and after.
 [[nodiscard]] std::optional<CourseVerdict> course_verdict(const Farm& farm, CourseId course,
                                                           Date today);
-// Of all courses that have one, oldest first.
-[[nodiscard]] std::vector<CourseVerdict> course_verdicts(const Farm& farm, Date today);
 
-// The questions below are asked of the verdicts of all courses: judging takes long, asking does
-// not.
-
-// What a yard or a vaporizer did so far: the median of its colonies' kills.
-struct KillOf {
-  std::optional<YardId> yard;
-  std::optional<KitId> vaporizer;
-  double median = 0, low = 0, high = 0;  // low and high: the middle half of the colonies
-  std::size_t colonies = 0;
+// How a course went, by the washes of all its colonies together: less work than a verdict.
+struct CourseOutcome {
+  CourseId course;
+  std::optional<LearnedKill> kill;  // nullopt: no mite was found before it
+  bool failed = false;              // clearly
 };
-[[nodiscard]] std::vector<KillOf> kills_by_yard(const std::vector<CourseVerdict>& verdicts);
-// A colony counts for the vaporizer that gave most of its rounds.
-[[nodiscard]] std::vector<KillOf> kills_by_vaporizer(const Farm& farm,
-                                                     const std::vector<CourseVerdict>& verdicts);
+// Of the yard's last course that was counted before and after; nullopt: there is none.
+[[nodiscard]] std::optional<CourseOutcome> last_outcome(const Farm& farm, YardId yard, Date today);
 
-// The yard's own kill from its last course that was counted before and after, else the usual band.
-[[nodiscard]] KillBand yard_kill(const Farm& farm, YardId yard,
-                                 const std::vector<CourseVerdict>& verdicts);
+// The yard's own kill, from its last course that teaches one, else the usual band.
+[[nodiscard]] KillBand yard_kill(const Farm& farm, YardId yard, Date today);
 
-// Yards where the last two courses or more in a row failed.
+// A yard where the last two courses or more in a row failed.
 struct FailingYard {
   YardId yard;
   int in_a_row = 0;
   std::string sentence;  // "... check dose, seal, drift, resistance"
 };
-[[nodiscard]] std::vector<FailingYard> failing_yards(const Farm& farm,
-                                                     const std::vector<CourseVerdict>& verdicts);
+[[nodiscard]] std::optional<FailingYard> failing_yard(const Farm& farm, YardId yard, Date today);
 
 }  // namespace engine

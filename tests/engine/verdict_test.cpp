@@ -4,6 +4,7 @@
 #include <cmath>
 
 #include "engine/mites/run.h"
+#include "engine/season/kills.h"
 #include "tests/engine/evening.h"
 
 using namespace evening;
@@ -109,22 +110,43 @@ TEST_CASE("a kill learned from washes that the model made is found again") {
   REQUIRE(v);
   REQUIRE(v->kill);
   CHECK(v->kill->kill == doctest::Approx(0.6).epsilon(0.01));
-  const KillBand band = yard_kill(k.farm, yard(), course_verdicts(k.farm, day(60)));
+  const KillBand band = yard_kill(k.farm, yard(), day(60));
   CHECK(band.learned == v->kill->kill);
   CHECK(band.source.find("learned") == 0);
-  CHECK_FALSE(yard_kill(k.farm, yard(), course_verdicts(k.farm, day(40))).learned);
+  CHECK_FALSE(yard_kill(k.farm, yard(), day(40)).learned);
 }
 
 TEST_CASE("kills are learned by yard and by the vaporizer that gave most rounds") {
   Keeper k = four_rounds(2, 2);
   for (int c = 1; c <= 2; ++c) wash(k, c, 12, 20), wash(k, c, 43, 4 + c);
-  const auto by_yard = kills_by_yard(course_verdicts(k.farm, day(60)));
-  REQUIRE(by_yard.size() == 1);
-  CHECK(by_yard[0].colonies == 2);
-  CHECK(by_yard[0].low <= by_yard[0].median);
-  const auto by_vaporizer = kills_by_vaporizer(k.farm, course_verdicts(k.farm, day(60)));
+  KillSurvey survey(k.farm, day(60));
+  CHECK_FALSE(survey.of_yard(yard()));
+  survey.go_on(k.farm, 2);  // the course and one colony
+  REQUIRE(survey.of_yard(yard()));
+  CHECK(survey.of_yard(yard())->colonies == 1);
+  CHECK_FALSE(survey.whole());
+  survey.go_on(k.farm, 100);
+  CHECK(survey.whole());
+  CHECK(survey.of_yard(yard())->colonies == 2);
+  CHECK(survey.of_yard(yard())->low <= survey.of_yard(yard())->median);
+  const auto by_vaporizer = survey.by_vaporizer();
   REQUIRE(by_vaporizer.size() == 1);
-  CHECK(by_vaporizer[0].vaporizer == vaporizer(1));
+  CHECK(by_vaporizer.begin()->first == vaporizer(1));
+}
+
+TEST_CASE("the outcome of a yard is that of its last course that was counted") {
+  Keeper k = four_rounds(2, 2);
+  CHECK_FALSE(last_outcome(k.farm, yard(), day(60)));
+  for (int c = 1; c <= 2; ++c) wash(k, c, 12, 20), wash(k, c, 43, 5);
+  const auto outcome = last_outcome(k.farm, yard(), day(60));
+  REQUIRE(outcome);
+  const auto verdict = course_verdict(k.farm, course(1), day(60));
+  CHECK(outcome->course == course(1));
+  CHECK(outcome->kill->kill == verdict->kill->kill);
+  CHECK(outcome->failed == verdict->failed);
+  k.does(at(1), CoursePlanned{course(2), yard(), {day(44), day(49), day(54)}});
+  for (int n = 0; n < 3; ++n) treat(k, n + 5, 44 + 5 * n, 2, course(2));
+  CHECK(last_outcome(k.farm, yard(), day(60))->course == course(1));  // the other is not counted
 }
 
 TEST_CASE("a count too near the rounds, or too far, does not judge them") {
@@ -143,14 +165,14 @@ TEST_CASE("a count too near the rounds, or too far, does not judge them") {
 TEST_CASE("a yard where two courses in a row failed is told to look for the cause") {
   Keeper k = four_rounds(2, 2);
   for (int c = 1; c <= 2; ++c) wash(k, c, 12, 40), wash(k, c, 43, 190);
-  CHECK(failing_yards(k.farm, course_verdicts(k.farm, day(60))).empty());
+  CHECK_FALSE(failing_yard(k.farm, yard(), day(60)));
   k.does(at(1), CoursePlanned{course(2), yard(), {day(44), day(49), day(54)}});
   for (int n = 0; n < 3; ++n) treat(k, n + 5, 44 + 5 * n, 2, course(2));
   for (int c = 1; c <= 2; ++c) wash(k, c, 68, 900, 300);
-  const auto failing = failing_yards(k.farm, course_verdicts(k.farm, day(90)));
-  REQUIRE(failing.size() == 1);
-  CHECK(failing[0].in_a_row == 2);
-  CHECK(failing[0].sentence ==
+  const auto failing = failing_yard(k.farm, yard(), day(90));
+  REQUIRE(failing);
+  CHECK(failing->in_a_row == 2);
+  CHECK(failing->sentence ==
         "Long Acre: the last 2 courses failed: check dose, seal, drift from other colonies, "
         "resistance.");
 }

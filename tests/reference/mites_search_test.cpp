@@ -62,6 +62,21 @@ TEST_CASE("nothing fits, nothing is advised") {
   CHECK(answer.tried == 0);
 }
 
+TEST_CASE("a fitted kill is where 60 halvings of 0 to 1 end") {
+  for (const double ratio : {0.25, 0.5, 0.8, 1.0, 1.3}) {
+    INFO(ratio);
+    Treatment rounds{{0, 5, 10, 15}, 0, 0.05};
+    const KillFit fit = fit_kill(colony(), start(), rounds, 0, 29, ratio);
+    double low = 0, high = 1;
+    for (int i = 0; i < 60; ++i) {
+      rounds.kill = (low + high) / 2;
+      const ColonyRun r = run(colony(), start(), rounds, 29);
+      (r.wash_per_100[29] / r.wash_per_100[0] > ratio ? low : high) = rounds.kill;
+    }
+    CHECK(fit.kill == doctest::Approx(low).epsilon(1e-12));
+  }
+}
+
 TEST_CASE("a kill is found again from the washes that it gave") {
   const Treatment rounds{{0, 5, 10, 15}, 0.42, 0.05};
   const ColonyRun r = run(colony(), start(), rounds, 30);

@@ -18,11 +18,10 @@ void set_tag(Row& row, std::string tag, Mark mark, Surface surface) {
 
 // The yard's last courses failed one after another: that is more than bad luck.
 void tell_failing(Row& row, const Look& look, Views& views, engine::YardId yard) {
-  for (const engine::FailingYard& f : views.season.failing(look.farm, look.today())) {
-    if (f.yard != yard) continue;
-    row.second = fmt::format("{} courses in a row failed: {}", f.in_a_row, engine::kCheckWhy);
-    set_tag(row, "FAILED", Mark::Warning, Surface::Warning);
-  }
+  const engine::FailingYard* f = views.season.failing(look.farm, yard, look.today());
+  if (f == nullptr) return;
+  row.second = fmt::format("{} courses in a row failed: {}", f->in_a_row, engine::kCheckWhy);
+  set_tag(row, "FAILED", Mark::Warning, Surface::Warning);
 }
 
 void course_state(Row& row, const Look& look, Views& views, const engine::Course& course) {
@@ -30,10 +29,10 @@ void course_state(Row& row, const Look& look, Views& views, const engine::Course
   const auto next = std::find_if(rounds.begin(), rounds.end(),
                                  [](const engine::RoundState& r) { return !r.walked; });
   if (next == rounds.end()) {
-    const auto* verdict = views.season.verdict(look.farm, course.yard, look.today());
-    const bool counted = verdict != nullptr && verdict->course == course.id;
+    const auto* outcome = views.season.outcome(look.farm, course.yard, look.today());
+    const bool counted = outcome != nullptr && outcome->course == course.id;
     row.second = counted ? "counted before and after" : "all rounds walked: count after them";
-    if (counted && verdict->failed) return set_tag(row, "FAILED", Mark::Warning, Surface::Warning);
+    if (counted && outcome->failed) return set_tag(row, "FAILED", Mark::Warning, Surface::Warning);
     if (counted) return set_tag(row, "DID IT WORK?", Mark::Dot, Surface::Panel);
     return set_tag(row, "COUNT AFTER", Mark::Dot, Surface::Warning);
   }

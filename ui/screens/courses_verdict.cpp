@@ -27,35 +27,38 @@ DotPlot plot_of(const Look& look, const engine::CourseVerdict& verdict) {
   return plot;
 }
 
-std::string kill_words(const std::string& whose, const engine::KillOf& k) {
+std::string kill_words(const std::string& whose, const engine::KillsLearned& k, bool whole) {
   return fmt::format(
-      "One round {} kills {:.0f} % of the mites in reach (learned from {}, their "
+      "One round {} kills {:.0f} % of the mites in reach (learned from {}{}, their "
       "middle half {:.0f} to {:.0f} %).",
-      whose, 100 * k.median, engine::counted(k.colonies, "colony", "colonies"), 100 * k.low,
-      100 * k.high);
+      whose, 100 * k.median, engine::counted(k.colonies, "colony", "colonies"),
+      whole ? "" : " so far", 100 * k.low, 100 * k.high);
 }
 
 // Of this yard, and of each vaporizer where there are several to compare.
-void tell_kills(const Look& look, Views& views, engine::YardId yard,
+void tell_kills(Touch& t, const Look& look, Views& views, engine::YardId yard,
                 std::vector<std::string>& lines) {
-  const auto& kills = views.season.kills(look.farm, look.today());
-  for (const engine::KillOf& k : kills.by_yard)
-    if (k.yard == yard) lines.push_back(kill_words("here", k));
-  if (kills.by_vaporizer.size() < 2) return;
-  for (const engine::KillOf& k : kills.by_vaporizer)
-    lines.push_back(kill_words("with " + engine::kit_called(look.farm, *k.vaporizer), k));
+  const engine::KillSurvey& kills = views.season.kills(look.farm, look.today());
+  if (!kills.whole()) t.wake_in(0);
+  if (const auto here = kills.of_yard(yard))
+    lines.push_back(kill_words("here", *here, kills.whole()));
+  const auto by_vaporizer = kills.by_vaporizer();
+  if (by_vaporizer.size() < 2) return;
+  for (const auto& [vaporizer, learned] : by_vaporizer)
+    lines.push_back(
+        kill_words("with " + engine::kit_called(look.farm, vaporizer), learned, kills.whole()));
 }
 
-std::vector<std::string> verdict_lines(const Look& look, Views& views,
+std::vector<std::string> verdict_lines(Touch& t, const Look& look, Views& views,
                                        const engine::CourseVerdict& verdict) {
   std::vector<std::string> lines = {verdict.sentence};
   for (const engine::ColonyVerdict& c : verdict.colonies)
     if (c.failed) lines.push_back(c.sentence);
-  for (const engine::FailingYard& f : views.season.failing(look.farm, look.today()))
-    if (f.yard == verdict.yard) lines.push_back(f.sentence);
+  if (const auto* failing = views.season.failing(look.farm, verdict.yard, look.today()))
+    lines.push_back(failing->sentence);
   if (const auto* y = views.season.yard(look.farm, verdict.yard, look.today()))
     lines.push_back("Now: " + y->sentence);
-  tell_kills(look, views, verdict.yard, lines);
+  tell_kills(t, look, views, verdict.yard, lines);
   lines.insert(lines.end(), verdict.cautions.begin(), verdict.cautions.end());
   return lines;
 }
@@ -77,7 +80,7 @@ void verdict_page(Touch& t, Rect room, const Look& look, Views& views, const eng
       t.portrait() ? cut_bottom(room, room.h * 0.5F, t.gap()) : cut_right(room, t.mm(74), t.gap());
   if (verdict->failed)
     tag(t, cut_top(side, t.mm(12), t.gap()), "IT FAILED", Mark::Warning, Surface::Warning);
-  paragraphs(t, side, v.line_page, verdict_lines(look, views, *verdict));
+  paragraphs(t, side, v.line_page, verdict_lines(t, look, views, *verdict));
   dot_plot(t, room, v.page, plot_of(look, *verdict));
 }
 

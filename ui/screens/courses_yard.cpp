@@ -95,7 +95,7 @@ Ask course_page(Touch& t, Rect room, const Look& look, Views& views, const engin
   if (back) v.page_of = CoursesPage::List;
   std::vector<Act> list = {
       {.label = "What to expect"}, {.label = "Which treatment"}, {.label = "Brood and queens"}};
-  if (views.season.verdict(look.farm, yard.id, look.today()) != nullptr)
+  if (views.season.outcome(look.farm, yard.id, look.today()) != nullptr)
     list.insert(list.begin(), {.label = "Did it work?", .surface = Surface::Action});
   if (course == nullptr)
     list.insert(list.begin(), {.label = "Plan rounds", .surface = Surface::Action, .big = true});

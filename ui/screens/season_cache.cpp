@@ -1,6 +1,7 @@
 #include "ui/screens/season_cache.h"
 
 #include <algorithm>
+#include <utility>
 
 namespace ui {
 
@@ -25,6 +26,14 @@ std::vector<engine::Date> days_to_walk(const engine::Farm& farm, engine::YardId 
   return list;
 }
 
+// What `map` keeps under the key, asked for when nothing is kept yet; nullptr: the answer was none.
+template <class Map, class Ask>
+auto asked_once(Map& map, const typename Map::key_type& key, Ask ask) {
+  auto at = map.find(key);
+  if (at == map.end()) at = map.emplace(key, ask()).first;
+  return at->second ? &std::as_const(*at->second) : nullptr;
+}
+
 }  // namespace
 
 void SeasonCache::keep_to(const engine::Farm& farm, engine::Date on) {
@@ -39,18 +48,13 @@ void SeasonCache::keep_to(const engine::Farm& farm, engine::Date on) {
 const engine::YardCount* SeasonCache::yard(const engine::Farm& farm, engine::YardId yard,
                                            engine::Date on) {
   keep_to(farm, on);
-  auto at = yards_.find(yard);
-  if (at == yards_.end()) at = yards_.emplace(yard, engine::yard_count(farm, yard, on)).first;
-  return at->second ? &*at->second : nullptr;
+  return asked_once(yards_, yard, [&] { return engine::yard_count(farm, yard, on); });
 }
 
 const engine::ColonyCount* SeasonCache::colony(const engine::Farm& farm, engine::ColonyId colony,
                                                engine::Date on) {
   keep_to(farm, on);
-  auto at = colonies_.find(colony);
-  if (at == colonies_.end())
-    at = colonies_.emplace(colony, engine::colony_count(farm, colony, on)).first;
-  return at->second ? &*at->second : nullptr;
+  return asked_once(colonies_, colony, [&] { return engine::colony_count(farm, colony, on); });
 }
 
 const engine::Due& SeasonCache::due(const engine::Farm& farm, engine::Date on) {
@@ -171,77 +175,65 @@ const engine::Proposal& SeasonCache::missed(const Look& look, const engine::Surr
   return *missed_;
 }
 
-const std::vector<engine::CourseVerdict>& SeasonCache::verdicts(const engine::Farm& farm) {
-  if (!verdicts_) verdicts_ = engine::course_verdicts(farm, on_);
-  return *verdicts_;
-}
-
 const engine::Options* SeasonCache::options(const engine::Farm& farm, engine::YardId yard,
                                             engine::OptionsAsk ask) {
   keep_to(farm, ask.today);
-  auto at = options_.find({yard, ask.coming_in});
-  if (at == options_.end()) {
-    ask.kill = engine::yard_kill(farm, yard, verdicts(farm));
-    at = options_.emplace(std::pair(yard, ask.coming_in), engine::course_options(farm, yard, ask))
-             .first;
-  }
-  return at->second ? &*at->second : nullptr;
+  return asked_once(options_, {yard, ask.coming_in}, [&] {
+    ask.kill = engine::yard_kill(farm, yard, ask.today);
+    return engine::course_options(farm, yard, ask);
+  });
 }
 
 const engine::CourseOption* SeasonCache::planned(const engine::Farm& farm, engine::YardId yard,
                                                  engine::OptionsAsk ask) {
   keep_to(farm, ask.today);
-  auto at = planned_.find({yard, ask.coming_in});
-  if (at == planned_.end()) {
+  return asked_once(planned_, {yard, ask.coming_in}, [&]() -> std::optional<engine::CourseOption> {
     const std::vector<engine::Date> days = days_to_walk(farm, yard, ask.today);
-    ask.kill = engine::yard_kill(farm, yard, verdicts(farm));
-    at = planned_
-             .emplace(std::pair(yard, ask.coming_in),
-                      days.empty() ? std::nullopt : engine::rounds_outlook(farm, yard, days, ask))
-             .first;
-  }
-  return at->second ? &*at->second : nullptr;
+    if (days.empty()) return std::nullopt;
+    ask.kill = engine::yard_kill(farm, yard, ask.today);
+    return engine::rounds_outlook(farm, yard, days, ask);
+  });
 }
 
 const engine::Growth* SeasonCache::growth(const engine::Farm& farm, engine::YardId yard,
                                           engine::Date on) {
   keep_to(farm, on);
-  auto at = growth_.find(yard);
-  if (at == growth_.end()) at = growth_.emplace(yard, engine::yard_growth(farm, yard, on)).first;
-  return at->second ? &*at->second : nullptr;
+  return asked_once(growth_, yard, [&] { return engine::yard_growth(farm, yard, on); });
 }
 
 const engine::Growth* SeasonCache::growth(const engine::Farm& farm, engine::ColonyId colony,
                                           engine::Date on) {
   keep_to(farm, on);
-  auto at = colony_growth_.find(colony);
-  if (at == colony_growth_.end())
-    at = colony_growth_.emplace(colony, engine::colony_growth(farm, colony, on)).first;
-  return at->second ? &*at->second : nullptr;
-}
-
-const SeasonCache::Kills& SeasonCache::kills(const engine::Farm& farm, engine::Date on) {
-  keep_to(farm, on);
-  if (!kills_)
-    kills_ = {engine::kills_by_yard(verdicts(farm)),
-              engine::kills_by_vaporizer(farm, verdicts(farm))};
-  return *kills_;
+  return asked_once(colony_growth_, colony,
+                    [&] { return engine::colony_growth(farm, colony, on); });
 }
 
 const engine::CourseVerdict* SeasonCache::verdict(const engine::Farm& farm, engine::YardId yard,
                                                   engine::Date on) {
-  keep_to(farm, on);
-  const engine::CourseVerdict* last = nullptr;
-  for (const engine::CourseVerdict& v : verdicts(farm))
-    if (v.yard == yard) last = &v;
-  return last;
+  const engine::CourseOutcome* last = outcome(farm, yard, on);
+  if (last == nullptr) return nullptr;
+  return asked_once(verdicts_, yard,
+                    [&] { return engine::course_verdict(farm, last->course, on); });
 }
 
-const std::vector<engine::FailingYard>& SeasonCache::failing(const engine::Farm& farm,
-                                                             engine::Date on) {
+const engine::CourseOutcome* SeasonCache::outcome(const engine::Farm& farm, engine::YardId yard,
+                                                  engine::Date on) {
   keep_to(farm, on);
-  if (!failing_) failing_ = engine::failing_yards(farm, verdicts(farm));
-  return *failing_;
+  return asked_once(outcomes_, yard, [&] { return engine::last_outcome(farm, yard, on); });
+}
+
+const engine::FailingYard* SeasonCache::failing(const engine::Farm& farm, engine::YardId yard,
+                                                engine::Date on) {
+  keep_to(farm, on);
+  return asked_once(failing_, yard, [&] { return engine::failing_yard(farm, yard, on); });
+}
+
+const engine::KillSurvey& SeasonCache::kills(const engine::Farm& farm, engine::Date on) {
+  constexpr std::size_t kOfAFrame = 4;  // colonies: about a millisecond
+  keep_to(farm, on);
+  if (!kills_) kills_.emplace(farm, on);
+  kills_->go_on(farm, kOfAFrame);
+  return *kills_;
 }
 
 }  // namespace ui

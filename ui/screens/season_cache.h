@@ -13,6 +13,7 @@
 #include "engine/dose/method.h"
 #include "engine/kit/pack.h"
 #include "engine/season/counts.h"
+#include "engine/season/kills.h"
 #include "engine/season/outlook.h"
 #include "engine/season/verdict.h"
 #include "ui/screens/tonight.h"
@@ -66,23 +67,21 @@ class SeasonCache {
   // What options() says for the rounds that are planned and not walked; nullptr: none.
   [[nodiscard]] const engine::CourseOption* planned(const engine::Farm& farm, engine::YardId yard,
                                                     engine::OptionsAsk ask);
-  // Of the yard's last course that was counted before and after; nullptr: none.
+  // Of the yard's last course that was counted before and after; nullptr: none. The outcome alone
+  // is far less work.
   [[nodiscard]] const engine::CourseVerdict* verdict(const engine::Farm& farm, engine::YardId yard,
                                                      engine::Date on);
-  // The kills learned so far, of yards and of vaporizers.
-  struct Kills {
-    std::vector<engine::KillOf> by_yard, by_vaporizer;
-  };
-  [[nodiscard]] const Kills& kills(const engine::Farm& farm, engine::Date on);
-  [[nodiscard]] const std::vector<engine::FailingYard>& failing(const engine::Farm& farm,
-                                                                engine::Date on);
+  [[nodiscard]] const engine::CourseOutcome* outcome(const engine::Farm& farm, engine::YardId yard,
+                                                     engine::Date on);
+  [[nodiscard]] const engine::FailingYard* failing(const engine::Farm& farm, engine::YardId yard,
+                                                   engine::Date on);
+  // What was learned so far: each question looks a little further.
+  [[nodiscard]] const engine::KillSurvey& kills(const engine::Farm& farm, engine::Date on);
 
  private:
   void keep_to(const engine::Farm& farm, engine::Date on);
   void learn_walks(const Look& look);
   [[nodiscard]] engine::Surrounding with_walks(const Look& look, engine::Surrounding around) const;
-  // Of the day that is kept to.
-  [[nodiscard]] const std::vector<engine::CourseVerdict>& verdicts(const engine::Farm& farm);
 
   std::size_t entries_ = 0;
   engine::Date on_{};
@@ -104,9 +103,10 @@ class SeasonCache {
   std::map<AskedOf, std::optional<engine::CourseOption>> planned_;
   std::map<engine::YardId, std::optional<engine::Growth>> growth_;
   std::map<engine::ColonyId, std::optional<engine::Growth>> colony_growth_;
-  std::optional<std::vector<engine::CourseVerdict>> verdicts_;
-  std::optional<std::vector<engine::FailingYard>> failing_;
-  std::optional<Kills> kills_;
+  std::map<engine::YardId, std::optional<engine::CourseVerdict>> verdicts_;
+  std::map<engine::YardId, std::optional<engine::CourseOutcome>> outcomes_;
+  std::map<engine::YardId, std::optional<engine::FailingYard>> failing_;
+  std::optional<engine::KillSurvey> kills_;
 };
 
 }  // namespace ui
