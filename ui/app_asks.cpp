@@ -152,11 +152,12 @@ std::string App::file_name(const WritePaper& wanted) const {
 
 void App::write_paper(const WritePaper& wanted, const engine::Stamp& now) {
   const engine::Farm& farm = store_.farm();
+  book_.read_all(farm);
   const auto hash = store_.journal().last(engine::text(store_.device())).hash;
   const std::string bytes =
       wanted.what == WritePaper::What::Tags
           ? storage::tags_pdf(farm, wanted.query.yard, now)
-          : storage::register_pdf(engine::register_rows(farm, wanted.query),
+          : storage::register_pdf(engine::register_rows(farm, book_, wanted.query),
                                   storage::head_of(farm, wanted.query, storage::hex(hash)));
   if (bytes.empty()) {
     problem_ = "The PDF could not be made.";

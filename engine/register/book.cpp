@@ -46,34 +46,13 @@ bool has_rows(const Body& body) {
       body);
 }
 
-// The entry in whose place a correction holds, however often it was corrected. One that stands
-// before what it names is void: two that name each other lead nowhere.
-std::optional<std::size_t> corrected_by(const Farm& farm, std::size_t own,
-                                        const EntryCorrected& c) {
-  auto place = farm.log.find(c.entry);
-  while (place && *place < own) {
-    const Entry e = farm.log.copy(*place);
-    const auto* again = std::get_if<EntryCorrected>(&e.event.body);
-    if (again == nullptr) return place;
-    own = *place;
-    place = farm.log.find(again->entry);
-  }
-  return std::nullopt;
-}
-
 }  // namespace
-
-void Book::begin_anew() { *this = Book{}; }
-
-double Book::part() const {
-  return size_ == 0 ? 1 : 1 - static_cast<double>(unread_) / static_cast<double>(size_);
-}
 
 void Book::read(const Farm& farm, std::size_t most) {
   const Log& log = farm.log;
   const bool follows =
       size_ == 0 || (size_ <= log.size() && log.copy(size_ - 1).event.ref == last_);
-  if (!follows) begin_anew();
+  if (!follows) *this = Book{};
   if (size_ == 0) {
     size_ = unread_ = log.size();
   } else {
@@ -88,8 +67,9 @@ void Book::take(const Farm& farm, Place place) {
   const Body& body = e.event.body;
   days_[std::chrono::sys_days(local_date(e.event.stamp))].push_back(place);
   if (const auto* c = std::get_if<EntryCorrected>(&body)) {
-    if (const auto first = corrected_by(farm, place, *c))
-      list(static_cast<Place>(*first), body_of(c->instead));
+    const std::size_t first = first_place(farm.log, place);
+    if (farm.log.kind_at(first) != Log::place_of<EntryCorrected>())  // void: it stands before it
+      list(static_cast<Place>(first), body_of(c->instead));
     return;
   }
   list(place, body);
@@ -100,6 +80,8 @@ void Book::take(const Farm& farm, Place place) {
 
 void Book::list(Place place, const Body& body) {
   for (const ColonyId& colony : colonies_in(body)) colonies_[colony].push_back(place);
+  if (const auto* n = std::get_if<NoteWritten>(&body); n && n->yard)
+    notes_[*n->yard].push_back(place);
   if (const auto* s = std::get_if<VaporizerSet>(&body); s && s->lot)
     lots_[*s->lot].push_back(place);
   if (const auto* l = std::get_if<EnteredLate>(&body); l && l->lot) lots_[*l->lot].push_back(place);
@@ -120,6 +102,7 @@ Book::Places Book::of_day(Date day) const {
   return newest_first(days_, std::chrono::sys_days(day));
 }
 Book::Places Book::of_colony(ColonyId colony) const { return newest_first(colonies_, colony); }
+Book::Places Book::notes_of(YardId yard) const { return newest_first(notes_, yard); }
 Book::Places Book::given_from(LotId lot) const { return newest_first(lots_, lot); }
 Book::Places Book::given_from(const std::string& code) const { return newest_first(codes_, code); }
 Book::Places Book::comings(ColonyId colony) const { return newest_first(comings_, colony); }

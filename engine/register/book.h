@@ -28,12 +28,13 @@ class Book {
   void read(const Farm& farm, std::size_t most);
   void read_all(const Farm& farm) { read(farm, farm.log.size()); }
   [[nodiscard]] bool whole() const { return unread_ == 0; }
-  [[nodiscard]] double part() const;  // read, 0 to 1
+  [[nodiscard]] std::size_t entries() const { return size_ - unread_; }  // read so far
 
   // Each place once, the newest first. A corrected entry is listed under its own words and under
   // those of its corrections; a correction under what it corrects.
   [[nodiscard]] Places of_day(Date day) const;  // local, each in the zone it was written in
   [[nodiscard]] Places of_colony(ColonyId colony) const;
+  [[nodiscard]] Places notes_of(YardId yard) const;                // written about the yard itself
   [[nodiscard]] Places given_from(LotId lot) const;                // vapor, as it was written down
   [[nodiscard]] Places given_from(const std::string& code) const;  // other treatments
   // Of every kind that the register has rows of, the newest first.
@@ -52,7 +53,6 @@ class Book {
 
  private:
   using Day = std::chrono::sys_days;
-  void begin_anew();
   void take(const Farm& farm, Place place);
   void list(Place place, const Body& body);
 
@@ -61,6 +61,7 @@ class Book {
   EntryRef last_;           // of the entry at size_ - 1
   std::map<Day, Places> days_;
   std::map<ColonyId, Places> colonies_;
+  std::map<YardId, Places> notes_;
   std::map<LotId, Places> lots_;
   std::map<std::string, Places> codes_;
   std::map<WalkId, Place> openings_;

@@ -57,6 +57,7 @@ TEST_CASE("the book follows new entries and begins anew for another log") {
   const Date day = local_date(pen.farm.log.back().event.stamp);
   CHECK(book.of_day(day).front() == pen.farm.log.size() - 1);
   CHECK(book.of_day(day).size() == 6);  // the new one and the five
+  CHECK(book.notes_of(kYard).front() == pen.farm.log.size() - 1);
   book.read_all(pen.farm);
   CHECK(book.whole());
   CHECK(book.of_day(day).size() == pen.farm.log.size());

@@ -181,6 +181,21 @@ TEST_CASE("the time line has boxes, counts, treatments, come-backs and moves") {
   CHECK(life[3].words == "moved to Quarry Gate");
 }
 
+TEST_CASE("a time line that was open while the book was read is whole afterwards") {
+  Evening e;
+  test::season(e);
+  for (std::size_t n = 0; n < 2 * engine::Book::kPiece; ++n)
+    e.write(engine::NoteWritten{{}, {}, "frames counted"});
+  go(e, {"Yards", "Thistle Bank", "A4"});
+  e.book = {};
+  e.redraw();
+  CHECK_FALSE(e.book.whole());
+  while (!e.book.whole()) e.redraw();
+  REQUIRE(e.views.yards.life.has_value());
+  CHECK(e.views.yards.life->items.size() ==
+        engine::timeline(e.farm, e.book, e.colony(4), {}).size());
+}
+
 TEST_CASE("a tag's words come back as the colony, and nothing else does") {
   const auto colony = test::id<engine::ColonyId>(0x1f4);
   const std::string tag = engine::tag_of(colony);

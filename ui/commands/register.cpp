@@ -30,10 +30,11 @@ std::string wrong_call(const RegisterCall& call) {
   return {};
 }
 
-std::vector<engine::RegisterRow> rows_of(const engine::Farm& farm, engine::RegisterQuery query,
+std::vector<engine::RegisterRow> rows_of(const engine::Farm& farm, const engine::Book& book,
+                                         engine::RegisterQuery query,
                                          const std::vector<engine::YardId>& yards) {
   query.yard.reset();
-  auto rows = engine::register_rows(farm, query);
+  auto rows = engine::register_rows(farm, book, query);
   if (!yards.empty())
     std::erase_if(rows, [&](const engine::RegisterRow& row) {
       return std::find(yards.begin(), yards.end(), row.yard) == yards.end();
@@ -47,9 +48,7 @@ std::string bytes_of(Form form, const std::vector<engine::RegisterRow>& rows,
   return form == Form::Pdf ? storage::register_pdf(rows, head) : storage::register_html(rows, head);
 }
 
-bool has_lot(const engine::Farm& farm, const std::string& code) {
-  engine::Book book;
-  book.read_all(farm);
+bool has_lot(const engine::Farm& farm, const engine::Book& book, const std::string& code) {
   const auto lots = engine::lots_known(farm, book);
   return std::any_of(lots.begin(), lots.end(),
                      [&](const engine::LotWanted& lot) { return lot.code == code; });
@@ -70,9 +69,11 @@ int register_command(const RegisterCall& call, const Surroundings& around) {
   const auto store = open_whole_store(call, around, false);
   if (!store.ok()) return say_failure(store.status());
   const engine::Farm& farm = store.value().farm();
+  engine::Book book;
+  book.read_all(farm);
   engine::RegisterQuery query{call.from, call.to, {}};
   if (call.lot) {
-    if (!has_lot(farm, *call.lot))
+    if (!has_lot(farm, book, *call.lot))
       return say_failure(engine::Code::BadInput,
                          fmt::format("--lot: no lot \"{}\" was received or given", *call.lot));
     query.lot = engine::LotWanted{{}, *call.lot};
@@ -86,7 +87,7 @@ int register_command(const RegisterCall& call, const Surroundings& around) {
     query.yard = yards.front();  // the heading names it
   }
   const storage::Head head = store.value().journal().last(engine::text(store.value().device()));
-  const auto rows = rows_of(farm, query, yards);
+  const auto rows = rows_of(farm, book, query, yards);
   const std::string bytes =
       bytes_of(form_of(call.file), rows, storage::head_of(farm, query, storage::hex(head.hash)));
   if (bytes.empty()) return say_failure(engine::Code::Failed, "the PDF could not be made");

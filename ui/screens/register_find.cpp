@@ -218,16 +218,15 @@ std::string complete_words(const Look& look) {
 }  // namespace
 
 const std::vector<engine::LotWanted>& lots_of(const Look& look, FindView& v) {
-  if (v.lots_at != look.farm.log.size() || !look.book->whole())
-    v.lots = engine::lots_known(look.farm, *look.book);
-  v.lots_at = look.farm.log.size();
+  if (v.lots_at != look.book->entries()) v.lots = engine::lots_known(look.farm, *look.book);
+  v.lots_at = look.book->entries();
   return v.lots;
 }
 
 const engine::Search* search_on(Touch& t, const Look& look, FindView& v) {
   constexpr std::size_t kOfAFrame = 200;  // entries: about a millisecond
   if (!look.book->whole()) return t.wake_in(0), nullptr;
-  const std::size_t entries = look.farm.log.size();
+  const std::size_t entries = look.book->entries();
   if (!v.found || v.found->entries != entries || !(v.found->search.query() == v.query))
     v.found = {entries, engine::Search(look.farm, *look.book, v.query)};
   engine::Search& search = v.found->search;

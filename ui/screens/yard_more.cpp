@@ -17,13 +17,11 @@ Ask rename(Touch& t, YardsView& v, const engine::Yard& yard) {
 // The yard's own notes, newest first.
 std::vector<Row> notes(const Look& look, const engine::Yard& yard) {
   std::vector<Row> rows;
-  const engine::Log& log = look.farm.log;
-  for (std::size_t i = log.size(); i-- > 0;) {
-    if (log.kind_at(i) != engine::Log::place_of<engine::NoteWritten>()) continue;
-    const engine::Entry e = log.copy(i);
-    const auto& note = std::get<engine::NoteWritten>(e.event.body);
-    if (note.yard != yard.id || !e.counts()) continue;
-    rows.push_back({.title = note.text, .second = day_words(engine::local_date(e.event.stamp))});
+  for (const engine::Book::Place place : look.book->notes_of(yard.id)) {
+    const engine::Entry e = look.farm.log.copy(place);
+    if (const auto* note = engine::holds<engine::NoteWritten>(look.farm, e);
+        note != nullptr && note->yard == yard.id)
+      rows.push_back({.title = note->text, .second = day_words(engine::local_date(e.event.stamp))});
   }
   if (!yard.note.empty()) rows.push_back({.title = yard.note, .second = "from the spreadsheet"});
   return rows;
