@@ -138,7 +138,7 @@ class Changing {
 };
 
 // What a second of walking weighs beside a second of the finish: with one vaporizer there is time
-// to walk to and fro, but nobody likes to.
+// to walk to and fro, but nobody likes to. Own choices, both.
 constexpr double kWalkWeighs = 0.02;
 constexpr double kMostByWalk = 5;  // s; more than less walking can weigh against a later finish
 

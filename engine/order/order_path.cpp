@@ -16,28 +16,11 @@ Standing::Standing(const Ground& yard, Sequence start)
 
 LongestPaths::LongestPaths(const Ground& yard, const Standing& now)
     : yard_(yard), before_(now.size() + 1), tail_(now.size() + 1, 0.0), ready_(2 * yard.sites) {
-  for (std::size_t s = 0; s < yard.sites; ++s) {
-    if (yard.first[s] == 1) ready(s, 1).settled = yard.since[s] + yard.dwell[s];
-    if (yard.first[s] == 2) ready(s, 2).settled = yard.since[s] + yard.seal;
-  }
-  before_[0] = {yard.now, 0, yard.start(), yard.free_vaporizers, yard.free_cloths};
+  for (std::size_t s = 0; s < yard.sites; ++s)
+    if (const int next = yard.first[s]; next == 1 || next == 2)
+      ready(s, idx(next)).settled = ready_at_first(yard, s);
+  before_[0] = beginning(yard);
   settle(now, {0, now.size() - 1});
-}
-
-// Does the act as soon as it can be done; false: what it takes is not free.
-bool LongestPaths::step(Moment& m, const Act& act, double ready_at) const {
-  const double way = yard_.walk(m.place, idx(act.site));
-  m.t += way;
-  m.walk += way;
-  m.place = idx(act.site);
-  m.vaporizers += act.what == 0 ? -1 : act.what == 1 ? 1 : 0;
-  m.cloths += act.what == 1 ? -1 : act.what == 2 ? 1 : 0;
-  m.t = std::max(m.t, ready_at) + yard_.handling[act.what];
-  return m.vaporizers >= 0 && m.cloths >= 0;
-}
-
-double LongestPaths::wait_after(const Act& act) const {
-  return act.what == 0 ? yard_.dwell[idx(act.site)] : yard_.seal;
 }
 
 // From `place`, where the act at `i` has just ended, to the finish by the next act.
@@ -51,8 +34,8 @@ void LongestPaths::settle(const Standing& now, Stretch changed) {
   for (std::size_t i = changed.from; i < now.size(); ++i) {
     const Act act = now[i];
     const std::size_t site = idx(act.site), what = idx(act.what);
-    step(m, act, what == 0 ? 0 : ready(site, what).settled);
-    if (what < 2) ready(site, what + 1).settled = m.t + wait_after(act);
+    step(yard_, m, act, what == 0 ? 0 : ready(site, what).settled);
+    if (what < 2) ready(site, what + 1).settled = m.t + wait_after(yard_, act);
     before_[i + 1] = m;
   }
   before_.back().walk += yard_.walk(m.place, yard_.gate());
@@ -61,7 +44,7 @@ void LongestPaths::settle(const Standing& now, Stretch changed) {
     const Act act = now[i];
     double on = way_on(now, i, idx(act.site));
     if (act.what < 2)
-      on = std::max(on, wait_after(act) + tail_[now.at(idx(act.site), idx(act.what) + 1)]);
+      on = std::max(on, wait_after(yard_, act) + tail_[now.at(idx(act.site), idx(act.what) + 1)]);
     tail_[i] = yard_.handling[act.what] + on;
   }
 }
@@ -79,11 +62,11 @@ LongestPaths::Tried LongestPaths::tried(const Standing& now, Stretch changed, do
       ready_at = r.of == trial_ ? r.tried : r.settled;
     }
     ++t.timed;
-    if (!step(m, act, ready_at)) return {kNever, kNever, t.timed};
+    if (!step(yard_, m, act, ready_at)) return {kNever, kNever, t.timed};
     if (m.t + tail_[i + 1] > limit + kWinsBack) return {kNever, kNever, t.timed};
     if (what == 2) continue;
     Ready& next = ready(site, what + 1);
-    next.tried = m.t + wait_after(act);
+    next.tried = m.t + wait_after(yard_, act);
     next.of = trial_;
     const std::size_t place = now.at(site, what + 1);
     if (place <= changed.to) continue;

@@ -56,12 +56,6 @@ class LongestPaths {
   [[nodiscard]] Tried tried(const Standing& now, Stretch changed, double limit);
 
  private:
-  struct Moment {  // before an act
-    double t = 0;
-    double walk = 0;  // till then
-    std::size_t place = 0;
-    int vaporizers = 0, cloths = 0;
-  };
   // When a covering or an uncovering may begin, in the stretch that is being tried or before.
   struct Ready {
     double settled = 0, tried = 0;
@@ -70,15 +64,13 @@ class LongestPaths {
   [[nodiscard]] Ready& ready(std::size_t site, std::size_t what) {
     return ready_[2 * site + what - 1];
   }
-  bool step(Moment& m, const Act& act, double ready_at) const;
-  [[nodiscard]] double wait_after(const Act& act) const;
   [[nodiscard]] double way_on(const Standing& now, std::size_t i, std::size_t place) const;
   [[nodiscard]] double longest_past(const Standing& now, Stretch changed);
 
   const Ground& yard_;
-  std::vector<Moment> before_;
-  std::vector<double> tail_;  // from the beginning of the work of each act to the finish
-  std::vector<Ready> ready_;  // of each site: of its covering, of its uncovering
+  std::vector<Moment> before_;  // each act, and the end
+  std::vector<double> tail_;    // from the beginning of the work of each act to the finish
+  std::vector<Ready> ready_;    // of each site: of its covering, of its uncovering
   unsigned trial_ = 0;
   double finish_ = kNever;
 };

@@ -44,38 +44,20 @@ Ground::Ground(const OrderCase& c, double seal_s)
           std::hypot(places[i].x - places[j].x, places[i].y - places[j].y) / c.walk_mps;
 }
 
-Clockwork::Clockwork(const Ground& yard) : yard_(yard), ready_(2 * yard.sites, 0.0) {
-  for (std::size_t s = 0; s < yard.sites; ++s) {
-    if (yard.first[s] == 1) ready_[2 * s] = yard.since[s] + yard.dwell[s];
-    if (yard.first[s] == 2) ready_[2 * s + 1] = yard.since[s] + yard.seal;
-  }
-}
+Clockwork::Clockwork(const Ground& yard) : yard_(yard) {}
 
 double Clockwork::time(const Sequence& seq) {
   ends_.clear();
-  double t = yard_.now;
-  std::size_t place = yard_.start();
-  int vaporizers = yard_.free_vaporizers, cloths = yard_.free_cloths;
+  ready_.clear();
+  for (std::size_t s = 0; s < yard_.sites; ++s) ready_.push_back(ready_at_first(yard_, s));
+  Moment m = beginning(yard_);
   for (const Act& act : seq) {
-    const auto site = static_cast<std::size_t>(act.site);
-    t += yard_.walk(place, site);
-    place = site;
-    if (act.what == 0) {
-      if (--vaporizers < 0) return kNever;
-      t += yard_.handling[0];
-      ready_[2 * site] = t + yard_.dwell[site];
-    } else if (act.what == 1) {
-      if (--cloths < 0) return kNever;
-      t = std::max(t, ready_[2 * site]) + yard_.handling[1];
-      ++vaporizers;
-      ready_[2 * site + 1] = t + yard_.seal;
-    } else {
-      t = std::max(t, ready_[2 * site + 1]) + yard_.handling[2];
-      ++cloths;
-    }
-    ends_.push_back(t);
+    double& ready = ready_[static_cast<std::size_t>(act.site)];
+    if (!step(yard_, m, act, ready)) return kNever;
+    ready = m.t + wait_after(yard_, act);
+    ends_.push_back(m.t);
   }
-  return t + yard_.walk(place, yard_.gate());
+  return m.t + yard_.walk(m.place, yard_.gate());
 }
 
 // ---- the plan as it is shown ----

@@ -4,6 +4,7 @@
 // act may begin, no act of it could end earlier (each start is the largest of times that the acts
 // before it made as early as possible). A plan is therefore searched for among sequences alone.
 #pragma once
+#include <algorithm>
 #include <cstdint>
 #include <limits>
 #include <vector>
@@ -48,6 +49,42 @@ class Ground {
   std::vector<double> walk_;  // seconds
 };
 
+// The state before an act.
+struct Moment {
+  double t = 0;
+  double walk = 0;  // s, till then
+  std::size_t place = 0;
+  int vaporizers = 0, cloths = 0;  // free
+};
+
+inline Moment beginning(const Ground& yard) {
+  return {yard.now, 0, yard.start(), yard.free_vaporizers, yard.free_cloths};
+}
+
+// Does the act as soon as it can be done; false: what it takes is not free.
+inline bool step(const Ground& yard, Moment& m, const Act& act, double ready_at) {
+  const double way = yard.walk(m.place, static_cast<std::size_t>(act.site));
+  m.t += way;
+  m.walk += way;
+  m.place = static_cast<std::size_t>(act.site);
+  m.vaporizers += act.what == 0 ? -1 : act.what == 1 ? 1 : 0;
+  m.cloths += act.what == 1 ? -1 : act.what == 2 ? 1 : 0;
+  m.t = std::max(m.t, ready_at) + yard.handling[act.what];
+  return m.vaporizers >= 0 && m.cloths >= 0;
+}
+
+// From the end of a setting or a covering until the next act of its site may begin.
+inline double wait_after(const Ground& yard, const Act& act) {
+  return act.what == 0 ? yard.dwell[static_cast<std::size_t>(act.site)] : yard.seal;
+}
+
+// When the site's next act may begin, as far as the time now says.
+inline double ready_at_first(const Ground& yard, std::size_t site) {
+  return yard.first[site] == 1   ? yard.since[site] + yard.dwell[site]
+         : yard.first[site] == 2 ? yard.since[site] + yard.seal
+                                 : 0;
+}
+
 // Walks a sequence.
 class Clockwork {
  public:
@@ -61,7 +98,7 @@ class Clockwork {
  private:
   const Ground& yard_;
   std::vector<double> ends_;
-  std::vector<double> ready_;  // 2 a site: when it may be covered, uncovered
+  std::vector<double> ready_;  // of each site: when its next act may begin
 };
 
 // Steps with times and cloths of a sequence that fits.
