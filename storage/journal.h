@@ -20,14 +20,15 @@
 #include "storage/held.h"
 #include "storage/record.h"
 #include "storage/tip.h"
+#include "storage/whole_events.h"
 
 namespace storage {
 
 struct JournalTesting;  // storage/journal_testing.h: weaker settings, for tests only
 
 struct JournalOptions {
-  std::string
-      device;  // a fresh id, for a store that is made or must go on under a new one; UUID text
+  // A fresh id, for a store that is made or must go on under a new one; UUID text.
+  std::string device;
   bool create = true;                                   // false: NotFound when there is no store
   std::string vfs;                                      // SQLite VFS by name; "" is the default
   std::int64_t ballast_bytes = std::int64_t{16} << 20;  // room kept free for a full disk; 0: none
@@ -87,7 +88,8 @@ class Journal {
   // own event comes that does not follow from the last one here), this one goes on under a new id,
   // which follows from options.device and what it holds.
   Status adopt(const Sealed& event);
-  [[nodiscard]] Result<Adopted> adopt_all(std::span<const Sealed> events);
+  [[nodiscard]] Result<Adopted> adopt_all(WholeEvents events);
+  [[nodiscard]] Result<Adopted> adopt_all(std::vector<Sealed> events);  // when all are whole
   // Whether taking them would renew the id.
   [[nodiscard]] bool would_renew(std::span<const Sealed> events) const;
 

@@ -60,7 +60,7 @@ class Merge {
   std::set<Hash> sides_;
 };
 
-Status whole(const Sealed& s) {
+Status look_at(const Sealed& s) {
   const Status formed = well_formed(s.record);
   if (!formed.ok()) return formed;
   if (seal_holds(s)) return {};
@@ -71,16 +71,27 @@ Status whole(const Sealed& s) {
 
 }  // namespace
 
-Result<Adopted> Journal::adopt_all(std::span<const Sealed> events) {
+Result<WholeEvents> WholeEvents::of(std::vector<Sealed> events) {
+  for (const Sealed& s : events)
+    if (const Status whole = look_at(s); !whole.ok()) return whole;
+  return WholeEvents(std::move(events));
+}
+
+Result<Adopted> Journal::adopt_all(std::vector<Sealed> events) {
   if (!impl_->store.writable.ok()) return impl_->store.writable;
+  auto whole = WholeEvents::of(std::move(events));
+  return whole.ok() ? adopt_all(std::move(whole).value()) : whole.status();
+}
+
+Result<Adopted> Journal::adopt_all(WholeEvents whole) {
+  if (!impl_->store.writable.ok()) return impl_->store.writable;
+  std::vector<Sealed> events = std::move(whole).take();
   Merge merge(impl_->store.db.get(), impl_->store.findings);
   Adopted result;
   std::vector<Sealed> fresh;
   std::vector<SideRow> sides;
   for (std::size_t i = 0; i < events.size(); ++i) {
-    const Sealed& s = events[i];
-    const Status formed = whole(s);
-    if (!formed.ok()) return formed;
+    Sealed& s = events[i];
     const Fit fit = merge.judge(s);
     if (fit == Fit::Known) ++result.known;
     if (fit == Fit::Side) {
@@ -91,7 +102,7 @@ Result<Adopted> Journal::adopt_all(std::span<const Sealed> events) {
     }
     if (fit != Fit::New) continue;
     merge.take(s);
-    fresh.push_back(s);
+    fresh.push_back(std::move(s));
     result.taken.push_back(i);
   }
   const std::string id =
@@ -114,7 +125,7 @@ bool Journal::would_renew(std::span<const Sealed> events) const {
   return false;
 }
 
-Status Journal::adopt(const Sealed& event) { return adopt_all({&event, 1}).status(); }
+Status Journal::adopt(const Sealed& event) { return adopt_all(std::vector{event}).status(); }
 
 Result<ForkTrees> Journal::forks() const {
   std::map<std::string, std::vector<Link>> links;
@@ -150,7 +161,7 @@ Result<Journal> rescue(const Journal& from, const std::string& path, JournalOpti
   std::vector<Sealed> events;
   const Status read = from.replay([&](const Sealed& s) { events.push_back(s); });
   if (!read.ok()) return read;
-  const auto adopted = fresh.value().adopt_all(events);
+  const auto adopted = fresh.value().adopt_all(std::move(events));
   if (!adopted.ok()) return adopted.status();
   return fresh;
 }

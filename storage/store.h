@@ -66,6 +66,7 @@ class Store {
  private:
   explicit Store(Journal journal) : journal_(std::move(journal)) {}
   struct Merging;
+  struct Part;
   engine::Status replay();
   engine::Status replay_one_by_one();
   engine::Status replay_together();
@@ -73,7 +74,9 @@ class Store {
   engine::Status read_unbroken(std::int64_t from,
                                const std::function<engine::Status(const Record&)>& take) const;
   void leave_out_impossible(std::vector<Sealed>& events, Merging& merging) const;
-  engine::Status merge_part(std::vector<Sealed> part, Merging& merging);
+  engine::Status merge_part(Part part, Merging& merging);
+  engine::Status merge_parts(std::vector<Sealed> events, Merging& merging,
+                             const Progress& progress);
   engine::Status fold_merged(const Merging& merging);
   engine::Status say_forks_and_gaps(const Merging& merging, std::vector<std::string>& lines) const;
   void take_in(std::vector<engine::Event> fresh);

@@ -2,6 +2,7 @@
 #include <fmt/format.h>
 
 #include <algorithm>
+#include <future>
 #include <tuple>
 #include <utility>
 
@@ -11,8 +12,20 @@
 #include "storage/journal_check.h"
 #include "storage/merge_rules.h"
 #include "storage/store.h"
+#include "storage/threads.h"
 
 namespace storage {
+namespace {
+
+void add(LeftOuts& all, LeftOuts& more) {
+  for (auto& [device, out] : more) {
+    LeftOut& sum = all[device];
+    if (sum.count == 0) sum.first = std::move(out.first);
+    sum.count += out.count;
+  }
+}
+
+}  // namespace
 
 // What the portions of a merge add up to.
 struct Store::Merging {
@@ -51,20 +64,57 @@ void Store::leave_out_impossible(std::vector<Sealed>& events, Merging& merging) 
   });
 }
 
-// One portion of a merge, durable when it returns; what was new of it goes into `arrived`.
-Status Store::merge_part(std::vector<Sealed> part, Merging& merging) {
-  std::vector<engine::Event> parsed = take_fit(part, merging.left_out);
-  if (engine::walk_under_way(farm_, device()) != nullptr && journal_.would_renew(part))
+// A portion of a merge, looked at before the journal is asked.
+struct Store::Part {
+  LeftOuts left_out;
+  std::vector<engine::Event> parsed;
+  Result<WholeEvents> sealed;  // the same
+
+  static Part of(std::vector<Sealed> events) {
+    LeftOuts left_out;
+    std::vector<engine::Event> parsed = take_fit(events, left_out);
+    return {std::move(left_out), std::move(parsed), WholeEvents::of(std::move(events))};
+  }
+};
+
+// Durable when it returns; what was new of it goes into `arrived`.
+Status Store::merge_part(Part part, Merging& merging) {
+  add(merging.left_out, part.left_out);
+  if (!part.sealed.ok()) return part.sealed.status();
+  if (engine::walk_under_way(farm_, device()) != nullptr &&
+      journal_.would_renew(part.sealed.value().all()))
     return {Code::Busy,
             "A copy of this tablet's store was written on. End the walk, then take this in again."};
-  const auto adopted = journal_.adopt_all(part);
+  const auto adopted = journal_.adopt_all(std::move(part.sealed).value());
   if (!adopted.ok()) return adopted.status();
   merging.done.added += adopted.value().added;
   merging.done.known += adopted.value().known;
-  for (const std::size_t i : adopted.value().taken) merging.arrived.push_back(std::move(parsed[i]));
+  for (const std::size_t i : adopted.value().taken)
+    merging.arrived.push_back(std::move(part.parsed[i]));
   merging.forks.insert(merging.forks.end(), adopted.value().forks.begin(),
                        adopted.value().forks.end());
   merging.renewed = merging.renewed || adopted.value().renewed;
+  return {};
+}
+
+// While the journal writes one portion another thread looks at the next.
+Status Store::merge_parts(std::vector<Sealed> events, Merging& merging, const Progress& progress) {
+  constexpr std::size_t kPart = 20'000;  // events of one transaction
+  const auto part_from = [&](std::size_t from) {
+    const auto begin = events.begin() + static_cast<std::ptrdiff_t>(from);
+    const auto end =
+        events.begin() + static_cast<std::ptrdiff_t>(std::min(from + kPart, events.size()));
+    std::vector<Sealed> part(std::make_move_iterator(begin), std::make_move_iterator(end));
+    return std::async(kWhereThereIsRoom, Part::of, std::move(part));
+  };
+  std::future<Part> next;
+  if (!events.empty()) next = part_from(0);
+  for (std::size_t from = 0; from < events.size(); from += kPart) {
+    if (progress) progress("taking in", from, events.size());
+    Part part = next.get();
+    if (from + kPart < events.size()) next = part_from(from + kPart);
+    if (Status taken = merge_part(std::move(part), merging); !taken.ok()) return taken;
+  }
   return {};
 }
 
@@ -117,26 +167,21 @@ Status Store::say_forks_and_gaps(const Merging& merging, std::vector<std::string
 }
 
 Result<Merged> Store::merge(std::vector<Sealed> events, const Progress& progress) {
-  constexpr std::size_t kPart = 20'000;  // events of one transaction
   if (Status able = writable(); !able.ok()) return able;
-  std::sort(events.begin(), events.end(), [](const Sealed& a, const Sealed& b) {
+  const auto before = [](const Sealed& a, const Sealed& b) {
     return std::tie(a.record.device, a.record.seq, a.hash) <
            std::tie(b.record.device, b.record.seq, b.hash);
-  });
+  };
+  if (!std::is_sorted(events.begin(), events.end(), before))
+    std::sort(events.begin(), events.end(), before);
   Merging merging;
   leave_out_impossible(events, merging);
   const auto trees = journal_.forks();
   if (!trees.ok()) return trees.status();
   merging.waited = !missing_in(journal_.held(), trees.value()).empty();
-  Status wrong;
-  for (std::size_t from = 0; wrong.ok() && from < events.size(); from += kPart) {
-    if (progress) progress("taking in", from, events.size());
-    const auto begin = events.begin() + static_cast<std::ptrdiff_t>(from);
-    const auto end =
-        events.begin() + static_cast<std::ptrdiff_t>(std::min(from + kPart, events.size()));
-    wrong = merge_part({std::make_move_iterator(begin), std::make_move_iterator(end)}, merging);
-  }
-  if (progress) progress("folding", events.size(), events.size());
+  const std::size_t all = events.size();
+  const Status wrong = merge_parts(std::move(events), merging, progress);
+  if (progress) progress("folding", all, all);
   const Status folded = fold_merged(merging);
   if (!wrong.ok()) return wrong;
   if (!folded.ok()) return folded;
