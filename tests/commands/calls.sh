@@ -42,6 +42,28 @@ label_and_kit() {
   printf 'tap %s\n' Setup Label "label of 2015" "Use this label" Kit "Add vaporizer" OK Cloths \
     "Add cloth" OK
 }
+# The walk of three_colonies.csv up to R1 under vapor; and from there to its end.
+open_the_walk() {
+  label_and_kit
+  printf 'tap %s\n' Walk "Reed Corner" START
+  ready_to_walk
+  echo "tap R1 is set"
+}
+rest_of_the_walk() {
+  cat <<'E'
+wait 95s
+tap R1 is covered
+tap Pass over
+tap Dead-out
+tap Pass over
+tap Dead-out
+wait 600s
+tap R1 is open
+tap Close the walk
+tap Done
+E
+}
+state() { "$duskwalk" verify --store "$1" | grep "State hash"; }
 ready_to_walk() {
   printf 'tap %s\n' None "Respirator on" "Eye protection on" "Gloves on" "Rinse water here" \
     "Nobody downwind"

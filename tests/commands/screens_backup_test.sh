@@ -9,8 +9,6 @@ sheet=$(realpath "$2")/three_colonies.csv
 . "$(dirname "$(realpath "$0")")/calls.sh"
 cd "$work" || exit 1
 
-state() { "$duskwalk" verify --store "$1" | grep "State hash"; }
-
 does "Reed Corner" read "$sheet" --store one.journal
 mkdir stick meeting
 
@@ -43,17 +41,8 @@ shot backed-up
 tap 19:10, tablet
 see end the walk first
 tap Walk
-wait 95s
-tap R1 is covered
-tap Pass over
-tap Dead-out
-tap Pass over
-tap Dead-out
-wait 600s
-tap R1 is open
-tap Close the walk
-tap Done
 E
+  rest_of_the_walk
 } | plays one.journal first
 copy=$(echo stick/duskwalk-backup-2026-09-03-1910-*.journal)
 [ -f "$copy" ] || fail "no backup lies on the stick"

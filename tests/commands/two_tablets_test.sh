@@ -9,25 +9,6 @@ sheet=$(realpath "$2")/three_colonies.csv
 . "$(dirname "$(realpath "$0")")/calls.sh"
 cd "$work" || exit 1
 
-evening() { # from opening the walk to covering R1
-  label_and_kit
-  printf 'tap %s\n' Walk "Reed Corner" START
-  ready_to_walk
-  cat <<'E2'
-tap R1 is set
-wait 95s
-tap R1 is covered
-tap Pass over
-tap Dead-out
-tap Pass over
-tap Dead-out
-wait 600s
-tap R1 is open
-tap Close the walk
-tap Done
-E2
-}
-
 does "Reed Corner" read "$sheet" --store one.journal
 mkdir seed stick
 does "" bundle seed --store one.journal
@@ -35,7 +16,8 @@ does "4 taken in" merge seed --store two.journal
 
 {
   echo "at 2026-09-03T19:10:00+01:00"
-  evening
+  open_the_walk
+  rest_of_the_walk
   cat <<'E2'
 stick in stick
 tap Register
@@ -48,7 +30,8 @@ E2
 
 {
   echo "at 2026-09-03T19:41:00+01:00"
-  evening
+  open_the_walk
+  rest_of_the_walk
   cat <<'E2'
 tap Register
 tap Other tablets

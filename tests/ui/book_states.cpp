@@ -6,24 +6,34 @@ namespace test {
 
 namespace {
 
-// Another tablet gave A1 vapor on that day too, and calls another colony by the same name.
-void second_tablet(Evening& e) {
-  season(e);
-  const auto other = id<engine::DeviceId>(0xd2);
+std::vector<engine::Event> events_of(const engine::Farm& farm) {
+  std::vector<engine::Event> events;
+  for (const engine::Entry& entry : farm.log) events.push_back(entry.event);
+  return events;
+}
+
+// Vapor that another tablet entered late.
+engine::EnteredLate late_vapor(const Evening& e, int colony, int days) {
   engine::EnteredLate late;
   late.walk = id<engine::WalkId>(801);
   late.yard = id<engine::YardId>(1);
-  late.colony = e.colony(1);
-  late.on = day_from(e, -5);
+  late.colony = e.colony(colony);
+  late.on = day_from(e, days);
   late.minute = 20 * 60 + 15;
   late.dose = {2000};
   late.brood_boxes = 2;
   late.rules = *e.farm.setup.rules;
+  return late;
+}
+
+// Another tablet gave A1 vapor on that day too, and calls another colony by the same name.
+void second_tablet(Evening& e) {
+  season(e);
+  const auto other = id<engine::DeviceId>(0xd2);
   engine::ColonyAdded twin{id<engine::ColonyId>(802), id<engine::YardId>(1), "A2"};
-  std::vector<engine::Event> events;
-  for (const engine::Entry& entry : e.farm.log) events.push_back(entry.event);
+  std::vector<engine::Event> events = events_of(e.farm);
   std::int64_t seq = 0;
-  for (engine::Body body : {engine::Body{late}, engine::Body{twin}})
+  for (engine::Body body : {engine::Body{late_vapor(e, 1, -5)}, engine::Body{twin}})
     events.push_back({{other, ++seq}, e.now(), std::move(body)});
   e.farm = engine::fold_together(std::move(events));
   e.redraw();
@@ -36,19 +46,9 @@ void forked(Evening& e) {
   const auto other = id<engine::DeviceId>(0xd2), one = id<engine::DeviceId>(0x3fa),
              two = id<engine::DeviceId>(0x7c1);
   const engine::Branches sides = {{one, other, other, 2}, {two, other, other, 2}};
-  std::vector<engine::Event> events;
-  for (const engine::Entry& entry : e.farm.log) events.push_back(entry.event);
+  std::vector<engine::Event> events = events_of(e.farm);
   events.push_back({{other, 1}, e.now(), engine::NoteWritten{{}, {}, "fresh foundation"}});
-  engine::EnteredLate late;
-  late.walk = id<engine::WalkId>(801);
-  late.yard = id<engine::YardId>(1);
-  late.colony = e.colony(2);
-  late.on = day_from(e, -3);
-  late.minute = 20 * 60 + 15;
-  late.dose = {2000};
-  late.brood_boxes = 2;
-  late.rules = *e.farm.setup.rules;
-  events.push_back({{one, 2}, e.now(), late});
+  events.push_back({{one, 2}, e.now(), late_vapor(e, 2, -3)});
   for (int n = 1; n <= 3; ++n)
     events.push_back(
         {{two, n + 1},
