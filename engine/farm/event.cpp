@@ -7,8 +7,8 @@ namespace {
 
 template <std::size_t I = 0>
 std::optional<Body> find_kind(std::string_view wanted) {
-  if constexpr (I < std::variant_size_v<Body>) {
-    using Kind = std::variant_alternative_t<I, Body>;
+  if constexpr (I < std::variant_size_v<AnyKind>) {
+    using Kind = std::variant_alternative_t<I, AnyKind>;
     if (wanted == Kind::kKind) return Body{Kind{}};
     return find_kind<I + 1>(wanted);
   } else {
@@ -17,6 +17,16 @@ std::optional<Body> find_kind(std::string_view wanted) {
 }
 
 }  // namespace
+
+Instead::Instead() : Instead(InsteadBody{}) {}
+Instead::Instead(InsteadBody body) : boxed_(std::make_shared<const InsteadBody>(std::move(body))) {}
+
+Body::Body() = default;
+Body::Body(const Body& other) = default;
+Body::Body(Body&& other) noexcept = default;
+Body& Body::operator=(const Body& other) = default;
+Body& Body::operator=(Body&& other) noexcept = default;
+Body::~Body() = default;
 
 const char* kind(const Body& body) {
   return std::visit([](const auto& b) { return std::remove_cvref_t<decltype(b)>::kKind; }, body);

@@ -19,7 +19,7 @@
 
 namespace engine {
 
-using Body = std::variant<
+using AnyKind = std::variant<
     YardAdded, YardChanged, YardLost, ColonyAdded, ColonyChanged, ColonyMoved, ColonyLost, KitAdded,
     KitChanged, BatteryChanged, BatteryCharged, VaporizerCleaned, FilterChanged, StockReceived,
     AcidDisposed, CountTaken, CoursePlanned, CourseChanged, CourseEnded, CoursesPlanned,
@@ -27,6 +27,19 @@ using Body = std::variant<
     ProtectionConfirmed, VaporizerSet, ColonyCovered, ColonyUncovered, ColonyPassedOver, BeesFlying,
     Mishap, WalkPaused, WalkResumed, WalkClosed, EnteredLate, ComeBackSettled, OtherTreatmentGiven,
     NoteWritten, SetupChanged, EntryStruck, EntryCorrected, ClockFollowed, ContradictionSettled>;
+
+// One of them. A class of its own so that copying, moving and ending it is compiled once: it is
+// done everywhere, for each of the kinds.
+class Body : public AnyKind {
+ public:
+  using AnyKind::AnyKind;
+  Body();
+  Body(const Body& other);
+  Body(Body&& other) noexcept;
+  Body& operator=(const Body& other);
+  Body& operator=(Body&& other) noexcept;
+  ~Body();
+};
 
 struct Event {
   EntryRef ref;

@@ -28,14 +28,13 @@ using InsteadBody =
                  OtherTreatmentGiven, StockReceived, AcidDisposed>;
 class Instead {
  public:
-  Instead() = default;
-  explicit Instead(InsteadBody body)
-      : boxed_(std::make_shared<const InsteadBody>(std::move(body))) {}
+  Instead();
+  explicit Instead(InsteadBody body);
   [[nodiscard]] const InsteadBody& body() const { return *boxed_; }
 
  private:
   // Shared and apart: corrections are rare, and every event is as large as the largest body.
-  std::shared_ptr<const InsteadBody> boxed_ = std::make_shared<const InsteadBody>();
+  std::shared_ptr<const InsteadBody> boxed_;  // never null
 };
 
 // Strikes an entry and says in the same breath what it should have said. That holds in its place:

@@ -57,7 +57,7 @@ void pack(const Event& e, Packer& into) {
 
 bool unpack(Unpacker& from, std::size_t kind, Event& e) {
   from.all(e.ref.device, e.ref.seq, e.stamp);
-  return unpack_variant(from, kind, e.body);
+  return unpack_variant(from, kind, static_cast<AnyKind&>(e.body));
 }
 
 // ---- reading ----

@@ -72,8 +72,8 @@ std::string shown(const T& body) {
 
 template <std::size_t I = 0, class F>
 void each_kind(F&& f) {
-  if constexpr (I < std::variant_size_v<Body>) {
-    f(std::variant_alternative_t<I, Body>{});
+  if constexpr (I < std::variant_size_v<engine::AnyKind>) {
+    f(std::variant_alternative_t<I, engine::AnyKind>{});
     each_kind<I + 1>(f);
   }
 }
