@@ -13,8 +13,6 @@
 namespace storage {
 namespace {
 
-// Program identity, what it stands on, the state at a rung (the most work to read), pages of the
-// log, numbers and marks.
 constexpr std::string_view kFormat = "duskwalk checkpoint 2\n";
 constexpr std::size_t kEndEnough = 128;  // entries behind the kept state: a strike of them is quick
 
@@ -25,12 +23,12 @@ std::string bytes_of(const std::vector<engine::UuidBytes>& ids) {
   return bytes;
 }
 
-std::string bytes_of(const std::vector<std::string>& texts) {
+std::string bytes_of(const std::vector<engine::SharedText>& texts) {
   std::string bytes;
-  for (const std::string& text : texts) {
-    const std::uint64_t size = text.size();
+  for (const engine::SharedText& text : texts) {
+    const std::uint64_t size = text.str().size();
     bytes.append(reinterpret_cast<const char*>(&size), sizeof size);
-    bytes += text;
+    bytes += text.str();
   }
   return bytes;
 }
@@ -44,14 +42,14 @@ bool to_ids(std::string_view bytes, std::vector<engine::UuidBytes>& ids) {
   return bytes.empty();
 }
 
-bool to_texts(std::string_view bytes, std::vector<std::string>& texts) {
+bool to_texts(std::string_view bytes, std::vector<engine::SharedText>& texts) {
   while (!bytes.empty()) {
     std::uint64_t size = 0;
     if (bytes.size() < sizeof size) return false;
     std::memcpy(&size, bytes.data(), sizeof size);
     bytes.remove_prefix(sizeof size);
     if (size > bytes.size()) return false;
-    texts.emplace_back(bytes.substr(0, size));
+    texts.emplace_back(std::string(bytes.substr(0, size)));
     bytes.remove_prefix(size);
   }
   return true;
@@ -125,8 +123,8 @@ void write_packed(SummedWriter& out, const engine::PackWords& words, const engin
   out.section(packed.bytes());
 }
 
-// The state at a rung, which is the most work to read and so comes first; pages of the log; then
-// numbers, clocks and marks.
+// After the program's identity and what it stands on: the state at a rung, which is the most work
+// to read and so comes first; pages of the log; numbers, clocks and marks.
 void write_farm(SummedWriter& out, const Checkpoint& c) {
   const engine::Rung rung = kept_rung(c.farm);
   engine::PackWords state_words;

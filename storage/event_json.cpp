@@ -55,7 +55,7 @@ Record to_record(const engine::Event& e) {
   r.seq = e.ref.seq;
   r.at_utc_ms = e.stamp.at.time_since_epoch().count();
   r.zone_offset_min = static_cast<int>(e.stamp.zone.count());
-  r.boot_id = e.stamp.boot;
+  r.boot_id = e.stamp.boot.str();
   r.since_boot_ms = e.stamp.since_boot.count();
   r.kind = engine::kind(e.body);
   r.body = body_text(std::visit([](const auto& body) { return json_fields::put(body); }, e.body));

@@ -10,6 +10,8 @@
 #include <string>
 #include <string_view>
 
+#include "engine/core/shared_text.h"
+
 namespace engine {
 
 using Ms = std::chrono::milliseconds;
@@ -20,7 +22,7 @@ using Date = std::chrono::year_month_day;
 struct Stamp {
   Utc at{};                     // wall clock, UTC
   std::chrono::minutes zone{};  // local time minus UTC
-  std::string boot;             // which boot of the machine; empty when not known
+  SharedText boot;              // which boot of the machine; empty when not known
   Ms since_boot{};              // CLOCK_BOOTTIME
 
   friend bool operator==(const Stamp&, const Stamp&) = default;

@@ -24,7 +24,7 @@ namespace engine {
 
 struct PackWords {
   std::vector<UuidBytes> ids;
-  std::vector<std::string> texts;
+  std::vector<SharedText> texts;
 };
 
 template <class T, class Visitor>
@@ -72,6 +72,7 @@ class Packer {
     if (fresh) words_.texts.push_back(text);
     number(at->second);
   }
+  void add(const SharedText& text) { add(text.str()); }
   template <class Tag>
   void add(const Id<Tag>& id) {
     const auto [at, fresh] = ids_.try_emplace(id.bytes, words_.ids.size());
@@ -175,10 +176,17 @@ class Unpacker {
     const std::uint64_t n = number();
     value = static_cast<T>(static_cast<std::int64_t>(n >> 1U) ^ -static_cast<std::int64_t>(n & 1U));
   }
-  void get(std::string& text) {
+  void get(SharedText& text) {
     const std::uint64_t at = number();
     if (at < words_.texts.size())
       text = words_.texts[at];
+    else
+      failed_ = true;
+  }
+  void get(std::string& text) {
+    const std::uint64_t at = number();
+    if (at < words_.texts.size())
+      text = words_.texts[at].str();
     else
       failed_ = true;
   }

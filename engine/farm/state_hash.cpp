@@ -57,7 +57,7 @@ class Hasher {
   void add(Temperature t) { add(t.tenths_c); }
   void add(Spot s) { all(s.x_cm, s.y_cm); }
   void add(Place p) { all(p.lat_udeg, p.lon_udeg); }
-  void add(const Stamp& s) { all(s.at.time_since_epoch(), s.zone, s.boot, s.since_boot); }
+  void add(const Stamp& s) { all(s.at.time_since_epoch(), s.zone, s.boot.str(), s.since_boot); }
 
   // A field that events and farms did not always have: unset it adds nothing, so that what was
   // written before there was such a field keeps its number.
