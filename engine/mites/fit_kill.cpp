@@ -5,6 +5,14 @@
 #include <cstdint>
 
 namespace engine::mites {
+namespace {
+
+namespace policies = boost::math::policies;
+// An answer in any case, never an exception.
+using Quiet = policies::policy<policies::domain_error<policies::ignore_error>,
+                               policies::evaluation_error<policies::ignore_error>>;
+
+}  // namespace
 
 KillFit fit_kill(const Colony& colony, const ColonyState& start, Treatment treatment, int pre_day,
                  int post_day, double ratio) {
@@ -20,10 +28,11 @@ KillFit fit_kill(const Colony& colony, const ColonyState& start, Treatment treat
   if (least > 0) return {1, Bounded::High};
   if (most == 0) return {0, std::nullopt};
   if (least == 0) return {1, std::nullopt};
+  if (!(most > 0 && least < 0)) return {0, std::nullopt};  // no mites at all: nothing is a number
   std::uintmax_t steps = 60;
   const auto [low, high] = boost::math::tools::toms748_solve(
       [&](double kill) { return modelled(kill) - ratio; }, 0.0, 1.0, most, least,
-      boost::math::tools::eps_tolerance<double>(), steps);
+      boost::math::tools::eps_tolerance<double>(), steps, Quiet{});
   return {(low + high) / 2, std::nullopt};
 }
 

@@ -11,8 +11,7 @@ bool takes_long(const nlohmann::json& ask) {
   const auto over = [&](const char* key, int most) {
     return ask.contains(key) && ask[key].is_number() && ask[key] > most;
   };
-  return ask.contains("search") || ask.contains("fit_kill") || over("days", 60) ||
-         over("evaluate_day", 60);
+  return ask.contains("search") || over("days", 60) || over("evaluate_day", 60);
 }
 
 }  // namespace

@@ -77,6 +77,13 @@ TEST_CASE("a fitted kill is where 60 halvings of 0 to 1 end") {
   }
 }
 
+TEST_CASE("without mites there is no kill to be found, and no end of the program") {
+  const ColonyState none = start_of(colony(), {LoadUnit::WashPer100, 0});
+  const KillFit fit = fit_kill(colony(), none, {{0, 5}, 0, 0}, 0, 20, 0.5);
+  CHECK(fit.kill == 0);
+  CHECK_FALSE(fit.bounded);
+}
+
 TEST_CASE("a kill is found again from the washes that it gave") {
   const Treatment rounds{{0, 5, 10, 15}, 0.42, 0.05};
   const ColonyRun r = run(colony(), start(), rounds, 30);
