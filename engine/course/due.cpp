@@ -102,6 +102,7 @@ std::optional<Date> course_done_on(const Farm& farm, const Course& course) {
 
 std::vector<RoundState> rounds_of(const Farm& farm, const Course& course) {
   std::vector<RoundState> rounds;
+  if (course.rounds.empty()) return rounds;
   const auto walks = walks_from(farm, course.yard, days(course.rounds.front()) - kEarliest);
   auto next = walks.begin();
   for (const Date planned : course.rounds) {

@@ -105,8 +105,12 @@ struct Given {
 
   Given(const Farm& farm, ColonyId colony) {
     for (const Date on : vapor_days(farm, colony)) vapor.insert(on);
-    for (const OtherGiven& o : farm.otherwise_treated.of(colony))
-      other.push_back(*holds<OtherTreatmentGiven>(farm, farm.log.copy(*farm.log.find(o.entry))));
+    for (const OtherGiven& o : farm.otherwise_treated.of(colony)) {
+      const auto place = farm.log.find(o.entry);
+      if (!place) continue;
+      const Entry entry = farm.log.copy(*place);
+      if (const auto* given = holds<OtherTreatmentGiven>(farm, entry)) other.push_back(*given);
+    }
   }
   [[nodiscard]] std::set<Date> days_of(const MethodRules& rules) const {
     std::set<Date> days_of = rules.method == Method::Vapor ? vapor : std::set<Date>{};

@@ -35,6 +35,11 @@ void fold(Farm& f, const Event&, const YardLost& e) { f.yards.at(e.yard).lost = 
 // A colony without a place in the order comes after those that are there.
 int order_at_end(const Farm& f) { return 1'000'000 + static_cast<int>(f.colonies.size()); }
 
+void come_to(Farm& f, YardId yard, ColonyId colony) {
+  std::vector<ColonyId>& there = f.in_yard.change(yard);
+  there.insert(std::upper_bound(there.begin(), there.end(), colony), colony);
+}
+
 void fold(Farm& f, const Event&, const ColonyAdded& e) {
   f.colonies[e.colony] = {.id = e.colony,
                           .yard = e.yard,
@@ -44,7 +49,7 @@ void fold(Farm& f, const Event&, const ColonyAdded& e) {
                           .spot = e.spot,
                           .order = e.order.value_or(order_at_end(f)),
                           .note = e.note};
-  f.in_yard.change(e.yard).push_back(e.colony);
+  come_to(f, e.yard, e.colony);
 }
 
 void fold(Farm& f, const Event&, const ColonyChanged& e) {
@@ -60,7 +65,7 @@ void fold(Farm& f, const Event&, const ColonyChanged& e) {
 void fold(Farm& f, const Event&, const ColonyMoved& e) {
   Colony& colony = f.colonies.at(e.colony);
   std::erase(f.in_yard.change(colony.yard), e.colony);
-  f.in_yard.change(e.to).push_back(e.colony);
+  come_to(f, e.to, e.colony);
   colony.yard = e.to;
   colony.spot = e.spot;
   colony.order = order_at_end(f);
@@ -456,7 +461,8 @@ Farm strike(Farm f, const Event& by, const EntryStruck& struck) {
   if (!was.counts() || only_said(was.event.body)) return f;
   const bool out = take_out_if<CountTaken>(f, place, was.event) ||
                    take_out_if<OtherTreatmentGiven>(f, place, was.event);
-  return out ? f : fold_again(std::move(f), place);
+  if (out) return f;
+  return fold_again(std::move(f), place);
 }
 
 }  // namespace

@@ -34,7 +34,7 @@ class Instead {
 
  private:
   // Shared and apart: corrections are rare, and every event is as large as the largest body.
-  std::shared_ptr<const InsteadBody> boxed_;  // never null
+  std::shared_ptr<const InsteadBody> boxed_;  // null only when moved from
 };
 
 // Strikes an entry and says in the same breath what it should have said. That holds in its place:

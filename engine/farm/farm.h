@@ -150,7 +150,7 @@ struct FarmState {
   Setup setup;
   std::map<YardId, Yard> yards;
   std::map<ColonyId, Colony> colonies;
-  Lists<YardId, ColonyId> in_yard;       // that stand there, lost ones too, as they came
+  Lists<YardId, ColonyId> in_yard;       // that stand there, by id, lost ones too
   Lists<ColonyId, Vaporized> vaporized;  // as they were entered, likewise:
   Lists<ColonyId, OtherGiven> otherwise_treated;
   std::map<KitId, KitItem> kit;
@@ -182,7 +182,8 @@ struct Farm : FarmState {
 // corrected; nullptr: the entry was not corrected, or that was struck too.
 [[nodiscard]] const Entry* correction_of(const Farm& farm, const Entry& entry);
 // Where the entry stands in whose place the words of a correction hold, however often it was
-// corrected; of any other entry, and of a correction before what it names, its own place.
+// corrected; of any other entry its own place. A correction that names nothing before it leads no
+// further.
 [[nodiscard]] std::size_t first_place(const Log& log, std::size_t place);
 // What an entry says, in the form a correction has; nullopt: it cannot be corrected.
 [[nodiscard]] std::optional<Instead> words_of(const Entry& entry);

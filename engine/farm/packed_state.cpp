@@ -137,6 +137,7 @@ class PackParts {
   void one(const Part& part) {
     into_.add(part);
   }
+  void one(const Lists<YardId, ColonyId>&) {}  // follows from the colonies
   void one(const Counts& counts) { into_.each(counts); }
   template <class Key, class T>
   void one(const Lists<Key, T>& lists) {
@@ -167,6 +168,7 @@ class UnpackParts {
   void one(Part& part) {
     from_.get(part);
   }
+  void one(Lists<YardId, ColonyId>&) {}
   template <class Key, class T>
   void one(Lists<Key, T>& lists) {
     for (std::size_t i = from_.count(); i > 0 && !from_.failed(); --i) {
@@ -200,6 +202,7 @@ void pack(const FarmState& state, Packer& into) { members(state, PackParts(into)
 bool unpack(Unpacker& from, FarmState& state) {
   state = FarmState{};
   members(state, UnpackParts(from));
+  for (const auto& [id, colony] : state.colonies) state.in_yard.change(colony.yard).push_back(id);
   return !from.failed();
 }
 

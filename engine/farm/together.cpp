@@ -11,8 +11,6 @@ namespace {
 
 constexpr std::int64_t kLatest = 253'402'300'799'999;  // the year 9999 ends: nothing is after it
 
-std::int64_t wall_ms(const Event& e) { return e.stamp.at.time_since_epoch().count(); }
-
 // Where an event comes in the common order. Ties go by what the entry itself calls its tablet: a
 // fork that comes to light moves nothing.
 struct Key {
@@ -180,19 +178,23 @@ void note_numbers(Farm& f) {
 
 }  // namespace
 
-std::int64_t Clocks::of(const Event& e) const {
-  std::int64_t clock = wall_ms(e);
+Timed::Timed(const Event& e) : ref(e.ref), wall_ms(e.stamp.at.time_since_epoch().count()) {
+  if (const auto* followed = std::get_if<ClockFollowed>(&e.body))
+    follows_ms = std::min(followed->after_utc_ms, kLatest);
+}
+
+std::int64_t Clocks::of(const Timed& e) const {
+  std::int64_t clock = e.wall_ms;
   if (const auto before = last_.find(e.ref.device); before != last_.end())
     clock = std::max(clock, before->second);
   else if (const Branch* branch = find_branch(branches_, e.ref.device))
     if (const auto shared = last_.find(branch->after); shared != last_.end())
       clock = std::max(clock, shared->second);
-  if (const auto* followed = std::get_if<ClockFollowed>(&e.body))
-    clock = std::max(clock, std::min(followed->after_utc_ms, kLatest) + 1);
+  if (e.follows_ms) clock = std::max(clock, *e.follows_ms + 1);
   return clock;
 }
 
-std::int64_t Clocks::take(const Event& e) { return last_[e.ref.device] = of(e); }
+std::int64_t Clocks::take(const Timed& e) { return last_[e.ref.device] = of(e); }
 
 std::optional<std::int64_t> Clocks::latest_beside(DeviceId device) const {
   std::optional<std::int64_t> latest;
@@ -210,11 +212,11 @@ std::vector<Event> to_come_last(const Clocks& clocks, Event e) {
 }
 
 Log in_common_order(const Log& arrived, const Branches& branches) {
-  std::vector<std::pair<EntryRef, std::size_t>> numbered;
+  std::vector<std::pair<Timed, std::size_t>> numbered;
   numbered.reserve(arrived.size());
-  arrived.scan(0, [&](std::size_t i, const Entry& e) { numbered.push_back({e.event.ref, i}); });
+  arrived.scan(0, [&](std::size_t i, const Entry& e) { numbered.emplace_back(e.event, i); });
   const auto before = [&](const auto& a, const auto& b) {
-    return taken_before(branches, a.first, b.first);
+    return taken_before(branches, a.first.ref, b.first.ref);
   };
   if (!std::is_sorted(numbered.begin(), numbered.end(), before))
     std::sort(numbered.begin(), numbered.end(), before);
@@ -222,9 +224,9 @@ Log in_common_order(const Log& arrived, const Branches& branches) {
   keys.reserve(arrived.size());
   Clocks clocks(branches);
   Meant meant(branches);
-  for (const auto& [ref, i] : numbered) {
-    keys.push_back({key_of(clocks.take(arrived.copy(i).event), ref, branches), i});
-    meant.note(ref, keys.back().first.clock);
+  for (const auto& [timed, i] : numbered) {
+    keys.push_back({key_of(clocks.take(timed), timed.ref, branches), i});
+    meant.note(timed.ref, keys.back().first.clock);
   }
   if (!std::is_sorted(keys.begin(), keys.end())) std::sort(keys.begin(), keys.end());
   Log ordered;

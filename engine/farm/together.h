@@ -16,6 +16,14 @@
 
 namespace engine {
 
+// What of an event its clock follows from.
+struct Timed {
+  Timed(const Event& e);
+  EntryRef ref;
+  std::int64_t wall_ms = 0;
+  std::optional<std::int64_t> follows_ms;  // of ClockFollowed
+};
+
 // The clocks that have been read, per tablet. Events of one tablet must be taken by rising number,
 // and what a side of a fork goes on from before the side.
 class Clocks {
@@ -24,8 +32,8 @@ class Clocks {
   explicit Clocks(Branches branches) : branches_(std::move(branches)) {}
 
   // Milliseconds since 1970. `take` remembers it.
-  [[nodiscard]] std::int64_t of(const Event& e) const;
-  std::int64_t take(const Event& e);
+  [[nodiscard]] std::int64_t of(const Timed& e) const;
+  std::int64_t take(const Timed& e);
   // The latest one of any other tablet; nothing: there is none.
   [[nodiscard]] std::optional<std::int64_t> latest_beside(DeviceId device) const;
   [[nodiscard]] const std::map<DeviceId, std::int64_t>& all() const { return last_; }

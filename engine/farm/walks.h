@@ -56,8 +56,9 @@ class Walks {
   struct Opened {
     Utc at;
     WalkId walk;
+    friend auto operator<=>(const Opened&, const Opened&) = default;
   };
-  // By when they were opened; those of one moment as they were put.
+  // By when they were opened; those of one moment by id.
   [[nodiscard]] std::span<const Opened> of_yard(const YardId& yard) const {
     return yards_.of(yard);
   }
@@ -67,9 +68,8 @@ class Walks {
   // Required not to be there.
   void put(Walk walk) {
     std::vector<Opened>& yard = yards_.change(walk.yard);
-    const auto later = [](Utc at, const Opened& o) { return at < o.at; };
-    yard.insert(std::upper_bound(yard.begin(), yard.end(), walk.opened.at, later),
-                {walk.opened.at, walk.id});
+    const Opened opened{walk.opened.at, walk.id};
+    yard.insert(std::upper_bound(yard.begin(), yard.end(), opened), opened);
     const WalkId id = walk.id;
     map_[id] = std::make_shared<Walk>(std::move(walk));
   }
