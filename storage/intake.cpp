@@ -154,16 +154,18 @@ Result<Intake> read_each(Files& files, const std::vector<std::string>& folders,
   for (const std::string& folder : folders)
     if (Status looked = search.look_into(folder); !looked.ok()) return looked;
   Intake all;
+  all.lines = search.lines();
   std::deque<std::future<Bundle>> under_way;
-  for (const std::string& bundle : search.bundles()) {
-    under_way.push_back(start(bundle));
-    if (under_way.size() < at_once) continue;
+  const auto take_front = [&] {
     if (progress) progress(fmt::format("reading bundle {}", all.bundles + 1), 0, 0);
     add(all, under_way.front().get());
     under_way.pop_front();
+  };
+  for (const std::string& bundle : search.bundles()) {
+    under_way.push_back(start(bundle));
+    if (under_way.size() >= at_once) take_front();
   }
-  for (std::future<Bundle>& last : under_way) add(all, last.get());
-  for (std::string& line : search.lines()) all.lines.push_back(std::move(line));
+  while (!under_way.empty()) take_front();
   sort_once(all.events);
   return all;
 }

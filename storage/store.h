@@ -74,7 +74,7 @@ class Store {
   engine::Status read_unbroken(std::int64_t from,
                                const std::function<engine::Status(const Record&)>& take) const;
   void leave_out_impossible(std::vector<Sealed>& events, Merging& merging) const;
-  engine::Status merge_part(Part part, Merging& merging);
+  engine::Status merge_part(Part& part, Merging& merging);
   engine::Status merge_parts(std::vector<Sealed> events, Merging& merging,
                              const Progress& progress);
   engine::Status fold_merged(const Merging& merging);

@@ -68,17 +68,18 @@ void Store::leave_out_impossible(std::vector<Sealed>& events, Merging& merging) 
 struct Store::Part {
   LeftOuts left_out;
   std::vector<engine::Event> parsed;
-  Result<WholeEvents> sealed;  // the same
+  Result<WholeEvents> sealed;      // the same
+  std::vector<std::size_t> taken;  // of these, once the journal has them
 
   static Part of(std::vector<Sealed> events) {
     LeftOuts left_out;
     std::vector<engine::Event> parsed = take_fit(events, left_out);
-    return {std::move(left_out), std::move(parsed), WholeEvents::of(std::move(events))};
+    return {std::move(left_out), std::move(parsed), WholeEvents::of(std::move(events)), {}};
   }
 };
 
-// Durable when it returns; what was new of it goes into `arrived`.
-Status Store::merge_part(Part part, Merging& merging) {
+// Durable when it returns.
+Status Store::merge_part(Part& part, Merging& merging) {
   add(merging.left_out, part.left_out);
   if (!part.sealed.ok()) return part.sealed.status();
   if (engine::walk_under_way(farm_, device()) != nullptr &&
@@ -89,15 +90,15 @@ Status Store::merge_part(Part part, Merging& merging) {
   if (!adopted.ok()) return adopted.status();
   merging.done.added += adopted.value().added;
   merging.done.known += adopted.value().known;
-  for (const std::size_t i : adopted.value().taken)
-    merging.arrived.push_back(std::move(part.parsed[i]));
+  part.taken = adopted.value().taken;
   merging.forks.insert(merging.forks.end(), adopted.value().forks.begin(),
                        adopted.value().forks.end());
   merging.renewed = merging.renewed || adopted.value().renewed;
   return {};
 }
 
-// While the journal writes one portion another thread looks at the next.
+// While the journal writes one portion other threads look at the next and keep what was new of the
+// one before in `arrived`.
 Status Store::merge_parts(std::vector<Sealed> events, Merging& merging, const Progress& progress) {
   constexpr std::size_t kPart = 20'000;  // events of one transaction
   const auto part_from = [&](std::size_t from) {
@@ -107,14 +108,21 @@ Status Store::merge_parts(std::vector<Sealed> events, Merging& merging, const Pr
     std::vector<Sealed> part(std::make_move_iterator(begin), std::make_move_iterator(end));
     return std::async(kWhereThereIsRoom, Part::of, std::move(part));
   };
+  const auto keep = [&merging](Part part) {
+    for (const std::size_t i : part.taken) merging.arrived.push_back(std::move(part.parsed[i]));
+  };
   std::future<Part> next;
+  std::future<void> kept;
   if (!events.empty()) next = part_from(0);
   for (std::size_t from = 0; from < events.size(); from += kPart) {
     if (progress) progress("taking in", from, events.size());
     Part part = next.get();
     if (from + kPart < events.size()) next = part_from(from + kPart);
-    if (Status taken = merge_part(std::move(part), merging); !taken.ok()) return taken;
+    if (Status taken = merge_part(part, merging); !taken.ok()) return taken;
+    if (kept.valid()) kept.get();
+    kept = std::async(kWhereThereIsRoom, keep, std::move(part));
   }
+  if (kept.valid()) kept.get();
   return {};
 }
 

@@ -4,7 +4,8 @@
 
 namespace storage {
 
-// In a thread of its own or, where none can be had, when the answer is asked for.
+// In a thread of its own or, where none can be had, when the answer is asked for. (The standard
+// leaves the choice open; libstdc++ takes a thread whenever there is one.)
 inline constexpr auto kWhereThereIsRoom = std::launch::async | std::launch::deferred;
 
 }  // namespace storage
