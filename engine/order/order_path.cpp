@@ -34,7 +34,7 @@ void LongestPaths::settle(const Standing& now, Stretch changed) {
   for (std::size_t i = changed.from; i < now.size(); ++i) {
     const Act act = now[i];
     const std::size_t site = idx(act.site), what = idx(act.what);
-    step(yard_, m, act, what == 0 ? 0 : ready(site, what).settled);
+    step(yard_, m, act, what == 0 ? yard_.now : ready(site, what).settled);
     if (what < 2) ready(site, what + 1).settled = m.t + wait_after(yard_, act);
     before_[i + 1] = m;
   }
@@ -56,7 +56,7 @@ LongestPaths::Tried LongestPaths::tried(const Standing& now, Stretch changed, do
   for (std::size_t i = changed.from; i <= changed.to; ++i) {
     const Act act = now[i];
     const std::size_t site = idx(act.site), what = idx(act.what);
-    double ready_at = 0;
+    double ready_at = yard_.now;
     if (what > 0) {
       const Ready& r = ready(site, what);
       ready_at = r.of == trial_ ? r.tried : r.settled;

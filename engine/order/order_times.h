@@ -82,7 +82,7 @@ inline double wait_after(const Ground& yard, const Act& act) {
 inline double ready_at_first(const Ground& yard, std::size_t site) {
   return yard.first[site] == 1   ? yard.since[site] + yard.dwell[site]
          : yard.first[site] == 2 ? yard.since[site] + yard.seal
-                                 : 0;
+                                 : yard.now;
 }
 
 // Walks a sequence.
