@@ -14,8 +14,11 @@ double part(const std::vector<double>& sorted, double share) {
   return sorted[low] + (sorted[high] - sorted[low]) * (at - static_cast<double>(low));
 }
 
-KillsLearned together(std::vector<double> kills) {
-  std::sort(kills.begin(), kills.end());
+void put(std::vector<double>& rising, double kill) {
+  rising.insert(std::upper_bound(rising.begin(), rising.end(), kill), kill);
+}
+
+KillsLearned together(const std::vector<double>& kills) {
   return {part(kills, 0.5), part(kills, 0.25), part(kills, 0.75), kills.size()};
 }
 
@@ -56,9 +59,9 @@ void KillSurvey::look_into_colony(const Farm& farm) {
   colonies_.pop_back();
   const auto learned = learned_kill(farm, w.yard, w.rounds, {{w.colony, w.before, w.after}});
   if (!learned) return;
-  yards_[w.yard].push_back(learned->kill);
+  put(yards_[w.yard], learned->kill);
   if (const auto by = main_vaporizer(farm, w.colony, w.rounds.front(), w.rounds.back()))
-    vaporizers_[*by].push_back(learned->kill);
+    put(vaporizers_[*by], learned->kill);
 }
 
 std::optional<KillsLearned> KillSurvey::of_yard(YardId yard) const {

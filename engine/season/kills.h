@@ -21,7 +21,8 @@ class KillSurvey {
   // `today`: washes after it do not count.
   KillSurvey(const Farm& farm, Date today);
 
-  // Looks into so many more colonies and courses.
+  // Looks into so many more colonies, each some tenths of a millisecond, and courses, which are
+  // less.
   void go_on(const Farm& farm, std::size_t steps);
   [[nodiscard]] bool whole() const { return courses_.empty() && colonies_.empty(); }
 
@@ -41,9 +42,9 @@ class KillSurvey {
   void look_into_colony(const Farm& farm);
 
   Date today_{};
-  std::vector<CourseId> courses_;  // still to be looked into, the newest last
-  std::vector<Waiting> colonies_;  // likewise
-  std::map<YardId, std::vector<double>> yards_;
+  std::vector<CourseId> courses_;                // still to be looked into, the newest last
+  std::vector<Waiting> colonies_;                // likewise
+  std::map<YardId, std::vector<double>> yards_;  // rising
   std::map<KitId, std::vector<double>> vaporizers_;
 };
 
