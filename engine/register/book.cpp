@@ -68,7 +68,7 @@ void Book::take(const Farm& farm, Place place) {
   days_[std::chrono::sys_days(local_date(e.event.stamp))].push_back(place);
   if (const auto* c = std::get_if<EntryCorrected>(&body)) {
     const std::size_t first = first_place(farm.log, place);
-    if (farm.log.kind_at(first) != Log::place_of<EntryCorrected>())  // void: it stands before it
+    if (farm.log.kind_at(first) != Log::place_of<EntryCorrected>())  // else void
       list(static_cast<Place>(first), body_of(c->instead));
     return;
   }

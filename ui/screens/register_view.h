@@ -23,7 +23,7 @@ enum class BookPage { Day, Find, Lots, LotColonies, Late, Tablets };
 
 // What was looked for last: looking through the whole register takes longer than a frame.
 struct FoundRows {
-  std::size_t entries = 0;  // of the log
+  std::size_t entries = 0;  // that the book had read
   engine::Search search;
   std::vector<engine::ColonyId> given;  // to these, by yard and name; empty until all is looked at
 };
@@ -34,7 +34,7 @@ struct FindView {
   int page = 0, list_page = 0;
   FormView period;
   std::optional<FoundRows> found;
-  std::optional<std::size_t> lots_at;  // entries of the log
+  std::optional<std::size_t> lots_at;  // entries that the book had read
   std::vector<engine::LotWanted> lots;
 };
 

@@ -45,7 +45,8 @@ Ask yard_more(Touch& t, Rect room, const Look& look, YardsView& v, const engine:
   const auto tapped = acts(t, room, list);
   std::vector<Row> rows = notes(look, yard);
   if (!look.paper_line.empty()) rows.insert(rows.begin(), {.title = look.paper_line});
-  if (rows.empty()) nothing_here(t, room, "No notes about this yard.");
+  if (rows.empty())
+    nothing_here(t, room, look.book->whole() ? "No notes about this yard." : "Looking for notes.");
   list_rows(t, room, v.panel_page, rows, RowKind::Shown);
   if (back) v.page_of = YardsPage::None;
   if (!tapped) return {};

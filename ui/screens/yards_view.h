@@ -55,7 +55,7 @@ struct TreatmentDraft {
 
 // The time line shown last: reading the whole log takes longer than a frame.
 struct LifeSeen {
-  std::size_t entries = 0;  // of the log
+  std::size_t entries = 0;  // that the book had read
   engine::ColonyId colony;
   std::vector<engine::LifeItem> items;
 };
