@@ -14,7 +14,8 @@ namespace storage {
 namespace {
 
 constexpr std::string_view kFormat = "duskwalk checkpoint 2\n";
-constexpr std::size_t kEndEnough = 128;  // entries behind the kept state: a strike of them is quick
+// Entries behind the kept state: they are folded at opening, and a strike of them is quick after it.
+constexpr std::size_t kEndEnough = 2000;
 
 std::string bytes_of(const std::vector<engine::UuidBytes>& ids) {
   std::string bytes;

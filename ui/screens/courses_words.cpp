@@ -67,7 +67,8 @@ std::string window_line(const engine::BroodlessWindow& w, engine::Date today) {
 std::vector<RoundOn> rounds_on(const Look& look, SeasonCache& season, engine::Date on) {
   std::vector<RoundOn> found;
   for (const auto& [id, course] : look.farm.courses) {
-    if (course.ended || look.farm.yards.at(course.yard).lost) continue;
+    if (course.ended || on < course.rounds.front() || on > course.rounds.back()) continue;
+    if (look.farm.yards.at(course.yard).lost) continue;
     const auto& rounds = season.rounds(look.farm, course, look.today());
     for (std::size_t i = 0; i < rounds.size(); ++i)
       if (rounds[i].planned == on)
