@@ -14,7 +14,7 @@ namespace storage {
 namespace {
 
 constexpr std::string_view kFormat = "duskwalk checkpoint 2\n";
-// Entries behind the kept state: they are folded at opening, and a strike of them is quick after it.
+// Entries behind the kept state: they are folded at opening, and a strike of them is quick then.
 constexpr std::size_t kEndEnough = 2000;
 
 std::string bytes_of(const std::vector<engine::UuidBytes>& ids) {
