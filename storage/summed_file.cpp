@@ -73,6 +73,7 @@ std::string SummedReader::raw(std::size_t bytes) {
     ahead_.remove_prefix(some.size());
   }
   failed_ = piece.size() != bytes;
+  sum_.add(piece);
   return piece;
 }
 
@@ -84,13 +85,12 @@ std::string SummedReader::section() {
   return failed_ ? std::string{} : raw(size);
 }
 
-bool SummedReader::whole() { return !failed_ && left_ == 0 && sum_.finish() == want_; }
+bool SummedReader::whole() { return !failed_ && sum_.finish() == want_; }
 
 bool SummedReader::read_on() {
   piece_ = file_.read(at_, kPiece);
   at_ += static_cast<std::int64_t>(piece_.size());
   ahead_ = piece_;
-  sum_.add(piece_);
   return !piece_.empty();
 }
 

@@ -55,7 +55,8 @@ class SummedReader {
   std::string raw(std::size_t bytes);
   std::string section();
   [[nodiscard]] bool failed() const { return failed_; }
-  // After the last: nothing is left, nothing failed, and the sum is that of all that was read.
+  // After the last: nothing failed, and the sum is that of all that was given out. What lies behind
+  // is the end of a longer file that was written over.
   [[nodiscard]] bool whole();
 
  private:

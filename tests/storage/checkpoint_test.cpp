@@ -102,6 +102,14 @@ TEST_CASE("a store opens by its checkpoint as it does by its journal") {
   CHECK(later != want);
 }
 
+TEST_CASE("a checkpoint that was written over a longer one is used") {
+  const Folder folder;
+  const std::string path = store_with(folder, entries(3));
+  const std::string checkpoint = storage::checkpoint_path(path);
+  fs::resize_file(checkpoint, fs::file_size(checkpoint) + 3'000'000);
+  CHECK(open(path).journal().proven_before() == kEvents);
+}
+
 TEST_CASE("a checkpoint that is damaged, torn, of another store or program is not used") {
   const Folder folder;
   const std::string path = store_with(folder, entries(2));
