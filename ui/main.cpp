@@ -6,7 +6,7 @@
 #include <filesystem>
 #include <fstream>
 
-#include "storage/random.h"
+#include "storage/disk/random.h"
 #include "ui/commands/commands.h"
 
 extern char** environ;

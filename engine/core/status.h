@@ -2,7 +2,7 @@
 //
 // A Status says whether something in the world (a disk, a stick, a file's text) let us do what we
 // wanted. Its message is one line for the keeper: which field, line or file, what is wrong, what to
-// do. Impossible acts are not failures of this kind: see Refusal in engine/farm/refusal.h.
+// do. Impossible acts are not failures of this kind: see Refusal in engine/events/refusal.h.
 #pragma once
 #include <cassert>
 #include <optional>

@@ -8,7 +8,7 @@
 
 #include "engine/core/lists.h"
 #include "engine/core/paged.h"
-#include "engine/farm/event.h"
+#include "engine/events/event.h"
 
 namespace engine {
 

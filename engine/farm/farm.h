@@ -14,11 +14,11 @@
 #include <vector>
 
 #include "engine/core/lists.h"
-#include "engine/farm/branches.h"
+#include "engine/events/branches.h"
+#include "engine/events/event.h"
+#include "engine/events/log.h"
+#include "engine/events/refusal.h"
 #include "engine/farm/counts.h"
-#include "engine/farm/event.h"
-#include "engine/farm/log.h"
-#include "engine/farm/refusal.h"
 #include "engine/farm/walks.h"
 
 namespace engine {

@@ -1,4 +1,4 @@
-// engine/farm/forks.h -- one side of a fork (engine/farm/branches.h) as the keeper looks at it.
+// engine/farm/forks.h -- one side of a fork (engine/events/branches.h) as the keeper looks at it.
 #pragma once
 #include <string>
 #include <vector>

@@ -1,5 +1,5 @@
 // engine/farm/packed_state.h -- a farm's state as bytes, and back, for checkpoints of this very
-// program (engine/core/pack.h).
+// program (engine/core/binary_pack.h).
 #pragma once
 #include "engine/farm/farm.h"
 

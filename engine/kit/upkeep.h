@@ -2,7 +2,7 @@
 //
 // The numbers here are common practice, with no published source, and are shown as such.
 #pragma once
-#include "engine/farm/views.h"
+#include "engine/farm/queries.h"
 
 namespace engine {
 

@@ -10,8 +10,8 @@
 #include <string>
 
 #include "engine/core/instant.h"
+#include "engine/core/terms.h"
 #include "engine/core/units.h"
-#include "engine/farm/terms.h"
 #include "engine/light/sun.h"
 
 namespace engine {

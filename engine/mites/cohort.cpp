@@ -37,8 +37,8 @@ void Cohort::step(const Hazards& hazards) {
   const Opened first = open_cells(first_, opening);
   const Opened later = open_cells(followed_, opening);
   // Daughters born at later openings are not of the cohort.
-  const double again = (later.worker + later.drone) * constants_.mother_survival *
-                       (1 - constants_.emergence_loss);
+  const double again =
+      (later.worker + later.drone) * constants_.mother_survival * (1 - constants_.emergence_loss);
   expose(followed_, come_out(first, constants_) + again, hazards);
   expose(first_, 0, kNone);
 }

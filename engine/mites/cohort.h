@@ -1,6 +1,7 @@
 // engine/mites/cohort.h -- the mites that were under caps at the first round, followed by tags.
 //
-// They ask what a course reaches at all: how many of them were ever on a bee at home during a round.
+// They ask what a course reaches at all: how many of them were ever on a bee at home during a
+// round.
 #pragma once
 #include <optional>
 

@@ -32,8 +32,7 @@ void fill_brood(const Colony& colony, ColonyState& state, int day) {
   const Constants& k = colony.constants;
   state.worker_cells =
       brood_from_history(colony, colony.worker_eggs, k.worker, k.worker_survival, day);
-  state.drone_cells =
-      brood_from_history(colony, colony.drone_eggs, k.drone, k.drone_survival, day);
+  state.drone_cells = brood_from_history(colony, colony.drone_eggs, k.drone, k.drone_survival, day);
 }
 
 void scale(MitePool& pool, double factor) {

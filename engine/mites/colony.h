@@ -21,25 +21,25 @@ struct BroodDays {
 };
 
 struct Constants {
-  BroodDays worker{9, 21};           // textbook
-  BroodDays drone{10, 24};           // textbook
-  double early_share = 0.25;         // of a cohort opens a day before its nominal age; assumed
-  double late_share = 0.25;          // a day after; assumed
-  double worker_survival = 0.85;     // egg to capping; assumed
-  double drone_survival = 0.75;      // assumed
-  double bee_mass_g = 0.125;         // 0.10-0.14
-  double invasion_worker_g = 0.56;   // grams of bees per cell and day [Boot 1995: 6.49 / 11.6]
-  double invasion_drone_g = 6.49;    // [Boot 1995: -ln(0.05) * 1000 / 462]
-  double mother_survival = 0.80;     // of one cell; assumed, 0.7-0.9
-  double daughters_worker = 1.0;     // viable, for each mother; extension literature: about 1
-  double daughters_drone = 2.0;      // about 2
-  double emergence_loss = 0.23;      // assumed, so that a year of brood gives about 800-fold
-  int residual_days = 3;             // after a round; assumed
-  double residual_rate = 0.05;       // per day; assumed, no measurement found
-  double wash_recovery = 0.90;       // of the mites on the bees; a shaker recovers > 90 %
-  double nest_bias = 1.0;            // 2: bees from the brood nest carry about twice the mites
-  int warmup_days = 120;             // before day 0, until the ages of the brood mites are settled
-  double kill_max = 0.98;            // engine/mites/treatment.h: dose to kill; assumed
+  BroodDays worker{9, 21};          // textbook
+  BroodDays drone{10, 24};          // textbook
+  double early_share = 0.25;        // of a cohort opens a day before its nominal age; assumed
+  double late_share = 0.25;         // a day after; assumed
+  double worker_survival = 0.85;    // egg to capping; assumed
+  double drone_survival = 0.75;     // assumed
+  double bee_mass_g = 0.125;        // 0.10-0.14
+  double invasion_worker_g = 0.56;  // grams of bees per cell and day [Boot 1995: 6.49 / 11.6]
+  double invasion_drone_g = 6.49;   // [Boot 1995: -ln(0.05) * 1000 / 462]
+  double mother_survival = 0.80;    // of one cell; assumed, 0.7-0.9
+  double daughters_worker = 1.0;    // viable, for each mother; extension literature: about 1
+  double daughters_drone = 2.0;     // about 2
+  double emergence_loss = 0.23;     // assumed, so that a year of brood gives about 800-fold
+  int residual_days = 3;            // after a round; assumed
+  double residual_rate = 0.05;      // per day; assumed, no measurement found
+  double wash_recovery = 0.90;      // of the mites on the bees; a shaker recovers > 90 %
+  double nest_bias = 1.0;           // 2: bees from the brood nest carry about twice the mites
+  int warmup_days = 120;            // before day 0, until the ages of the brood mites are settled
+  double kill_max = 0.98;           // engine/mites/treatment.h: dose to kill; assumed
   double dose_scale_exposed_g = 0.42;
   double dose_scale_field_g = 2.60;
 };
@@ -51,13 +51,13 @@ struct Cage {
 };
 
 struct Colony {
-  double adults = 0;            // workers on day 0, above 0
-  bool adults_fixed = false;    // held, or following emergence and death
-  Curve lifespan = 30.0;        // days of an adult, above 0; about 30 in summer, 120-150 in winter
-  Curve worker_eggs = 0.0;      // laid per day
+  double adults = 0;          // workers on day 0, above 0
+  bool adults_fixed = false;  // held, or following emergence and death
+  Curve lifespan = 30.0;      // days of an adult, above 0; about 30 in summer, 120-150 in winter
+  Curve worker_eggs = 0.0;    // laid per day
   Curve drone_eggs = 0.0;
-  std::vector<Cage> cages;      // any order, may overlap
-  Curve immigration = 0.0;      // mites per day from other colonies
+  std::vector<Cage> cages;       // any order, may overlap
+  Curve immigration = 0.0;       // mites per day from other colonies
   Curve phoretic_death = 0.006;  // per day on bees; 0.002 in a winter cluster
   Constants constants;
 };
@@ -91,7 +91,7 @@ struct Hazards {
 
 // What happened to the mites in a day, beside the round.
 struct DayFates {
-  double natural_drop = 0;   // died on bees, or fell at emergence
+  double natural_drop = 0;  // died on bees, or fell at emergence
   double residual_kill = 0;
 };
 

@@ -17,7 +17,7 @@ struct Comparison {
   std::optional<double> change_pct;          // mites on the day, against day 0
   double lowest_wash = 0;                    // of days 0 to the day, and its first day
   int lowest_wash_day = 0;
-  double mean_wash = 0;                      // of days 0 to the day
+  double mean_wash = 0;  // of days 0 to the day
 };
 // Both runs reach `day`.
 [[nodiscard]] Comparison compare(const ColonyRun& treated, const ColonyRun& untreated, int day);

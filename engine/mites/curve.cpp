@@ -20,8 +20,7 @@ double Curve::at(double day) const {
       std::upper_bound(points_.begin(), points_.end(), day,
                        [](double wanted, const CurvePoint& p) { return wanted < p.day; });
   const CurvePoint& from = *(after - 1);
-  return from.value +
-         (after->value - from.value) * (day - from.day) / (after->day - from.day);
+  return from.value + (after->value - from.value) * (day - from.day) / (after->day - from.day);
 }
 
 }  // namespace engine::mites

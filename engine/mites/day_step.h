@@ -18,8 +18,8 @@ struct Opened {
 // Takes them out of the pool.
 Opened open_cells(MitePool& pool, const Opening& opening);
 
-// Mites on bees meet the hazards, those that arrive that day (from cells or outside) for half of it;
-// brood mites grow a day older. Returns those that are no longer on bees.
+// Mites on bees meet the hazards, those that arrive that day (from cells or outside) for half of
+// it; brood mites grow a day older. Returns those that are no longer on bees.
 double expose(MitePool& pool, double arriving, const Hazards& hazards);
 
 // The mites' and the bees' day. The round of that day was done before.

@@ -38,8 +38,8 @@ inline constexpr double kForagerLoad = 0.5;
 // Share of the mites that are out, from the share of the bees that are.
 [[nodiscard]] double away_share(double bees_out, double forager_load = kForagerLoad);
 
-// Share of the cells capped on one day that open within `days`, at steady laying. Never to be shown as
-// efficacy: most mites that come out are back under a cap before the next round.
+// Share of the cells capped on one day that open within `days`, at steady laying. Never to be shown
+// as efficacy: most mites that come out are back under a cap before the next round.
 [[nodiscard]] double cells_opened(const BroodDays& brood, const Constants& constants, int days);
 
 }  // namespace engine::mites

@@ -1,6 +1,6 @@
 #include "engine/register/day.h"
 
-#include "engine/register/lookup.h"
+#include "engine/words/lookup.h"
 
 namespace engine {
 namespace {

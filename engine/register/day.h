@@ -4,7 +4,7 @@
 #include <string>
 #include <vector>
 
-#include "engine/register/words.h"
+#include "engine/words/words.h"
 
 namespace engine {
 

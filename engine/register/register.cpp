@@ -3,11 +3,11 @@
 #include <algorithm>
 #include <set>
 
-#include "engine/farm/views.h"
-#include "engine/register/lookup.h"
-#include "engine/register/said.h"
+#include "engine/farm/queries.h"
+#include "engine/register/corrections_of.h"
 #include "engine/register/search.h"
 #include "engine/walk/timers.h"
+#include "engine/words/lookup.h"
 
 namespace engine {
 namespace {

@@ -13,7 +13,7 @@
 #include <vector>
 
 #include "engine/farm/farm.h"
-#include "engine/register/book.h"
+#include "engine/register/log_index.h"
 #include "engine/walk/come_back.h"
 
 namespace engine {

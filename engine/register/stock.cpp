@@ -2,9 +2,9 @@
 
 #include <algorithm>
 
-#include "engine/farm/views.h"
-#include "engine/register/lookup.h"
-#include "engine/register/said.h"
+#include "engine/farm/queries.h"
+#include "engine/register/corrections_of.h"
+#include "engine/words/lookup.h"
 
 namespace engine {
 namespace {

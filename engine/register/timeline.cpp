@@ -4,8 +4,8 @@
 
 #include <algorithm>
 
-#include "engine/register/lookup.h"
 #include "engine/register/register.h"
+#include "engine/words/lookup.h"
 
 namespace engine {
 namespace {

@@ -4,8 +4,8 @@
 #include <string>
 #include <vector>
 
-#include "engine/register/book.h"
-#include "engine/register/words.h"
+#include "engine/register/log_index.h"
+#include "engine/words/words.h"
 
 namespace engine {
 

@@ -4,10 +4,10 @@
 
 #include <algorithm>
 
-#include "engine/farm/views.h"
-#include "engine/register/words.h"
+#include "engine/farm/queries.h"
 #include "engine/season/brood.h"
 #include "engine/season/given.h"
+#include "engine/words/words.h"
 
 namespace engine {
 namespace {

@@ -10,7 +10,7 @@
 #include "engine/farm/farm.h"
 #include "engine/mites/counting.h"
 #include "engine/mites/yard_counts.h"
-#include "engine/season/threshold.h"
+#include "engine/rules/threshold.h"
 
 namespace engine {
 

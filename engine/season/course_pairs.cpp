@@ -3,9 +3,9 @@
 #include <algorithm>
 #include <cstdlib>
 
-#include "engine/course/due.h"
-#include "engine/farm/views.h"
+#include "engine/farm/queries.h"
 #include "engine/mites/fit_kill.h"
+#include "engine/rounds/due.h"
 #include "engine/season/assumed.h"
 #include "engine/season/given.h"
 

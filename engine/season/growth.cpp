@@ -4,7 +4,7 @@
 #include <array>
 #include <cmath>
 
-#include "engine/farm/views.h"
+#include "engine/farm/queries.h"
 #include "engine/mites/run.h"
 #include "engine/season/given.h"
 #include "engine/season/outlook.h"

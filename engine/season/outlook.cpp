@@ -5,10 +5,10 @@
 #include <algorithm>
 #include <cmath>
 
-#include "engine/farm/views.h"
+#include "engine/farm/queries.h"
 #include "engine/mites/compare.h"
-#include "engine/register/words.h"
 #include "engine/season/brood.h"
+#include "engine/words/words.h"
 
 namespace engine {
 namespace {

@@ -5,10 +5,10 @@
 #include <algorithm>
 #include <cmath>
 
-#include "engine/course/due.h"
-#include "engine/farm/views.h"
-#include "engine/register/words.h"
+#include "engine/farm/queries.h"
+#include "engine/rounds/due.h"
 #include "engine/season/course_pairs.h"
+#include "engine/words/words.h"
 
 namespace engine {
 namespace {

@@ -5,9 +5,9 @@
 #include <string>
 #include <vector>
 
-#include "engine/course/due.h"
-#include "engine/course/evenings.h"
+#include "engine/calendar/evenings.h"
 #include "engine/light/home.h"
+#include "engine/rounds/due.h"
 #include "engine/trip/trip.h"
 
 namespace engine {

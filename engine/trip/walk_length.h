@@ -6,8 +6,8 @@
 #pragma once
 #include <optional>
 
+#include "engine/guide/guide.h"
 #include "engine/trip/tonight.h"
-#include "engine/walk/guide.h"
 
 namespace engine {
 

@@ -15,8 +15,8 @@
 #include <string>
 #include <vector>
 
-#include "engine/farm/event.h"
-#include "engine/farm/refusal.h"
+#include "engine/events/event.h"
+#include "engine/events/refusal.h"
 
 namespace engine {
 

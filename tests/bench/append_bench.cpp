@@ -12,7 +12,7 @@
 #include <cstdio>
 #include <cstdlib>
 
-#include "tests/storage/journal_fixture.h"
+#include "tests/support/journal_fixture.h"
 
 namespace {
 

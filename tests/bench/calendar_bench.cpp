@@ -5,7 +5,7 @@
 #include <algorithm>
 #include <chrono>
 
-#include "engine/course/calendar.h"
+#include "engine/calendar/calendar.h"
 
 namespace {
 

@@ -10,9 +10,9 @@
 #include <filesystem>
 #include <vector>
 
-#include "storage/random.h"
-#include "ui/app_assets.h"
-#include "ui/stage.h"
+#include "storage/disk/random.h"
+#include "ui/app/app_assets.h"
+#include "ui/app/stage.h"
 
 namespace {
 

@@ -6,9 +6,9 @@
 #include <algorithm>
 #include <chrono>
 
-#include "engine/farm/views.h"
-#include "engine/walk/advice.h"
-#include "engine/walk/guide.h"
+#include "engine/farm/queries.h"
+#include "engine/guide/advice.h"
+#include "engine/guide/guide.h"
 
 namespace {
 

@@ -6,8 +6,8 @@
 #include <optional>
 #include <vector>
 
-#include "engine/farm/event.h"
-#include "storage/event_json.h"
+#include "engine/events/event.h"
+#include "storage/store/event_json.h"
 
 namespace operation {
 namespace {

@@ -5,7 +5,7 @@
 #include <functional>
 
 #include "engine/core/id.h"
-#include "storage/record.h"
+#include "storage/journal/record.h"
 
 namespace operation {
 

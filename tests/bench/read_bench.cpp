@@ -9,9 +9,9 @@
 #include <cstdlib>
 #include <filesystem>
 
-#include "storage/random.h"
-#include "storage/spreadsheet.h"
-#include "storage/store.h"
+#include "storage/disk/random.h"
+#include "storage/sheets/spreadsheet.h"
+#include "storage/store/store.h"
 
 namespace {
 

@@ -5,8 +5,8 @@
 #include <chrono>
 #include <cstdio>
 
-#include "storage/register_files.h"
-#include "storage/whole_file.h"
+#include "storage/disk/whole_file.h"
+#include "storage/register/register_files.h"
 
 namespace {
 

@@ -18,15 +18,15 @@
 #include <map>
 #include <string>
 
-#include "engine/farm/contradictions.h"
 #include "engine/register/register.h"
-#include "engine/register/words.h"
-#include "storage/bag.h"
-#include "storage/checkpoint.h"
-#include "storage/events_jsonl.h"
-#include "storage/intake.h"
-#include "storage/register_files.h"
-#include "storage/store.h"
+#include "engine/words/contradictions.h"
+#include "engine/words/words.h"
+#include "storage/bundle/bag.h"
+#include "storage/bundle/bundle_reader.h"
+#include "storage/journal/events_jsonl.h"
+#include "storage/register/register_files.h"
+#include "storage/store/checkpoint.h"
+#include "storage/store/store.h"
 #include "tests/bench/operation.h"
 #include "tests/bench/scale_screens.h"
 

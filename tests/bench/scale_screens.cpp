@@ -8,7 +8,7 @@
 #include <string>
 #include <vector>
 
-#include "tests/ui/screen_harness.h"
+#include "tests/support/screen_harness.h"
 
 namespace operation {
 namespace {

@@ -6,7 +6,7 @@
 #include <cstdio>
 #include <vector>
 
-#include "tests/ui/farm_states.h"
+#include "tests/support/farm_states.h"
 
 namespace {
 

@@ -1,9 +1,9 @@
 #include <filesystem>
 
-#include "storage/bag.h"
-#include "storage/events_jsonl.h"
-#include "storage/intake.h"
-#include "storage/store.h"
+#include "storage/bundle/bag.h"
+#include "storage/bundle/bundle_reader.h"
+#include "storage/journal/events_jsonl.h"
+#include "storage/store/store.h"
 #include "tests/fuzz/folder.h"
 #include "tests/fuzz/sealing.h"
 #include "tests/fuzz/targets.h"

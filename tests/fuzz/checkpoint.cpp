@@ -1,4 +1,4 @@
-#include "storage/checkpoint.h"
+#include "storage/store/checkpoint.h"
 
 #include <sodium.h>
 

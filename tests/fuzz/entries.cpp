@@ -1,13 +1,13 @@
 #include <nlohmann/json.hpp>
 
-#include "engine/farm/contradictions.h"
-#include "engine/farm/together.h"
-#include "storage/csv_table.h"
-#include "storage/day_bundle.h"
-#include "storage/due_json.h"
-#include "storage/event_json.h"
-#include "storage/events_jsonl.h"
-#include "storage/register_files.h"
+#include "engine/farm/merge_order.h"
+#include "engine/words/contradictions.h"
+#include "storage/answers/due_json.h"
+#include "storage/bundle/day_bundle.h"
+#include "storage/journal/events_jsonl.h"
+#include "storage/register/register_files.h"
+#include "storage/sheets/csv_table.h"
+#include "storage/store/event_json.h"
 #include "tests/fuzz/sealing.h"
 #include "tests/fuzz/targets.h"
 

@@ -8,7 +8,7 @@
 #include <string_view>
 #include <vector>
 
-#include "storage/files.h"
+#include "storage/disk/files.h"
 
 namespace fuzz {
 

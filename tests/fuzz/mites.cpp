@@ -1,6 +1,6 @@
 #include <nlohmann/json.hpp>
 
-#include "storage/mites_json.h"
+#include "storage/answers/mites_json.h"
 #include "tests/fuzz/targets.h"
 
 namespace {

@@ -1,6 +1,6 @@
-#include "storage/bag_text.h"
-#include "storage/exchange_notes.h"
-#include "storage/tip.h"
+#include "storage/bundle/bag_text.h"
+#include "storage/bundle/exchange_notes.h"
+#include "storage/journal/progress_mark.h"
 #include "tests/fuzz/targets.h"
 
 namespace {

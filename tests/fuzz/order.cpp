@@ -1,4 +1,4 @@
-#include "storage/order_json.h"
+#include "storage/answers/order_json.h"
 #include "tests/fuzz/targets.h"
 
 namespace {

@@ -1,5 +1,5 @@
-#include "storage/labels.h"
-#include "storage/methods.h"
+#include "storage/profiles/labels.h"
+#include "storage/profiles/methods.h"
 #include "tests/fuzz/targets.h"
 
 void fuzz::profiles(std::string_view bytes) {

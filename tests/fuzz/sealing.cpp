@@ -3,7 +3,7 @@
 #include <algorithm>
 #include <map>
 
-#include "storage/held.h"
+#include "storage/journal/known_events.h"
 
 namespace fuzz {
 

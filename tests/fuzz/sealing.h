@@ -3,7 +3,7 @@
 #include <string_view>
 #include <vector>
 
-#include "storage/record.h"
+#include "storage/journal/record.h"
 
 namespace fuzz {
 

@@ -1,7 +1,7 @@
-#include "storage/csv_out.h"
-#include "storage/random.h"
-#include "storage/spreadsheet.h"
-#include "storage/store.h"
+#include "storage/disk/random.h"
+#include "storage/sheets/spreadsheet.h"
+#include "storage/store/store.h"
+#include "storage/text/csv_out.h"
 #include "tests/fuzz/targets.h"
 
 namespace {

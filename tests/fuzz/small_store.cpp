@@ -3,8 +3,8 @@
 #include <fstream>
 #include <iterator>
 
-#include "storage/random.h"
-#include "storage/spreadsheet.h"
+#include "storage/disk/random.h"
+#include "storage/sheets/spreadsheet.h"
 #include "tests/fuzz/folder.h"
 #include "tests/fuzz/targets.h"
 

@@ -2,7 +2,7 @@
 #pragma once
 #include <string>
 
-#include "storage/store.h"
+#include "storage/store/store.h"
 
 namespace fuzz {
 

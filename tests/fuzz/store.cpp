@@ -1,4 +1,4 @@
-#include "storage/store.h"
+#include "storage/store/store.h"
 
 #include <filesystem>
 

@@ -1,6 +1,6 @@
 #!/bin/sh
 # The CSV files, read back by Python's csv module. Usage: csv_readback.sh WRITE_PAYLOAD
-# Names and amounts are those of tests/engine/register_fixture.h.
+# Names and amounts are those of tests/support/register_fixture.h.
 set -eu
 [ -x /usr/bin/python3 ] || { echo "skipped: /usr/bin/python3 is not installed"; exit 77; }
 dir=$(mktemp -d)

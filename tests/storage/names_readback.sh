@@ -30,7 +30,7 @@ formulas = ("=", "+", "-", "@", "\t", "\r", "\n", "\uff1d", "\uff0b", "\uff0d", 
 
 
 def unmarked(cell):
-    """Without the apostrophe that storage/csv_out.h puts before a formula."""
+    """Without the apostrophe that storage/text/csv_out.h puts before a formula."""
     return cell[1:] if cell[:1] == "'" and cell.lstrip("'").startswith(formulas) else cell
 
 

@@ -1,4 +1,4 @@
-#include "storage/backup.h"
+#include "storage/journal/backup.h"
 
 #include <fmt/format.h>
 

@@ -2,10 +2,10 @@
 
 #include <algorithm>
 
-#include "engine/register/words.h"
-#include "storage/bag.h"
-#include "storage/day_bundle.h"
-#include "storage/stick.h"
+#include "engine/words/words.h"
+#include "storage/bundle/bag.h"
+#include "storage/bundle/day_bundle.h"
+#include "storage/disk/removable_media.h"
 #include "ui/commands/commands.h"
 #include "ui/commands/stick_holding.h"
 

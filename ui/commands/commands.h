@@ -11,8 +11,8 @@
 
 #include "engine/core/id.h"
 #include "engine/core/instant.h"
-#include "storage/paths.h"
-#include "storage/store.h"
+#include "storage/disk/paths.h"
+#include "storage/store/store.h"
 
 namespace ui {
 

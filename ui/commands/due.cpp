@@ -1,12 +1,12 @@
-#include "engine/course/due.h"
+#include "engine/rounds/due.h"
 
 #include <fmt/format.h>
 
 #include <algorithm>
 
-#include "engine/course/propose.h"
-#include "engine/register/words.h"
-#include "storage/due_json.h"
+#include "engine/calendar/propose.h"
+#include "engine/words/words.h"
+#include "storage/answers/due_json.h"
 #include "ui/commands/commands.h"
 
 namespace ui {

@@ -1,4 +1,4 @@
-#include "storage/exchange.h"
+#include "storage/bundle/exchange.h"
 
 #include <fmt/format.h>
 
@@ -6,7 +6,7 @@
 #include <cstdio>
 #include <thread>
 
-#include "engine/farm/contradictions.h"
+#include "engine/words/contradictions.h"
 #include "ui/commands/commands.h"
 #include "ui/commands/progress_line.h"
 

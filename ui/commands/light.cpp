@@ -5,7 +5,7 @@
 #include <nlohmann/json.hpp>
 
 #include "engine/light/sun.h"
-#include "storage/zones.h"
+#include "storage/disk/zones.h"
 #include "ui/commands/commands.h"
 
 namespace ui {

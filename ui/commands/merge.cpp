@@ -1,7 +1,7 @@
 #include <fmt/format.h>
 
-#include "engine/farm/contradictions.h"
-#include "storage/intake.h"
+#include "engine/words/contradictions.h"
+#include "storage/bundle/bundle_reader.h"
 #include "ui/commands/commands.h"
 #include "ui/commands/progress_line.h"
 

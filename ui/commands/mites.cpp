@@ -1,6 +1,6 @@
 #include <fmt/format.h>
 
-#include "storage/mites_json.h"
+#include "storage/answers/mites_json.h"
 #include "ui/commands/commands.h"
 
 namespace ui {

@@ -5,7 +5,7 @@
 #pragma once
 #include <string>
 
-#include "ui/stage.h"
+#include "ui/app/stage.h"
 
 namespace ui {
 

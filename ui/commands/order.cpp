@@ -1,6 +1,6 @@
 #include <fmt/format.h>
 
-#include "storage/order_json.h"
+#include "storage/answers/order_json.h"
 #include "ui/commands/commands.h"
 
 namespace ui {

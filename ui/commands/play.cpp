@@ -8,9 +8,9 @@
 #include <cstdio>
 #include <filesystem>
 
-#include "storage/random.h"
-#include "storage/whole_file.h"
-#include "ui/app_assets.h"
+#include "storage/disk/random.h"
+#include "storage/disk/whole_file.h"
+#include "ui/app/app_assets.h"
 #include "ui/commands/commands.h"
 #include "ui/commands/player.h"
 

@@ -4,8 +4,8 @@
 
 #include <filesystem>
 
-#include "engine/farm/tag.h"
-#include "storage/whole_file.h"
+#include "engine/events/tag.h"
+#include "storage/disk/whole_file.h"
 #include "ui/commands/targets_json.h"
 
 namespace ui {

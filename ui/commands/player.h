@@ -13,8 +13,8 @@
 #include <optional>
 #include <string>
 
+#include "ui/app/stage.h"
 #include "ui/commands/play_script.h"
-#include "ui/stage.h"
 
 namespace ui {
 

@@ -5,7 +5,7 @@
 #include <string>
 #include <string_view>
 
-#include "storage/progress.h"
+#include "storage/disk/progress.h"
 
 namespace ui {
 

@@ -1,7 +1,7 @@
 #include <fmt/format.h>
 
-#include "storage/csv_table.h"
-#include "storage/spreadsheet.h"
+#include "storage/sheets/csv_table.h"
+#include "storage/sheets/spreadsheet.h"
 #include "ui/commands/commands.h"
 
 namespace ui {

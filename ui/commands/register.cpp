@@ -4,9 +4,9 @@
 
 #include <algorithm>
 
-#include "storage/register_files.h"
-#include "storage/utf8.h"
-#include "storage/whole_file.h"
+#include "storage/disk/whole_file.h"
+#include "storage/register/register_files.h"
+#include "storage/text/utf8.h"
 #include "ui/commands/commands.h"
 
 namespace ui {

@@ -2,13 +2,13 @@
 
 #include <chrono>
 
-#include "storage/stick.h"
-#include "ui/app_assets.h"
+#include "storage/disk/removable_media.h"
+#include "ui/app/app_assets.h"
+#include "ui/app/stage.h"
 #include "ui/commands/commands.h"
 #include "ui/commands/notice.h"
 #include "ui/platform/alarm.h"
 #include "ui/platform/waker.h"
-#include "ui/stage.h"
 
 namespace ui {
 namespace {

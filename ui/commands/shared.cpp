@@ -3,7 +3,7 @@
 #include <cstdio>
 #include <filesystem>
 
-#include "storage/whole_file.h"
+#include "storage/disk/whole_file.h"
 #include "ui/commands/commands.h"
 
 namespace ui {

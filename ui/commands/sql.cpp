@@ -1,6 +1,6 @@
 #include <fmt/format.h>
 
-#include "storage/sql_files.h"
+#include "storage/bundle/sql_files.h"
 #include "ui/commands/commands.h"
 #include "ui/commands/progress_line.h"
 

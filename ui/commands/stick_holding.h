@@ -4,7 +4,7 @@
 #include <string>
 #include <vector>
 
-#include "storage/stick.h"
+#include "storage/disk/removable_media.h"
 
 namespace ui {
 

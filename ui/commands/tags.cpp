@@ -1,8 +1,8 @@
 #include <fmt/format.h>
 
-#include "engine/farm/views.h"
-#include "storage/tags_pdf.h"
-#include "storage/whole_file.h"
+#include "engine/farm/queries.h"
+#include "storage/disk/whole_file.h"
+#include "storage/register/tags_pdf.h"
 #include "ui/commands/commands.h"
 
 namespace ui {

@@ -1,6 +1,6 @@
 #include <fmt/format.h>
 
-#include "storage/bag.h"
+#include "storage/bundle/bag.h"
 #include "ui/commands/commands.h"
 
 namespace ui {

@@ -3,8 +3,8 @@
 // Pure: knows ImGui's draw lists and no window. A frame is flattened to one Patch per triangle, in
 // the order of drawing. Two frames are aligned to a common subsequence of patches; the pixels
 // outside the boxes of all other patches saw the same triangles in the same order, so they are
-// equal, and redrawing the boxes gives the whole new frame (tests/ui/display_test.cpp holds the
-// renderer to it, pixel for pixel).
+// equal, and redrawing the boxes gives the whole new frame (tests/ui/platform/display_test.cpp
+// holds the renderer to it, pixel for pixel).
 #pragma once
 #include <cstddef>
 #include <cstdint>

@@ -2,7 +2,8 @@
 //
 // A Surface is a meaning (the page, a button, an alarm); its Skin is the ground and the inks that
 // may stand on it. Widgets never name a colour. Ink and quiet ink are at least 7:1 on their ground
-// in the two built-in themes (tests/ui/theme_test.cpp); `make_theme` refuses data that is not.
+// in the two built-in themes (tests/ui/touch/theme_test.cpp); `make_theme` refuses data that is
+// not.
 #pragma once
 #include <array>
 #include <cstddef>

@@ -1,0 +1,212 @@
+#include "engine/calendar/propose.h"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <set>
+
+#include "engine/farm/queries.h"
+#include "engine/rounds/due.h"
+#include "engine/words/words.h"
+
+namespace engine {
+namespace {
+
+using Taken = std::map<Date, std::vector<YardId>>;
+
+int label_gap(const Surrounding& around) {
+  return around.vapor && around.vapor->min_interval_days ? *around.vapor->min_interval_days : 1;
+}
+
+std::vector<const Course*> open_courses(const Farm& farm) {
+  std::vector<const Course*> list;
+  for (const auto& [id, course] : farm.courses)
+    if (!course.ended && !farm.yards.at(course.yard).lost) list.push_back(&course);
+  return list;
+}
+
+std::optional<Date> last_treated(const Farm& farm, YardId yard) {
+  std::optional<Date> last;
+  for (const Walk* w : walks_of(farm, yard))
+    for (const Stop& s : w->stops)
+      for (const Treatment& t : s.treatments)
+        last = std::max(last.value_or(local_date(t.set_at)), local_date(t.set_at));
+  return last;
+}
+
+void take(Taken& taken, Date on, YardId yard) {
+  auto& held = taken[on];
+  const auto at = std::lower_bound(held.begin(), held.end(), yard);
+  if (at == held.end() || *at != yard) held.insert(at, yard);
+}
+
+// Evenings of courses that stay as they are, from today on.
+Taken taken_by_others(const Farm& farm, const std::set<CourseId>& moving, Date today) {
+  Taken taken;
+  for (const Course* c : open_courses(farm)) {
+    if (moving.contains(c->id)) continue;
+    for (const RoundState& r : rounds_of(farm, *c))
+      if (!r.walked && r.planned >= today) take(taken, r.planned, c->yard);
+  }
+  return taken;
+}
+
+CalendarAsk ask_of(const Farm& farm, const Surrounding& around, const std::set<CourseId>& moving) {
+  CalendarAsk ask;
+  ask.taken = taken_by_others(farm, moving, around.today);
+  const Date today = around.today;
+  ask.free = [&farm, today](Date d) { return d >= today && evening_free(farm.evenings, d); };
+  ask.holds = around.holds ? around.holds : holds_by_minutes(farm);
+  return ask;
+}
+
+RoundsAsk again(const Farm& farm, const Course& course, const Surrounding& around) {
+  RoundsAsk y;
+  y.yard = course.yard;
+  y.course = course.id;
+  y.is_new = false;
+  y.rounds = 0;
+  y.earliest = around.today;
+  y.label_gap = label_gap(around);
+  y.last_on = last_treated(farm, course.yard);
+  bool first = true;
+  for (const RoundState& r : rounds_of(farm, course)) {
+    if (r.walked) {
+      y.walked.push_back(r.planned);
+      continue;
+    }
+    // A course that has not begun keeps its beginning.
+    if (first && y.walked.empty()) y.earliest = std::max(around.today, r.planned);
+    first = false;
+    ++y.rounds;
+  }
+  return y;
+}
+
+std::string dates_words(const std::vector<Date>& dates) {
+  std::string out;
+  for (const Date d : dates) out += (out.empty() ? "" : ", ") + iso_date(d);
+  return out;
+}
+
+Proposal proposal_of(const Farm& farm, const Calendar& calendar) {
+  Proposal p;
+  p.evenings = calendar.evenings;
+  std::vector<std::string> kept;
+  for (const PlacedRounds& placed : calendar.yards) {
+    const std::string& name = farm.yards.at(placed.yard).name;
+    p.lines.push_back(fmt::format("{}: {}", name, dates_words(placed.dates.rounds)));
+    for (const std::string& why : placed.why) kept.push_back(fmt::format("{}: {}", name, why));
+    const auto at = farm.courses.find(placed.dates.course);
+    if (at == farm.courses.end() || at->second.rounds != placed.dates.rounds)
+      p.courses.push_back(placed.dates);
+  }
+  p.lines.insert(p.lines.end(), kept.begin(), kept.end());
+  p.lines.insert(p.lines.end(), calendar.no_room.begin(), calendar.no_room.end());
+  return p;
+}
+
+Calendar move(const Farm& farm, const std::set<CourseId>& moving, const Surrounding& around) {
+  CalendarAsk ask = ask_of(farm, around, moving);
+  for (const Course* c : open_courses(farm))
+    if (moving.contains(c->id)) ask.yards.push_back(again(farm, *c, around));
+  return plan_calendar(farm, ask);
+}
+
+std::size_t troubles(const Calendar& c) {
+  std::size_t n = c.no_room.size();
+  for (const PlacedRounds& p : c.yards) n += p.why.size();
+  return n;
+}
+
+// Those that must move alone; all open courses when that keeps more of what was asked.
+Proposal move_as_few(const Farm& farm, const std::set<CourseId>& must, const Surrounding& around) {
+  if (must.empty()) return {};
+  const Calendar few = move(farm, must, around);
+  if (troubles(few) == 0) return proposal_of(farm, few);
+  std::set<CourseId> all;
+  for (const Course* c : open_courses(farm)) all.insert(c->id);
+  const Calendar every = move(farm, all, around);
+  return proposal_of(farm, troubles(every) < troubles(few) ? every : few);
+}
+
+}  // namespace
+
+Proposal propose_courses(const Farm& farm, const std::vector<CourseWish>& wishes,
+                         const Surrounding& around) {
+  CalendarAsk ask = ask_of(farm, around, {});
+  for (const CourseWish& w : wishes) {
+    RoundsAsk y;
+    y.yard = w.yard;
+    y.course = w.course;
+    y.rounds = std::max(1, w.rounds);
+    if (around.vapor && around.vapor->most_rounds)
+      y.rounds = std::min(y.rounds, *around.vapor->most_rounds);
+    y.earliest = std::max(around.today, w.earliest);
+    y.latest = w.latest;
+    y.label_gap = label_gap(around);
+    y.gap_least = std::max(w.gap_least, y.label_gap);
+    y.gap_most = std::max(w.gap_most, y.gap_least);
+    y.last_on = last_treated(farm, w.yard);
+    y.urgency = std::clamp(w.urgency, 0.1, 10.0);
+    ask.yards.push_back(std::move(y));
+  }
+  return proposal_of(farm, plan_calendar(farm, ask));
+}
+
+Proposal propose_after_loss(const Farm& farm, Date lost, const Surrounding& around) {
+  std::set<CourseId> must;
+  for (const Course* c : open_courses(farm))
+    for (const RoundState& r : rounds_of(farm, *c))
+      if (!r.walked && r.planned == lost) must.insert(c->id);
+  Surrounding after = around;
+  if (lost >= around.today) after.today = date_after(around.today, lost == around.today ? 1 : 0);
+  const EveningHolds holds = around.holds ? around.holds : holds_by_minutes(farm);
+  after.holds = [holds, lost](Date on, std::span<const YardId> yards) {
+    return on != lost && holds(on, yards);
+  };
+  return move_as_few(farm, must, after);
+}
+
+Proposal propose_for_missed(const Farm& farm, const Surrounding& around) {
+  std::set<CourseId> must;
+  for (const Course* c : open_courses(farm))
+    for (const RoundState& r : rounds_of(farm, *c))
+      if (!r.walked && r.planned < around.today) must.insert(c->id);
+  return move_as_few(farm, must, around);
+}
+
+std::vector<Visit> visits(const Farm& farm, const Surrounding& around) {
+  const Due due = due_on(farm, around.today);
+  std::vector<Visit> list;
+  Taken taken;
+  for (const auto* rounds : {&due.rounds, &due.coming})
+    for (const DueRound& r : *rounds) {
+      const Date on = std::max(r.planned, around.today);
+      list.push_back({on, r.yard, r.course, {}});
+      take(taken, on, r.yard);
+    }
+  const EveningHolds holds = around.holds ? around.holds : holds_by_minutes(farm);
+  for (const ComeBack& c : due.come_backs) {
+    auto at = std::find_if(list.begin(), list.end(), [&](const Visit& v) {
+      return v.yard == c.yard && days_apart(around.today, v.on) <= kComeBackWaits;
+    });
+    if (at == list.end()) {
+      Date on = around.today;
+      const auto room = [&](Date d) {
+        std::vector<YardId> yards = taken.contains(d) ? taken.at(d) : std::vector<YardId>{};
+        yards.insert(std::upper_bound(yards.begin(), yards.end(), c.yard), c.yard);
+        return evening_free(farm.evenings, d) && holds(d, yards);
+      };
+      for (int i = 0; i < 60 && !room(on); ++i) on = date_after(on, 1);
+      take(taken, on, c.yard);
+      at = list.insert(list.end(), {on, c.yard, {}, {}});
+    }
+    at->come_backs.push_back(c.colony);
+  }
+  std::stable_sort(list.begin(), list.end(),
+                   [](const Visit& a, const Visit& b) { return a.on < b.on; });
+  return list;
+}
+
+}  // namespace engine

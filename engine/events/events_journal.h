@@ -1,0 +1,66 @@
+// engine/events/events_journal.h -- what is said of entries: struck, put in order, settled.
+#pragma once
+#include <cstdint>
+#include <memory>
+#include <string>
+#include <variant>
+#include <vector>
+
+#include "engine/events/event_fields.h"
+#include "engine/events/events_kit.h"
+#include "engine/events/events_outfit.h"
+#include "engine/events/events_season.h"
+#include "engine/events/events_walk.h"
+
+namespace engine {
+
+// Takes an entry back; it stays readable, with the reason.
+struct EntryStruck {
+  static constexpr const char* kKind = "entry_struck";
+  EntryRef entry;
+  std::string reason;
+  DUSKWALK_FIELDS(f("entry", s.entry), f("reason", s.reason))
+};
+
+// What an entry should have said: a body of the kind it was. Never without one.
+using InsteadBody =
+    std::variant<NoteWritten, VaporizerSet, ColonyPassedOver, EnteredLate, CountTaken, BroodNoted,
+                 OtherTreatmentGiven, StockReceived, AcidDisposed>;
+class Instead {
+ public:
+  Instead();
+  explicit Instead(InsteadBody body);
+  [[nodiscard]] const InsteadBody& body() const { return *boxed_; }
+
+ private:
+  // Shared and apart: corrections are rare, and every event is as large as the largest body.
+  std::shared_ptr<const InsteadBody> boxed_;  // null only when moved from
+};
+
+// Strikes an entry and says in the same breath what it should have said. That holds in its place:
+// from then on, with the time of the struck entry. A correction can be struck or corrected itself.
+struct EntryCorrected {
+  static constexpr const char* kKind = "entry_corrected";
+  EntryRef entry;
+  std::string reason;
+  Instead instead{};
+  DUSKWALK_FIELDS(f("entry", s.entry), f("reason", s.reason), f("instead", s.instead))
+};
+
+// This tablet has seen events of others up to that clock (engine/farm/merge_order.h): what it
+// enters from now on comes after them, whatever its own wall clock says.
+struct ClockFollowed {
+  static constexpr const char* kKind = "clock_followed";
+  std::int64_t after_utc_ms = 0;
+  DUSKWALK_FIELDS(f("after_utc_ms", s.after_utc_ms))
+};
+
+// The keeper has looked at what several tablets say, and says what holds.
+struct ContradictionSettled {
+  static constexpr const char* kKind = "contradiction_settled";
+  std::vector<EntryRef> entries;  // all its sides
+  std::string decision;
+  DUSKWALK_FIELDS(f("entries", s.entries), f("decision", s.decision))
+};
+
+}  // namespace engine

@@ -1,0 +1,88 @@
+// engine/events/events_kit.h -- vaporizers, cloths, batteries, respirators and acid.
+#pragma once
+#include <optional>
+#include <string>
+
+#include "engine/core/instant.h"
+#include "engine/core/terms.h"
+#include "engine/core/units.h"
+#include "engine/events/event_fields.h"
+
+namespace engine {
+
+struct KitAdded {
+  static constexpr const char* kKind = "kit_added";
+  KitId item;
+  KitSort sort = KitSort::Cloth;
+  std::string name;
+  DUSKWALK_FIELDS(f("item", s.item), f("sort", s.sort), f("name", s.name))
+};
+
+struct KitChanged {
+  static constexpr const char* kKind = "kit_changed";
+  KitId item;
+  std::optional<std::string> name;
+  std::optional<bool> retired;
+  DUSKWALK_FIELDS(f("item", s.item), f("name", s.name), f("retired", s.retired))
+};
+
+// A full battery goes into a vaporizer; the one that was in it comes out.
+struct BatteryChanged {
+  static constexpr const char* kKind = "battery_changed";
+  KitId vaporizer;
+  KitId battery;
+  bool was_empty = false;  // the old one, when it came out
+  DUSKWALK_FIELDS(f("vaporizer", s.vaporizer), f("battery", s.battery), f("was_empty", s.was_empty))
+};
+
+struct BatteryCharged {
+  static constexpr const char* kKind = "battery_charged";
+  KitId battery;
+  DUSKWALK_FIELDS(f("battery", s.battery))
+};
+
+struct VaporizerCleaned {
+  static constexpr const char* kKind = "vaporizer_cleaned";
+  KitId vaporizer;
+  DUSKWALK_FIELDS(f("vaporizer", s.vaporizer))
+};
+
+struct FilterChanged {
+  static constexpr const char* kKind = "filter_changed";
+  KitId respirator;
+  std::string cartridge;
+  DUSKWALK_FIELDS(f("respirator", s.respirator), f("cartridge", s.cartridge))
+};
+
+// A lot arrives, or more of the same lot.
+struct StockReceived {
+  static constexpr const char* kKind = "stock_received";
+  LotId lot;
+  std::string product;
+  std::string registration;
+  std::string code;  // batch or lot number on the container
+  std::optional<Date> expiry;
+  Mass amount;
+  std::string supplier;
+  std::string receipt;
+  std::optional<Date> on{};  // bought; none: the day it was entered
+  std::optional<std::string> supplier_address{};
+  DUSKWALK_FIELDS(f("lot", s.lot), f("product", s.product), f("registration", s.registration),
+                  f("code", s.code), f("expiry", s.expiry), f("amount", s.amount),
+                  f("supplier", s.supplier), f("receipt", s.receipt), f("on", s.on),
+                  f("supplier_address", s.supplier_address))
+};
+
+// Acid leaves the shelf without a treatment.
+struct AcidDisposed {
+  static constexpr const char* kKind = "acid_disposed";
+  LotId lot;
+  Mass amount;
+  Date on{};
+  DisposalWhy why = DisposalWhy::Expired;
+  std::string how;  // how and where
+  DUSKWALK_FIELDS(f("lot", s.lot), f("amount", s.amount), f("on", s.on), f("why", s.why),
+                  f("how", s.how))
+};
+
+}  // namespace engine

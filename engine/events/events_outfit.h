@@ -1,0 +1,43 @@
+// engine/events/events_outfit.h -- the keeper's own settings and notes.
+#pragma once
+#include <optional>
+#include <string>
+
+#include "engine/core/terms.h"
+#include "engine/events/event_fields.h"
+#include "engine/rules/label.h"
+#include "engine/rules/pace.h"
+#include "engine/rules/threshold.h"
+
+namespace engine {
+
+struct NoteWritten {
+  static constexpr const char* kKind = "note";
+  std::optional<YardId> yard;
+  std::optional<ColonyId> colony;
+  std::string text;
+  DUSKWALK_FIELDS(f("yard", s.yard), f("colony", s.colony), f("text", s.text))
+};
+
+// Only the fields that are given change.
+struct SetupChanged {
+  static constexpr const char* kKind = "setup_changed";
+  std::optional<std::string> operator_name;
+  std::optional<std::string> operator_address;
+  std::optional<TemperatureUnit> temperature_unit;
+  std::optional<MassUnit> mass_unit;
+  std::optional<Theme> theme;
+  std::optional<LabelRules> rules;
+  std::optional<Place> home{};  // where the keeper sets out from
+  std::optional<Thresholds> thresholds{};
+  std::optional<int> clean_every{};      // settings of a vaporizer between cleanings, 1 to 999
+  std::optional<int> cartridge_hours{};  // worn until a cartridge is changed, 1 to 999
+  std::optional<Pace> pace{};
+  DUSKWALK_FIELDS(f("operator_name", s.operator_name), f("operator_address", s.operator_address),
+                  f("temperature_unit", s.temperature_unit), f("mass_unit", s.mass_unit),
+                  f("theme", s.theme), f("rules", s.rules), f("home", s.home),
+                  f("thresholds", s.thresholds), f("clean_every", s.clean_every),
+                  f("cartridge_hours", s.cartridge_hours), f("pace", s.pace))
+};
+
+}  // namespace engine

@@ -1,0 +1,86 @@
+// engine/events/events_places.h -- yards and colonies come, change and go.
+#pragma once
+#include <optional>
+#include <string>
+
+#include "engine/core/terms.h"
+#include "engine/events/event_fields.h"
+
+namespace engine {
+
+struct YardAdded {
+  static constexpr const char* kKind = "yard_added";
+  YardId yard;
+  std::string name;
+  std::optional<Place> place;
+  std::string zone;  // IANA name ("America/Denver"); empty when not known
+  std::string note;
+  DUSKWALK_FIELDS(f("yard", s.yard), f("name", s.name), f("place", s.place), f("zone", s.zone),
+                  f("note", s.note))
+};
+
+// Only the fields that are given change.
+struct YardChanged {
+  static constexpr const char* kKind = "yard_changed";
+  YardId yard;
+  std::optional<std::string> name;
+  std::optional<Place> place;
+  std::optional<std::string> zone;
+  std::optional<std::string> note;
+  std::optional<Spot> gate{};  // where the keeper comes in, among the colonies' spots
+  DUSKWALK_FIELDS(f("yard", s.yard), f("name", s.name), f("place", s.place), f("zone", s.zone),
+                  f("note", s.note), f("gate", s.gate))
+};
+
+struct YardLost {
+  static constexpr const char* kKind = "yard_lost";
+  YardId yard;
+  std::string reason;
+  DUSKWALK_FIELDS(f("yard", s.yard), f("reason", s.reason))
+};
+
+struct ColonyAdded {
+  static constexpr const char* kKind = "colony_added";
+  ColonyId colony;
+  YardId yard;
+  std::string name;
+  int brood_boxes = 1;  // 1 to 9
+  bool supers_on = false;
+  std::optional<Spot> spot;
+  std::optional<int> order;  // where it comes in the keeper's own walk; by arrival when not given
+  std::string note;
+  DUSKWALK_FIELDS(f("colony", s.colony), f("yard", s.yard), f("name", s.name),
+                  f("brood_boxes", s.brood_boxes), f("supers_on", s.supers_on), f("spot", s.spot),
+                  f("order", s.order), f("note", s.note))
+};
+
+struct ColonyChanged {
+  static constexpr const char* kKind = "colony_changed";
+  ColonyId colony;
+  std::optional<std::string> name;
+  std::optional<int> brood_boxes;
+  std::optional<bool> supers_on;
+  std::optional<Spot> spot;
+  std::optional<int> order;
+  std::optional<std::string> note;
+  DUSKWALK_FIELDS(f("colony", s.colony), f("name", s.name), f("brood_boxes", s.brood_boxes),
+                  f("supers_on", s.supers_on), f("spot", s.spot), f("order", s.order),
+                  f("note", s.note))
+};
+
+struct ColonyMoved {
+  static constexpr const char* kKind = "colony_moved";
+  ColonyId colony;
+  YardId to;
+  std::optional<Spot> spot;
+  DUSKWALK_FIELDS(f("colony", s.colony), f("to", s.to), f("spot", s.spot))
+};
+
+struct ColonyLost {
+  static constexpr const char* kKind = "colony_lost";
+  ColonyId colony;
+  std::string reason;
+  DUSKWALK_FIELDS(f("colony", s.colony), f("reason", s.reason))
+};
+
+}  // namespace engine

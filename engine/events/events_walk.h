@@ -1,0 +1,168 @@
+// engine/events/events_walk.h -- one evening in one yard, from the gate to the last cloth.
+#pragma once
+#include <optional>
+#include <string>
+#include <vector>
+
+#include "engine/core/instant.h"
+#include "engine/core/terms.h"
+#include "engine/core/units.h"
+#include "engine/events/conditions.h"
+#include "engine/events/event_fields.h"
+#include "engine/order/order.h"
+#include "engine/rules/label.h"
+
+namespace engine {
+
+// One visit of the plan that a walk set out with; times since the walk was opened.
+struct PlannedVisit {
+  OrderDo act = OrderDo::Set;
+  ColonyId colony;
+  std::optional<KitId> cloth;  // that covers, or is taken away
+  Seconds start{}, end{};      // of the work there
+  friend bool operator==(const PlannedVisit&, const PlannedVisit&) = default;
+  DUSKWALK_FIELDS(f("act", s.act), f("colony", s.colony), f("cloth", s.cloth), f("start", s.start),
+                  f("end", s.end))
+};
+
+struct WalkOpened {
+  static constexpr const char* kKind = "walk_opened";
+  WalkId walk;
+  YardId yard;
+  std::optional<CourseId> course;
+  Conditions conditions;
+  LabelRules rules;
+  std::vector<ColonyId> colonies;  // in the order the keeper walks
+  std::vector<KitId> vaporizers;
+  std::vector<KitId> cloths;
+  std::optional<KitId> respirator;
+  std::string operator_name;
+  std::string operator_address;
+  std::string reason;  // why this yard is treated
+  std::optional<std::vector<PlannedVisit>> planned{};
+  DUSKWALK_FIELDS(f("walk", s.walk), f("yard", s.yard), f("course", s.course),
+                  f("conditions", s.conditions), f("rules", s.rules), f("colonies", s.colonies),
+                  f("vaporizers", s.vaporizers), f("cloths", s.cloths),
+                  f("respirator", s.respirator), f("operator_name", s.operator_name),
+                  f("operator_address", s.operator_address), f("reason", s.reason),
+                  f("planned", s.planned))
+};
+
+struct ProtectionConfirmed {
+  static constexpr const char* kKind = "protection_confirmed";
+  WalkId walk;
+  Protection item = Protection::Respirator;
+  DUSKWALK_FIELDS(f("walk", s.walk), f("item", s.item))
+};
+
+struct VaporizerSet {
+  static constexpr const char* kKind = "vaporizer_set";
+  WalkId walk;
+  ColonyId colony;
+  KitId vaporizer;
+  std::optional<KitId> battery;
+  std::optional<LotId> lot;
+  Mass dose;  // on the basis of the walk's rules
+  int brood_boxes = 1;
+  bool supers_on = false;
+  DUSKWALK_FIELDS(f("walk", s.walk), f("colony", s.colony), f("vaporizer", s.vaporizer),
+                  f("battery", s.battery), f("lot", s.lot), f("dose", s.dose),
+                  f("brood_boxes", s.brood_boxes), f("supers_on", s.supers_on))
+};
+
+// The vaporizer is lifted out and the entrance closed. A cloth that lies elsewhere was taken there.
+struct ColonyCovered {
+  static constexpr const char* kKind = "colony_covered";
+  WalkId walk;
+  ColonyId colony;
+  KitId cloth;
+  DUSKWALK_FIELDS(f("walk", s.walk), f("colony", s.colony), f("cloth", s.cloth))
+};
+
+// The cloth is taken away; or, from under vapor, the vaporizer is lifted and nothing closes it.
+struct ColonyUncovered {
+  static constexpr const char* kKind = "colony_uncovered";
+  WalkId walk;
+  ColonyId colony;
+  DUSKWALK_FIELDS(f("walk", s.walk), f("colony", s.colony))
+};
+
+struct ColonyPassedOver {
+  static constexpr const char* kKind = "colony_passed_over";
+  WalkId walk;
+  ColonyId colony;
+  PassReason reason = PassReason::Other;
+  std::string note;
+  DUSKWALK_FIELDS(f("walk", s.walk), f("colony", s.colony), f("reason", s.reason),
+                  f("note", s.note))
+};
+
+// Of one colony, or of the whole yard from now on.
+struct BeesFlying {
+  static constexpr const char* kKind = "bees_flying";
+  WalkId walk;
+  std::optional<ColonyId> colony;
+  Flight flight = Flight::None;
+  DUSKWALK_FIELDS(f("walk", s.walk), f("colony", s.colony), f("flight", s.flight))
+};
+
+struct Mishap {
+  static constexpr const char* kKind = "mishap";
+  WalkId walk;
+  std::optional<ColonyId> colony;  // none: it happened to the keeper or beside the hives
+  MishapKind what = MishapKind::Dropped;
+  std::string note;
+  DUSKWALK_FIELDS(f("walk", s.walk), f("colony", s.colony), f("what", s.what), f("note", s.note))
+};
+
+struct WalkPaused {
+  static constexpr const char* kKind = "walk_paused";
+  WalkId walk;
+  DUSKWALK_FIELDS(f("walk", s.walk))
+};
+
+struct WalkResumed {
+  static constexpr const char* kKind = "walk_resumed";
+  WalkId walk;
+  DUSKWALK_FIELDS(f("walk", s.walk))
+};
+
+struct WalkClosed {
+  static constexpr const char* kKind = "walk_closed";
+  WalkId walk;
+  DUSKWALK_FIELDS(f("walk", s.walk))
+};
+
+// Vapor that a colony got, or that it was passed over, entered afterwards: the tablet was dead, or
+// nobody tapped. It joins the walk it names where that is there and closed; else it makes that
+// walk, and those entered under the same id join it. Vaporizer, cloth and battery stay unknown, so
+// nothing is learned from it.
+struct EnteredLate {
+  static constexpr const char* kKind = "entered_late";
+  WalkId walk;
+  YardId yard;
+  ColonyId colony;
+  Date on{};                         // the local day it happened, not after the one it is entered
+  std::optional<int> minute;         // of that day, 0 to 1439, by the clock of the entry's zone
+  std::optional<PassReason> passed;  // passed over and nothing given; dose is zero then
+  Mass dose;                         // on the basis of the rules
+  int brood_boxes = 1;
+  bool supers_on = false;
+  std::optional<LotId> lot;
+  LabelRules rules;              // in force then
+  std::optional<Seconds> dwell;  // none: nobody knows
+  std::optional<Seconds> seal;
+  std::string operator_name;
+  std::string operator_address;
+  std::string reason;  // for the treatment
+  std::optional<Conditions> weather;
+  std::string note;
+  DUSKWALK_FIELDS(f("walk", s.walk), f("yard", s.yard), f("colony", s.colony), f("on", s.on),
+                  f("minute", s.minute), f("passed", s.passed), f("dose", s.dose),
+                  f("brood_boxes", s.brood_boxes), f("supers_on", s.supers_on), f("lot", s.lot),
+                  f("rules", s.rules), f("dwell", s.dwell), f("seal", s.seal),
+                  f("operator_name", s.operator_name), f("operator_address", s.operator_address),
+                  f("reason", s.reason), f("weather", s.weather), f("note", s.note))
+};
+
+}  // namespace engine

@@ -1,0 +1,243 @@
+#include "engine/events/log.h"
+
+#include <utility>
+
+#include "engine/core/own.h"
+
+namespace engine {
+
+// Found by the Packer through its argument.
+void pack_itself(const Instead& instead, Packer& into) {
+  into.add(instead.body().index());
+  std::visit([&](const auto& body) { into.add(body); }, instead.body());
+}
+void unpack_itself(Unpacker& from, Instead& instead);
+
+namespace {
+
+constexpr std::size_t kMostLoose = 64;  // unpacked pages: 25 MB
+
+template <std::size_t I = 0, class Variant>
+bool unpack_variant(Unpacker& from, std::size_t kind, Variant& body) {
+  if constexpr (I < std::variant_size_v<Variant>) {
+    if (kind != I) return unpack_variant<I + 1>(from, kind, body);
+    from.get(body.template emplace<I>());
+    return !from.failed();
+  } else {
+    return false;
+  }
+}
+
+std::shared_ptr<const PackedPage> packed_page(const std::vector<Entry>& entries) {
+  auto packed = std::make_shared<PackedPage>();
+  Packer into(packed->words);
+  for (const Entry& e : entries) {
+    packed->at.push_back(static_cast<std::uint32_t>(into.bytes().size()));
+    packed->kinds.push_back(static_cast<std::uint8_t>(e.event.body.index()));
+    pack(e.event, into);
+  }
+  packed->bytes = into.take();
+  packed->bytes.shrink_to_fit();
+  return packed;
+}
+
+}  // namespace
+
+void unpack_itself(Unpacker& from, Instead& instead) {
+  std::size_t kind = 0;
+  from.get(kind);
+  InsteadBody body;
+  if (unpack_variant(from, kind, body)) instead = Instead(std::move(body));
+}
+
+void pack(const Event& e, Packer& into) {
+  into.all(e.ref.device, e.ref.seq, e.stamp);
+  std::visit([&](const auto& body) { into.add(body); }, e.body);
+}
+
+bool unpack(Unpacker& from, std::size_t kind, Event& e) {
+  from.all(e.ref.device, e.ref.seq, e.stamp);
+  return unpack_variant(from, kind, static_cast<AnyKind&>(e.body));
+}
+
+// ---- reading ----
+
+std::size_t Log::kind_at(std::size_t i) const {
+  const Page& page = pages_[i / kPage];
+  return page.packed ? page.packed->kinds[i % kPage] : (*page.plain)[i % kPage].event.body.index();
+}
+
+void Log::put_mark(std::size_t i, Entry& entry) const {
+  if (!marks_) return;
+  const auto at = marks_->find(i);
+  if (at == marks_->end()) return;
+  entry.struck = at->second.struck;
+  entry.fallen = at->second.fallen;
+}
+
+Entry Log::copy(std::size_t i) const {
+  const Page& page = pages_[i / kPage];
+  if (page.plain) return (*page.plain)[i % kPage];
+  const PackedPage& packed = *page.packed;
+  Unpacker from(std::string_view(packed.bytes).substr(packed.at[i % kPage]), packed.words);
+  Entry entry;
+  (void)unpack(from, packed.kinds[i % kPage], entry.event);
+  put_mark(i, entry);
+  return entry;
+}
+
+Log::Plain Log::unpack_page(std::size_t page) const {
+  auto plain = std::make_shared<std::vector<Entry>>();
+  plain->reserve(kPage);
+  for (std::size_t i = page * kPage; i < (page + 1) * kPage && i < size_; ++i)
+    plain->push_back(copy(i));
+  return plain;
+}
+
+const Log::Plain& Log::unpacked(std::size_t page) const {
+  if (!pages_[page].plain) {
+    pages_[page].plain = unpack_page(page);
+    ++loose_;
+  }
+  return pages_[page].plain;
+}
+
+void Log::let_go() const {
+  if (loose_ <= kMostLoose) return;
+  for (Page& page : pages_)
+    if (page.packed) page.plain.reset();
+  loose_ = 0;
+}
+
+std::optional<std::size_t> Log::find(const EntryRef& ref) const {
+  if (!index_) return std::nullopt;
+  const auto run = index_->runs.find(ref.device);
+  if (run != index_->runs.end() && ref.seq >= 1 &&
+      static_cast<std::size_t>(ref.seq) <= run->second.size())
+    return run->second[static_cast<std::size_t>(ref.seq) - 1];
+  const auto odd = index_->odd.find(ref);
+  if (odd == index_->odd.end()) return std::nullopt;
+  return odd->second;
+}
+
+std::vector<std::size_t> Log::marked() const {
+  std::vector<std::size_t> places;
+  if (marks_)
+    for (const auto& [place, mark] : *marks_) places.push_back(place);
+  return places;
+}
+
+// ---- changing ----
+
+void Log::note(const EntryRef& ref, std::size_t i) {
+  Index& index = own(index_);
+  std::vector<std::uint32_t>& run = index.runs[ref.device];
+  if (ref.seq == static_cast<std::int64_t>(run.size()) + 1)
+    run.push_back(static_cast<std::uint32_t>(i));
+  else
+    index.odd[ref] = static_cast<std::uint32_t>(i);
+}
+
+// Of one device the last numbers stand last.
+void Log::forget(const EntryRef& ref) {
+  Index& index = own(index_);
+  std::vector<std::uint32_t>& run = index.runs[ref.device];
+  if (ref.seq == static_cast<std::int64_t>(run.size()))
+    run.pop_back();
+  else
+    index.odd.erase(ref);
+}
+
+void Log::seal_last() {
+  Page& page = pages_.back();
+  if (page.packed) return;
+  page.packed = packed_page(*page.plain);
+  ++loose_;
+}
+
+void Log::push_back(Event event) {
+  let_go();
+  if (size_ % kPage == 0) {
+    if (!pages_.empty()) seal_last();
+    pages_.push_back({{}, std::make_shared<std::vector<Entry>>()});
+    pages_.back().plain->reserve(kPage);
+  }
+  note(event.ref, size_);
+  own(pages_.back().plain).push_back({std::move(event), {}, Refusal::None});
+  ++size_;
+}
+
+template <class Change>
+void Log::change_mark(std::size_t i, Change change) {
+  Entry seen;  // only its marks
+  put_mark(i, seen);
+  change(seen);
+  auto& marks = own(marks_);
+  if (seen.counts())
+    marks.erase(i);
+  else
+    marks[i] = {seen.struck, seen.fallen};
+  if (Plain& plain = pages_[i / kPage].plain; plain) {
+    Entry& entry = own(plain)[i % kPage];
+    entry.struck = std::move(seen.struck);
+    entry.fallen = seen.fallen;
+  }
+}
+
+void Log::set_struck(std::size_t i, std::optional<Struck> struck) {
+  change_mark(i, [&](Entry& e) { e.struck = std::move(struck), e.fallen = Refusal::None; });
+}
+
+void Log::set_fallen(std::size_t i, Refusal fallen) {
+  const bool marked = marks_ && marks_->contains(i);
+  if (!marked && fallen == Refusal::None) return;
+  change_mark(i, [&](Entry& e) { e.fallen = fallen; });
+}
+
+void Log::truncate(std::size_t size) {
+  while (size_ > size) {
+    forget(copy(size_ - 1).event.ref);
+    --size_;
+  }
+  if (marks_) own(marks_).erase(marks_->lower_bound(size), marks_->end());
+  pages_.resize((size + kPage - 1) / kPage);
+  if (size % kPage == 0) return;
+  Plain last = unpacked(size / kPage);
+  own(last).resize(size % kPage);
+  pages_.back() = {{}, std::move(last)};
+}
+
+// ---- for a checkpoint ----
+
+std::vector<std::shared_ptr<const PackedPage>> Log::pages() const {
+  std::vector<std::shared_ptr<const PackedPage>> all;
+  for (const Page& page : pages_)
+    all.push_back(page.packed ? page.packed : packed_page(*page.plain));
+  return all;
+}
+
+bool Log::take_pages(std::vector<std::shared_ptr<const PackedPage>> pages) {
+  *this = Log{};
+  for (std::size_t p = 0; p < pages.size(); ++p) {
+    const PackedPage& packed = *pages[p];
+    const bool last = p + 1 == pages.size();
+    const std::size_t count = packed.at.size();
+    if (count == 0 || count > kPage || (!last && count != kPage)) return false;
+    pages_.push_back({pages[p], {}});
+    for (std::size_t i = 0; i < count; ++i) {
+      EntryRef ref;
+      if (packed.at[i] >= packed.bytes.size()) return false;
+      Unpacker from(std::string_view(packed.bytes).substr(packed.at[i]), packed.words);
+      from.all(ref.device, ref.seq);
+      if (from.failed()) return false;
+      note(ref, size_++);
+    }
+  }
+  if (size_ % kPage == 0) return true;
+  Plain last = unpacked(pages_.size() - 1);
+  pages_.back() = {{}, std::move(last)};
+  --loose_;
+  return true;
+}
+
+}  // namespace engine

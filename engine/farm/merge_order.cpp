@@ -1,0 +1,290 @@
+#include "engine/farm/merge_order.h"
+
+#include <algorithm>
+#include <utility>
+
+#include "engine/events/entry_refs.h"
+#include "engine/farm/fold.h"
+
+namespace engine {
+namespace {
+
+constexpr std::int64_t kLatest = 253'402'300'799'999;  // the year 9999 ends: nothing is after it
+
+// Where an event comes in the common order. Ties go by what the entry itself calls its tablet: a
+// fork that comes to light moves nothing.
+struct Key {
+  std::int64_t clock = 0;
+  EntryRef written;
+  DeviceId side;
+  friend auto operator<=>(const Key&, const Key&) = default;
+};
+
+Key key_of(std::int64_t clock, const EntryRef& ref, const Branches& branches) {
+  const Branch* branch = find_branch(branches, ref.device);
+  return {clock, {branch == nullptr ? ref.device : branch->device, ref.seq}, ref.device};
+}
+
+// Which side of a fork an entry means that knew of none when it was written: the only one that had
+// that number by then. Where several had, it means none, and falls.
+class Meant {
+ public:
+  explicit Meant(const Branches& branches) : branches_(branches) {}
+
+  void note(const EntryRef& ref, std::int64_t clock) {
+    if (find_branch(branches_, ref.device) != nullptr) clocks_[ref] = clock;
+  }
+  void tell(Event& e, std::int64_t clock) const {
+    each_entry_ref(e.body, [&](EntryRef& ref) {
+      if (forks_behind(branches_, ref)) ref = the_only(ref, clock).value_or(ref);
+    });
+  }
+
+ private:
+  [[nodiscard]] std::optional<EntryRef> the_only(const EntryRef& ref, std::int64_t before) const {
+    std::optional<EntryRef> only;
+    for (const Branch& b : branches_) {
+      const auto at = clocks_.find({b.id, ref.seq});
+      if (at == clocks_.end() || at->second >= before || b.id == ref.device ||
+          !goes_on_from(branches_, b.id, ref.device))
+        continue;
+      if (only) return std::nullopt;
+      only = at->first;
+    }
+    return only;
+  }
+
+  const Branches& branches_;
+  std::map<EntryRef, std::int64_t> clocks_;  // of all entries on sides
+};
+
+struct Placed {
+  Key key;
+  Event event;
+};
+
+// What all strikes and corrections of a log say together: the first one of an entry holds. A void
+// one stays readable all the same.
+struct Strikes {
+  std::map<std::size_t, Struck> of;  // by place
+  std::map<std::size_t, Refusal> void_ones;
+};
+
+// A correction must come after what it corrects, so that no two can stand in each other's place.
+Refusal void_correction(const Log& log, const Entry& by, std::size_t own, std::size_t struck) {
+  const auto* c = std::get_if<EntryCorrected>(&by.event.body);
+  if (c == nullptr) return Refusal::None;
+  if (struck >= own) return Refusal::NoSuchEntry;
+  return corrects_alike(log.copy(struck), c->instead) ? Refusal::None : Refusal::NotCorrectable;
+}
+
+Refusal void_strike(const Log& log, const Strikes& before, const Entry& by, std::size_t own,
+                    const std::optional<std::size_t>& struck) {
+  if (!struck) return Refusal::NoSuchEntry;
+  if (log.kind_at(*struck) == Log::place_of<EntryStruck>()) return Refusal::StrikesAStrike;
+  if (before.of.contains(*struck)) return Refusal::AlreadyStruck;
+  return void_correction(log, by, own, *struck);
+}
+
+Strikes strikes_in(const Log& log) {
+  Strikes strikes;
+  log.each<EntryStruck, EntryCorrected>([&](const Entry& e) {
+    const EntryStruck strike = *strike_in(e.event.body);
+    const std::size_t own = *log.find(e.event.ref);
+    const auto struck = log.find(strike.entry);
+    const Refusal why = void_strike(log, strikes, e, own, struck);
+    if (why == Refusal::None)
+      strikes.of[*struck] = Struck{e.event.ref, strike.reason, e.event.stamp};
+    else
+      strikes.void_ones[own] = why;
+  });
+  return strikes;
+}
+
+bool holds_by(const std::map<std::size_t, Struck>& of, std::size_t place, const EntryRef& by) {
+  const auto at = of.find(place);
+  return at != of.end() && at->second.by == by;
+}
+
+// A correction that held before and holds now keeps what folding found of it.
+bool held_already(const Log& log, const Strikes& now, const Entry& e) {
+  const auto strike = strike_in(e.event.body);
+  const auto place = strike ? log.find(strike->entry) : std::nullopt;
+  if (!place || !holds_by(now.of, *place, e.event.ref)) return false;
+  const Entry struck = log.copy(*place);
+  return struck.struck && struck.struck->by == e.event.ref;
+}
+
+// Marks all that is struck; the first place from which the farm may be another for it.
+std::size_t mark_strikes(Log& log) {
+  const Strikes now = strikes_in(log);
+  std::size_t changed = log.size();
+  const auto touch = [&](std::size_t place) {
+    changed = std::min(changed, first_place(log, place));
+  };
+  for (const std::size_t place : log.marked()) {
+    const Entry e = log.copy(place);
+    if (e.struck && !holds_by(now.of, place, e.struck->by)) touch(place);
+    if (e.fallen != Refusal::None && strike_in(e.event.body) && !held_already(log, now, e))
+      log.set_fallen(place, Refusal::None);
+    if (e.struck && !now.of.contains(place)) log.set_struck(place, {});
+  }
+  for (const auto& [place, struck] : now.of) {
+    const Entry e = log.copy(place);
+    if (e.struck && e.struck->by == struck.by) continue;
+    touch(place);
+    log.set_struck(place, struck);
+  }
+  for (const auto& [place, why] : now.void_ones) log.set_fallen(place, why);
+  return changed;
+}
+
+// In the order in which Clocks must take them.
+bool taken_before(const Branches& branches, const EntryRef& a, const EntryRef& b) {
+  if (branches.empty() || a.device == b.device) return a < b;
+  return std::pair(depth(branches, a.device), a) < std::pair(depth(branches, b.device), b);
+}
+
+std::vector<Placed> placed(std::vector<Event> events, const Branches& branches, Clocks& clocks) {
+  std::sort(events.begin(), events.end(),
+            [&](const Event& a, const Event& b) { return taken_before(branches, a.ref, b.ref); });
+  std::vector<Placed> list;
+  list.reserve(events.size());
+  for (Event& e : events) {
+    const Key key = key_of(clocks.take(e), e.ref, branches);
+    list.push_back({key, std::move(e)});
+  }
+  return list;
+}
+
+// The first place whose correction stands at `from` or later and has fallen: that is found out
+// anew.
+std::size_t first_corrected_behind(const Log& log, std::size_t from) {
+  std::size_t first = log.size();
+  for (const std::size_t place : log.marked())
+    if (place >= from) first = std::min(first, first_place(log, place));
+  return first;
+}
+
+void note_number(Farm& f, const EntryRef& ref) {
+  std::int64_t& last = f.last_seq[ref.device];
+  last = std::max(last, ref.seq);
+}
+
+void note_numbers(Farm& f) {
+  f.last_seq.clear();
+  f.log.scan(0, [&](std::size_t, const Entry& e) { note_number(f, e.event.ref); });
+}
+
+}  // namespace
+
+Timed::Timed(const Event& e) : ref(e.ref), wall_ms(e.stamp.at.time_since_epoch().count()) {
+  if (const auto* followed = std::get_if<ClockFollowed>(&e.body))
+    follows_ms = std::min(followed->after_utc_ms, kLatest);
+}
+
+std::int64_t Clocks::of(const Timed& e) const {
+  std::int64_t clock = e.wall_ms;
+  if (const auto before = last_.find(e.ref.device); before != last_.end())
+    clock = std::max(clock, before->second);
+  else if (const Branch* branch = find_branch(branches_, e.ref.device))
+    if (const auto shared = last_.find(branch->after); shared != last_.end())
+      clock = std::max(clock, shared->second);
+  if (e.follows_ms) clock = std::max(clock, *e.follows_ms + 1);
+  return clock;
+}
+
+std::int64_t Clocks::take(const Timed& e) { return last_[e.ref.device] = of(e); }
+
+std::optional<std::int64_t> Clocks::latest_beside(DeviceId device) const {
+  std::optional<std::int64_t> latest;
+  for (const auto& [other, clock] : last_)
+    if (other != device) latest = std::max(latest.value_or(clock), clock);
+  return latest;
+}
+
+std::vector<Event> to_come_last(const Clocks& clocks, Event e) {
+  const auto latest = clocks.latest_beside(e.ref.device);
+  if (!latest || clocks.of(e) > *latest) return {std::move(e)};
+  Event followed{e.ref, e.stamp, ClockFollowed{*latest}};
+  ++e.ref.seq;
+  return {std::move(followed), std::move(e)};
+}
+
+Log in_common_order(const Log& arrived, const Branches& branches) {
+  std::vector<std::pair<Timed, std::size_t>> numbered;
+  numbered.reserve(arrived.size());
+  arrived.scan(0, [&](std::size_t i, const Entry& e) { numbered.emplace_back(e.event, i); });
+  const auto before = [&](const auto& a, const auto& b) {
+    return taken_before(branches, a.first.ref, b.first.ref);
+  };
+  if (!std::is_sorted(numbered.begin(), numbered.end(), before))
+    std::sort(numbered.begin(), numbered.end(), before);
+  std::vector<std::pair<Key, std::size_t>> keys;
+  keys.reserve(arrived.size());
+  Clocks clocks(branches);
+  Meant meant(branches);
+  for (const auto& [timed, i] : numbered) {
+    keys.push_back({key_of(clocks.take(timed), timed.ref, branches), i});
+    meant.note(timed.ref, keys.back().first.clock);
+  }
+  if (!std::is_sorted(keys.begin(), keys.end())) std::sort(keys.begin(), keys.end());
+  Log ordered;
+  for (const auto& [key, i] : keys) {
+    Event e = arrived.copy(i).event;
+    if (!branches.empty()) meant.tell(e, key.clock);
+    ordered.push_back(std::move(e));
+  }
+  return ordered;
+}
+
+Farm fold_together(const Log& arrived, Branches branches) {
+  Farm f;
+  f.branches = std::move(branches);
+  f.log = in_common_order(arrived, f.branches);
+  note_numbers(f);
+  (void)mark_strikes(f.log);
+  return fold_again(std::move(f));
+}
+
+Farm fold_together(std::vector<Event> events, Branches branches) {
+  Log arrived;
+  for (Event& e : events) arrived.push_back(std::move(e));
+  return fold_together(arrived, std::move(branches));
+}
+
+Farm take_together(Farm f, std::vector<Event> fresh) {
+  if (fresh.empty()) return f;
+  Clocks clocks(f.branches);
+  std::vector<Key> keys;
+  keys.reserve(f.log.size());
+  f.log.scan(0, [&](std::size_t, const Entry& e) {
+    keys.push_back(key_of(clocks.take(e.event), e.event.ref, f.branches));
+  });
+  std::vector<Placed> tail = placed(std::move(fresh), f.branches, clocks);
+  const auto by_key = [](const Placed& a, const Placed& b) { return a.key < b.key; };
+  const Key earliest = std::min_element(tail.begin(), tail.end(), by_key)->key;
+  const auto after = std::upper_bound(keys.begin(), keys.end(), earliest);
+  const auto from = static_cast<std::size_t>(after - keys.begin());
+  for (std::size_t i = from; i < keys.size(); ++i) tail.push_back({keys[i], f.log.copy(i).event});
+  std::sort(tail.begin(), tail.end(), by_key);
+  const std::size_t corrected = first_corrected_behind(f.log, from);
+  f.log.truncate(from);
+  for (Placed& p : tail) {
+    note_number(f, p.event.ref);
+    f.log.push_back(std::move(p.event));
+  }
+  const std::size_t struck = mark_strikes(f.log);
+  return fold_again(std::move(f), std::min({from, corrected, struck}));
+}
+
+Farm fold_without_strikes(const Farm& farm) {
+  Farm f;
+  f.branches = farm.branches;
+  f.log = farm.log;
+  for (const std::size_t place : farm.log.marked()) f.log.set_struck(place, {});
+  note_numbers(f);
+  return fold_again(std::move(f));
+}
+
+}  // namespace engine

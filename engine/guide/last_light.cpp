@@ -1,0 +1,30 @@
+#include "engine/guide/last_light.h"
+
+#include <fmt/format.h>
+
+#include "engine/light/sun.h"
+
+namespace engine {
+
+std::optional<Stamp> last_light(const Farm& farm, YardId yard, const Stamp& now) {
+  const auto at = farm.yards.find(yard);
+  if (at == farm.yards.end() || !at->second.place) return std::nullopt;
+  const Place& place = *at->second.place;
+  const std::chrono::sys_seconds midnight{days(local_date(now)) - now.zone};
+  const SunDay sun =
+      sun_on(place.lat_udeg / 1e6, place.lon_udeg / 1e6, midnight, midnight + std::chrono::days{1});
+  if (!sun.civil_dusk || now.at < sun.noon) return std::nullopt;
+  Stamp dusk{.at = *sun.civil_dusk, .zone = now.zone};
+  return dusk;
+}
+
+Ending ending(const Stamp& ends, const std::optional<Stamp>& dusk) {
+  using std::chrono::minutes;
+  const std::string at = "ends " + clock_time(ends);
+  if (!dusk) return {at};
+  const auto left = std::chrono::floor<minutes>(dusk->at - ends.at);
+  if (left >= minutes{0}) return {fmt::format("{}, {} min before dusk", at, left.count())};
+  return {fmt::format("{}, {} min after dusk", at, -left.count()), true};
+}
+
+}  // namespace engine

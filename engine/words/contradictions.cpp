@@ -1,0 +1,184 @@
+#include "engine/words/contradictions.h"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <map>
+#include <set>
+
+#include "engine/farm/forks.h"
+#include "engine/farm/merge_order.h"
+#include "engine/farm/queries.h"
+#include "engine/words/lookup.h"
+#include "engine/words/words.h"
+
+namespace engine {
+namespace {
+
+// What nobody could have struck away under it on one tablet (why_not: OthersStandOnIt).
+bool is_fact(const Body& body) {
+  return std::holds_alternative<EntryCorrected>(body) ||
+         std::holds_alternative<EnteredLate>(body) || std::holds_alternative<VaporizerSet>(body) ||
+         std::holds_alternative<CountTaken>(body) ||
+         std::holds_alternative<OtherTreatmentGiven>(body);
+}
+
+// The correction that came too late, and the strike or correction that holds.
+std::vector<EntryRef> corrected_twice(const Farm& farm, const Entry& late) {
+  std::vector<EntryRef> sides = {late.event.ref};
+  if (const auto* c = std::get_if<EntryCorrected>(&late.event.body))
+    if (const Entry* struck = find_entry(farm, c->entry); struck != nullptr && struck->struck)
+      sides.push_back(struck->struck->by);
+  std::sort(sides.begin(), sides.end());
+  return sides;
+}
+
+void find_misfits(const Farm& farm, std::vector<Contradicted>& found) {
+  std::vector<Entry> misfits;
+  for (const std::size_t place : farm.log.marked())
+    if (Entry e = farm.log.copy(place); e.fallen != Refusal::None && !e.struck)
+      misfits.push_back(std::move(e));
+  std::optional<Farm> bare;
+  for (const Entry& e : misfits) {
+    const bool strike = std::holds_alternative<EntryStruck>(e.event.body);
+    if (strike && e.fallen == Refusal::AlreadyStruck) continue;  // both say the same
+    if (e.fallen == Refusal::AlreadyStruck) {
+      found.push_back({Contradiction::CorrectedTwice, corrected_twice(farm, e)});
+      continue;
+    }
+    bool alone = strike || is_fact(e.event.body);
+    if (!alone) {
+      if (!bare) bare = fold_without_strikes(farm);
+      alone = bare->log.copy(*bare->log.find(e.event.ref)).fallen != Refusal::None;
+    }
+    if (alone) found.push_back({Contradiction::DoesNotFit, {e.event.ref}});
+  }
+}
+
+// Whether nobody wrote all of them: a side of a fork and what it goes on from are one hand.
+bool shared(const Branches& branches, const std::vector<EntryRef>& sides) {
+  for (std::size_t i = 1; i < sides.size(); ++i)
+    for (std::size_t k = 0; k < i; ++k)
+      if (!one_line(branches, sides[k].device, sides[i].device)) return true;
+  return false;
+}
+
+// Keeps groups of entries that more than one tablet has a part in.
+template <class Groups>
+void keep_shared(const Farm& farm, const Groups& groups, Contradiction what,
+                 std::vector<Contradicted>& found) {
+  for (const auto& group : groups) {
+    std::vector<EntryRef> sides = group.second;
+    std::sort(sides.begin(), sides.end());
+    if (shared(farm.branches, sides)) found.push_back({what, std::move(sides)});
+  }
+}
+
+void find_treated_twice(const Farm& farm, std::vector<Contradicted>& found) {
+  std::map<std::pair<ColonyId, std::int64_t>, std::vector<EntryRef>> settings;
+  for (const auto& [id, walk] : farm.walks)
+    for (const Stop& stop : walk.stops)
+      for (const Treatment& t : stop.treatments)
+        settings[{stop.colony, days(local_date(t.set_at)).time_since_epoch().count()}].push_back(
+            t.entry);
+  keep_shared(farm, settings, Contradiction::TreatedTwice, found);
+}
+
+void find_named_twice(const Farm& farm, std::vector<Contradicted>& found) {
+  std::map<std::pair<YardId, std::string>, std::vector<EntryRef>> names;
+  farm.log.each<YardAdded, ColonyAdded>([&](const Entry& e) {
+    if (!e.counts()) return;
+    if (const auto* y = std::get_if<YardAdded>(&e.event.body)) {
+      const Yard& yard = farm.yards.at(y->yard);
+      if (!yard.lost) names[{YardId{}, yard.name}].push_back(e.event.ref);
+    }
+    if (const auto* c = std::get_if<ColonyAdded>(&e.event.body)) {
+      const Colony& colony = farm.colonies.at(c->colony);
+      if (!colony.lost) names[{colony.yard, colony.name}].push_back(e.event.ref);
+    }
+  });
+  keep_shared(farm, names, Contradiction::NamedTwice, found);
+}
+
+void find_forked(const Farm& farm, std::vector<Contradicted>& found) {
+  std::map<std::pair<DeviceId, std::int64_t>, std::vector<EntryRef>> forks;
+  for (const Branch& b : farm.branches) forks[{b.after, b.from}].push_back({b.id, b.from});
+  for (auto& [at, sides] : forks) found.push_back({Contradiction::Forked, std::move(sides)});
+}
+
+std::set<std::vector<EntryRef>> settled(const Farm& farm) {
+  std::set<std::vector<EntryRef>> sets;
+  farm.log.each<ContradictionSettled>([&](const Entry& e) {
+    if (!e.counts()) return;
+    std::vector<EntryRef> sides = std::get<ContradictionSettled>(e.event.body).entries;
+    std::sort(sides.begin(), sides.end());
+    sets.insert(std::move(sides));
+  });
+  return sets;
+}
+
+// "3f9a1c20-17 at 19:40, A3: 2 g dihydrate set"
+std::string side(const EntryRef& ref, const Farm& farm) {
+  const Entry* e = find_entry(farm, ref);
+  if (e == nullptr) return short_ref(ref);
+  return fmt::format("entry {} of {} {}, {}", short_ref(ref), iso_date(local_date(e->event.stamp)),
+                     clock_time(e->event.stamp), describe(e->event.body, farm));
+}
+
+// "3f9a1c20: 12 entries from 10 on, 2026-08-14 19:40 to 2026-08-16 20:05"
+std::string forked_side(const EntryRef& first, const Farm& farm) {
+  const ForkSide s = side_of(farm, first.device);
+  const auto when = [](const Stamp& at) { return iso_date(local_date(at)) + " " + clock_time(at); };
+  return fmt::format("{}: {} from {} on, {} to {}", short_device(s.id),
+                     counted(s.entries, "entry", "entries"), s.from, when(s.begin), when(s.end));
+}
+
+std::string forked_words(const Contradicted& c, const Farm& farm) {
+  std::string sides;
+  for (const EntryRef& ref : c.sides) sides += (sides.empty() ? "" : "; ") + forked_side(ref, farm);
+  return fmt::format("Copies of tablet {} were both written on, and both sides count: {}.",
+                     short_device(find_branch(farm.branches, c.sides.front().device)->device),
+                     sides);
+}
+
+}  // namespace
+
+std::vector<Contradicted> contradictions(const Farm& farm) {
+  std::vector<Contradicted> found;
+  if (farm.last_seq.size() < 2) return found;
+  find_misfits(farm, found);
+  find_treated_twice(farm, found);
+  find_named_twice(farm, found);
+  find_forked(farm, found);
+  const auto done = settled(farm);
+  std::erase_if(found, [&](const Contradicted& c) { return done.contains(c.sides); });
+  std::sort(found.begin(), found.end(), [](const Contradicted& a, const Contradicted& b) {
+    return std::tie(a.sides, a.what) < std::tie(b.sides, b.what);
+  });
+  return found;
+}
+
+std::string words(const Contradicted& c, const Farm& farm) {
+  if (c.what == Contradiction::Forked) return forked_words(c, farm);
+  std::string sides;
+  for (const EntryRef& ref : c.sides) sides += (sides.empty() ? "" : "; ") + side(ref, farm);
+  switch (c.what) {
+    case Contradiction::DoesNotFit: {
+      const Entry* e = find_entry(farm, c.sides.front());
+      return fmt::format(
+          "Does not fit with what another tablet entered, and does not count: {}. {}", sides,
+          e == nullptr ? "" : sentence(e->fallen));
+    }
+    case Contradiction::TreatedTwice:
+      return fmt::format("Two tablets gave one colony vapor on one day: {}.", sides);
+    case Contradiction::CorrectedTwice:
+      return fmt::format("Two corrections of one entry, of which the first one holds: {}.", sides);
+    case Contradiction::NamedTwice:
+      return fmt::format("Two tablets added the same name: {}.", sides);
+    case Contradiction::Forked:
+      break;
+  }
+  return sides;
+}
+
+}  // namespace engine

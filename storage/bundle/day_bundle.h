@@ -1,0 +1,29 @@
+// storage/bundle/day_bundle.h -- what goes into the bundle of a day.
+//
+// The same farm and records always give the same bytes: no clock is read, and the report stands as
+// of the last entry. Writing them out is storage/bundle/bag.h.
+#pragma once
+#include <map>
+#include <optional>
+#include <span>
+#include <string>
+
+#include "engine/farm/farm.h"
+#include "storage/journal/record.h"
+
+namespace storage {
+
+// File name to bytes: events.jsonl, day.csv, register.csv, report.html, stock.csv,
+// rounds.ics, yards.geojson.
+using PayloadFiles = std::map<std::string, std::string>;
+
+// `records`: all of the journal, in its order (the last one's hash stands in the report). With a
+// day: its events and treatments (the local date of each entry); rounds and yards are those of the
+// farm. Without: everything.
+[[nodiscard]] PayloadFiles payload_of_day(const engine::Farm& farm, std::span<const Sealed> records,
+                                          std::optional<engine::Date> day);
+
+// The local date of a record.
+[[nodiscard]] engine::Date local_date(const Record& record);
+
+}  // namespace storage

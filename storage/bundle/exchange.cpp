@@ -1,0 +1,269 @@
+#include "storage/bundle/exchange.h"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <cerrno>
+#include <set>
+
+#include "engine/words/words.h"
+#include "storage/bundle/bag.h"
+#include "storage/bundle/bag_read.h"
+#include "storage/bundle/exchange_notes.h"
+#include "storage/disk/media_errors.h"
+#include "storage/disk/whole_file.h"
+#include "storage/journal/events_jsonl.h"
+
+namespace storage {
+namespace {
+
+constexpr std::size_t kMostBundles = 100'000;  // of one folder
+constexpr std::size_t kMostNotes = 64u << 20;  // bytes
+constexpr std::size_t kEntriesOfOne = 25'000;  // of a new bundle
+constexpr std::size_t kAtOnce = 50'000;        // entries merged together
+const char* const kEvents = "/data/events.jsonl";
+const char* const kFolderNote = ".exchange-folder";
+
+std::string notes_path(const Store& store) { return exchange_notes_path(store.journal().path()); }
+
+ExchangeNotes notes_of(const Store& store) {
+  const auto text = read_whole_file(notes_path(store), kMostNotes);
+  return text.ok() ? parse_exchange_notes(text.value()) : ExchangeNotes{};
+}
+
+FileKind kind_of(Files& files, const std::string& path) {
+  FileInfo info;
+  return files.info(path, info) == 0 ? info.kind : FileKind::None;
+}
+
+// Names of the bundles that lie in the folder itself. What is being written (".part-") has no
+// bundle's name yet.
+Result<std::vector<std::string>> bundles_in(Files& files, const std::string& folder) {
+  std::vector<std::string> names, bundles;
+  if (kind_of(files, folder + "/.") != FileKind::Folder)
+    return {Code::NotFound, fmt::format("{}: no such folder", folder)};
+  if (const int err = files.list(folder, names))
+    return trouble(Medium::Folder, Doing::Reading, err, folder);
+  for (std::string& name : names)
+    if (name.starts_with("duskwalk-") && name.find(' ') == name.npos &&
+        kind_of(files, folder + "/" + name) == FileKind::Folder && bundles.size() < kMostBundles)
+      bundles.push_back(std::move(name));
+  return bundles;
+}
+
+// All entries of a bundle that is whole; nothing while it is not.
+std::optional<std::vector<Sealed>> entries_of(Files& files, const std::string& folder) {
+  const auto report = check_bag(files, folder);
+  if (!report.ok() || !report.value().whole()) return std::nullopt;
+  if (kind_of(files, folder + kEvents) != FileKind::Regular) return std::nullopt;
+  EventLines lines;
+  const int err = read_pieces(files, folder + kEvents, [&](std::string_view piece) {
+    lines.take(piece);
+    return true;
+  });
+  lines.end();
+  if (err != 0 || lines.bad() > 0) return std::nullopt;
+  return std::move(lines.events());
+}
+
+// What a bundle's entry is known by; whether it is one of another side of a fork is told only when
+// it was taken in.
+struct Named {
+  std::string device;
+  std::int64_t seq = 0;
+  Hash hash{};
+};
+
+std::vector<Named> named(const std::vector<Sealed>& events) {
+  std::vector<Named> all;
+  all.reserve(events.size());
+  for (const Sealed& s : events) all.push_back({s.record.device, s.record.seq, s.hash});
+  return all;
+}
+
+std::set<Hash> sides_in(const Journal& journal) {
+  std::set<Hash> sides;
+  for (const SideRow& side : journal.sides()) sides.insert(side.sealed.hash);
+  return sides;
+}
+
+BundleNote note_of(const std::vector<Named>& events, const std::set<Hash>& sides) {
+  std::map<std::string, std::vector<std::int64_t>> all;
+  BundleNote note;
+  for (const Named& e : events)
+    if (sides.contains(e.hash))
+      note.sides.insert(e.hash);
+    else
+      all[e.device].push_back(e.seq);
+  for (auto& [device, numbers] : all) {
+    std::sort(numbers.begin(), numbers.end());
+    for (const std::int64_t n : numbers) note.numbers[device].add(n);
+  }
+  return note;
+}
+
+// What the journal holds and the folder does not.
+struct NotOut {
+  SeqSets numbers;
+  std::set<Hash> sides;
+  [[nodiscard]] bool empty() const { return numbers.empty() && sides.empty(); }
+  [[nodiscard]] bool holds(const Sealed& s, bool side) const {
+    if (side) return sides.contains(s.hash);
+    const auto at = numbers.find(s.record.device);
+    return at != numbers.end() && at->second.holds(s.record.seq);
+  }
+};
+
+NotOut not_out(const Journal& journal, const ExchangeNotes& notes) {
+  SeqSets out;
+  NotOut left{{}, sides_in(journal)};
+  for (const auto& [name, note] : notes) {
+    for (const auto& [device, seqs] : note.numbers)
+      for (const SeqRange& range : seqs.ranges()) out[device].add(range);
+    for (const Hash& hash : note.sides) left.sides.erase(hash);
+  }
+  for (const auto& [device, mine] : journal.held())
+    if (SeqSet rest = mine.seqs.without(out[device]); !rest.empty())
+      left.numbers[device] = std::move(rest);
+  return left;
+}
+
+class Pass {
+ public:
+  Pass(Store& store, const ExchangePlace& place, const Progress& progress)
+      : store_(store), place_(place), progress_(progress), notes_(notes_of(store)) {}
+
+  Status run() {
+    auto names = bundles_in(files_, place_.folder);
+    if (!names.ok()) return names.status();
+    forget_gone(names.value());
+    if (Status in = take_in(names.value()); !in.ok()) return in;
+    Status out = put_out();
+    const Status kept = keep_notes();
+    return out.ok() ? kept : out;
+  }
+  Exchanged take() { return std::move(done_); }
+
+ private:
+  void forget_gone(const std::vector<std::string>& names) {
+    const std::set<std::string> there(names.begin(), names.end());
+    const auto gone =
+        std::erase_if(notes_, [&](const auto& n) { return !there.contains(n.first); });
+    changed_ = changed_ || gone > 0;
+  }
+
+  Status take_in(const std::vector<std::string>& names) {
+    for (std::size_t i = 0; i < names.size(); ++i) {
+      if (notes_.contains(names[i])) continue;
+      if (progress_) progress_("reading bundles", i, names.size());
+      auto events = entries_of(files_, place_.folder + "/" + names[i]);
+      if (!events) {
+        done_.waiting.push_back(names[i]);
+        continue;
+      }
+      fresh_[names[i]] = named(*events);
+      pending_.insert(pending_.end(), std::make_move_iterator(events->begin()),
+                      std::make_move_iterator(events->end()));
+      if (pending_.size() < kAtOnce) continue;
+      if (Status merged = merge_pending(); !merged.ok()) return merged;
+    }
+    return merge_pending();
+  }
+
+  // What the folder holds is noted only when the journal holds it too.
+  Status merge_pending() {
+    if (fresh_.empty()) return {};
+    auto merged = store_.merge(std::move(pending_), progress_);
+    pending_.clear();
+    if (!merged.ok()) return merged.status();
+    done_.taken += fresh_.size();
+    done_.entries += merged.value().added;
+    done_.lines = std::move(merged.value().lines);
+    const auto sides = sides_in(store_.journal());
+    for (const auto& [name, events] : fresh_) notes_[name] = note_of(events, sides);
+    fresh_.clear();
+    changed_ = true;
+    return {};
+  }
+
+  Status put_out() {
+    const NotOut left = not_out(store_.journal(), notes_);
+    if (left.empty()) return {};
+    const auto sides = sides_in(store_.journal());
+    std::vector<Sealed> portion;
+    Status wrong;
+    const Status read = store_.journal().replay([&](const Sealed& s) {
+      if (!wrong.ok() || !left.holds(s, sides.contains(s.hash))) return;
+      portion.push_back(s);
+      if (portion.size() == kEntriesOfOne) wrong = put(portion);
+    });
+    if (!read.ok()) return read;
+    if (wrong.ok() && !portion.empty()) wrong = put(portion);
+    return wrong;
+  }
+
+  Status put(std::vector<Sealed>& portion) {
+    BagRequest request;
+    request.parent = place_.folder;
+    request.device_short = engine::short_device(store_.device());
+    request.day = request.bagging_date = place_.day;
+    request.payload = {{"events.jsonl", events_jsonl(portion)}};
+    const auto written = write_bag(files_, request);
+    if (!written.ok()) return written.status();
+    notes_[written.value().name] = note_of(named(portion), sides_in(store_.journal()));
+    changed_ = true;
+    done_.put.push_back(written.value().name);
+    portion.clear();
+    return {};
+  }
+
+  Status keep_notes() {
+    return changed_ ? write_whole_file(notes_path(store_), to_text(notes_)) : Status{};
+  }
+
+  Store& store_;
+  const ExchangePlace& place_;
+  const Progress& progress_;
+  DiskFiles files_;
+  ExchangeNotes notes_;
+  std::map<std::string, std::vector<Named>> fresh_;  // of the bundles whose entries are pending
+  std::vector<Sealed> pending_;                      // read, not merged yet
+  bool changed_ = false;
+  Exchanged done_;
+};
+
+}  // namespace
+
+Result<Exchanged> exchange(Store& store, const ExchangePlace& place, const Progress& progress) {
+  if (Status able = store.writable(); !able.ok()) return able;
+  Pass pass(store, place, progress);
+  if (Status done = pass.run(); !done.ok()) return done;
+  return pass.take();
+}
+
+Result<bool> exchange_waits(const Store& store, const std::string& folder) {
+  DiskFiles files;
+  const auto names = bundles_in(files, folder);
+  if (!names.ok()) return names.status();
+  const ExchangeNotes notes = notes_of(store);
+  const std::set<std::string> there(names.value().begin(), names.value().end());
+  const auto read = [&](const std::string& name) { return notes.contains(name); };
+  const auto gone = [&](const auto& note) { return !there.contains(note.first); };
+  return !std::all_of(there.begin(), there.end(), read) ||
+         std::any_of(notes.begin(), notes.end(), gone) || !not_out(store.journal(), notes).empty();
+}
+
+std::string exchange_folder(const std::string& store_path) {
+  constexpr std::size_t kMostPath = 4096;
+  const auto folder = read_whole_file(store_path + kFolderNote, kMostPath);
+  return folder.ok() ? folder.value() : std::string();
+}
+
+Status keep_exchange_folder(const std::string& store_path, const std::string& folder) {
+  if (!folder.empty()) return write_whole_file(store_path + kFolderNote, folder);
+  const int why = DiskFiles().remove_file(store_path + kFolderNote);
+  if (why == 0 || why == ENOENT) return {};
+  return trouble(Medium::Folder, Doing::Writing, why, store_path + kFolderNote);
+}
+
+}  // namespace storage

@@ -1,0 +1,34 @@
+// storage/bundle/exchange_notes.h -- what the bundles of an exchange folder hold, by name. Inside
+// storage/ only.
+//
+//   duskwalk exchange 2
+//   bundle NAME DEVICE 1-40,45
+//   bundle NAME DEVICE 7
+//   side NAME HASH                one of another side of a fork, as this store has them
+//   check 64 hex digits           SHA-256 of the lines above
+#pragma once
+#include <map>
+#include <set>
+#include <string>
+#include <string_view>
+
+#include "storage/journal/known_events.h"
+
+namespace storage {
+
+// Beside the store.
+[[nodiscard]] std::string exchange_notes_path(const std::string& store_path);
+
+struct BundleNote {
+  SeqSets numbers;
+  std::set<Hash> sides;
+
+  bool operator==(const BundleNote&) const = default;
+};
+using ExchangeNotes = std::map<std::string, BundleNote>;  // by the bundle's name
+
+[[nodiscard]] std::string to_text(const ExchangeNotes& notes);
+// Empty notes when the text is torn or none: then every bundle is read again.
+[[nodiscard]] ExchangeNotes parse_exchange_notes(std::string_view text);
+
+}  // namespace storage

@@ -1,0 +1,334 @@
+#include "storage/bundle/sql_files.h"
+
+#include <fmt/format.h>
+
+#include <cerrno>
+#include <cstdio>
+#include <filesystem>
+#include <memory>
+
+#include "engine/register/register.h"
+#include "engine/words/words.h"
+#include "storage/disk/media_errors.h"
+
+namespace storage {
+namespace {
+
+namespace fs = std::filesystem;
+using engine::RegisterRow;
+
+struct Table {
+  const char* name;
+  const char* columns;  // as CREATE TABLE has them
+};
+
+constexpr Table kTables[] = {
+    {"entry",
+     "device uuid NOT NULL, seq bigint NOT NULL, at timestamptz NOT NULL, "
+     "zone_offset_min integer NOT NULL, kind text NOT NULL, body jsonb NOT NULL, "
+     "event text NOT NULL, prev bytea NOT NULL, hash bytea NOT NULL, counts boolean, "
+     "struck_because text, side uuid, PRIMARY KEY (device, seq, hash)"},
+    {"yard",
+     "yard uuid PRIMARY KEY, name text NOT NULL, lat double precision, lon double precision, "
+     "zone text NOT NULL, note text NOT NULL, given_up boolean NOT NULL"},
+    {"colony",
+     "colony uuid PRIMARY KEY, yard uuid NOT NULL, name text NOT NULL, brood_boxes integer NOT "
+     "NULL, supers_on boolean NOT NULL, note text NOT NULL, lost boolean NOT NULL"},
+    {"lot",
+     "lot uuid PRIMARY KEY, product text NOT NULL, registration text NOT NULL, code text NOT NULL, "
+     "expiry date, supplier text NOT NULL, receipt text NOT NULL, received_g numeric NOT NULL, "
+     "used_g numeric NOT NULL, disposed_g numeric NOT NULL"},
+    {"mite_count",
+     "device uuid NOT NULL, seq bigint NOT NULL, colony uuid NOT NULL, day date NOT NULL, "
+     "method text NOT NULL, mites integer NOT NULL, bees integer, hours integer, PRIMARY KEY "
+     "(device, seq)"},
+    {"treatment",
+     "device uuid NOT NULL, seq bigint NOT NULL, day date NOT NULL, at timestamptz, yard uuid, "
+     "yard_name text NOT NULL, colony uuid NOT NULL, colony_name text NOT NULL, method text NOT "
+     "NULL, product text NOT NULL, registration text NOT NULL, lot_code text NOT NULL, dose_g "
+     "numeric, dose_words text NOT NULL, basis text NOT NULL, brood_boxes integer, supers_on "
+     "boolean, withdrawal_days integer, dwell_s integer, seal_s integer, outcome text NOT NULL, "
+     "operator_name text NOT NULL, operator_address text NOT NULL, reason text NOT NULL, "
+     "note text NOT NULL, counts boolean NOT NULL, struck_because text"},
+};
+
+std::string file_of(const Table& table) { return std::string(table.name) + ".copy"; }
+
+std::string schema() {
+  std::string sql = "CREATE SCHEMA duskwalk;\n";
+  for (const Table& t : kTables)
+    sql += fmt::format("CREATE TABLE duskwalk.{} ({});\n", t.name, t.columns);
+  return sql;
+}
+
+std::string load() {
+  std::string sql =
+      "\\set ON_ERROR_STOP on\nSET client_encoding = 'UTF8';\nBEGIN;\n\\i schema.sql\n";
+  for (const Table& t : kTables)
+    sql += fmt::format("\\copy duskwalk.{} FROM '{}'\n", t.name, file_of(t));
+  return sql +
+         "CREATE INDEX ON duskwalk.treatment (colony, day);\nCREATE INDEX ON duskwalk.entry "
+         "(kind);\nCOMMIT;\n";
+}
+
+// One row of COPY's text form after the other, in pieces.
+class CopyFile {
+ public:
+  explicit CopyFile(const std::string& path) : file_(std::fopen(path.c_str(), "wbx")) {}
+
+  CopyFile& text(std::string_view cell) {
+    next();
+    for (const char c : cell) escape(c);
+    return *this;
+  }
+  CopyFile& number(std::int64_t n) { return plain(std::to_string(n)); }
+  CopyFile& grams(engine::Mass m) {
+    return plain(fmt::format("{}{}.{:03}", m.mg < 0 ? "-" : "", std::abs(m.mg) / 1000,
+                             std::abs(m.mg) % 1000));
+  }
+  CopyFile& yes(bool is) { return plain(is ? "t" : "f"); }
+  CopyFile& bytes(const Hash& hash) { return plain("\\\\x" + hex(hash)); }
+  CopyFile& unknown() { return plain("\\N"); }
+  CopyFile& maybe_number(const std::optional<int>& n) { return n ? number(*n) : unknown(); }
+
+  void end_row() {
+    row_ += '\n';
+    first_ = true;
+    if (row_.size() > (1U << 20)) flush();
+  }
+  // 0, or why it is not on the disk.
+  int close() {
+    if (!file_) return EIO;
+    flush();
+    if (std::fflush(file_.get()) != 0) failed_ = true;
+    std::FILE* const file = file_.release();
+    if (std::fclose(file) != 0) failed_ = true;
+    return failed_ ? (errno == 0 ? EIO : errno) : 0;
+  }
+  [[nodiscard]] bool ok() const { return file_ != nullptr && !failed_; }
+
+ private:
+  struct Closer {
+    void operator()(std::FILE* f) const { std::fclose(f); }
+  };
+  void next() {
+    if (!first_) row_ += '\t';
+    first_ = false;
+  }
+  CopyFile& plain(std::string_view cell) {
+    next();
+    row_ += cell;
+    return *this;
+  }
+  void escape(char c) {
+    if (c == '\\')
+      row_ += "\\\\";
+    else if (c == '\t')
+      row_ += "\\t";
+    else if (c == '\n')
+      row_ += "\\n";
+    else if (c == '\r')
+      row_ += "\\r";
+    else if (c != '\0')
+      row_ += c;
+  }
+  void flush() {
+    if (!file_) return;
+    failed_ = std::fwrite(row_.data(), 1, row_.size(), file_.get()) != row_.size() || failed_;
+    row_.clear();
+  }
+
+  std::unique_ptr<std::FILE, Closer> file_;
+  std::string row_;
+  bool first_ = true, failed_ = false;
+};
+
+// RFC 3339 in UTC, from milliseconds.
+std::string utc(std::int64_t ms) {
+  engine::Stamp s;
+  s.at = engine::Utc{engine::Ms{ms}};
+  return engine::rfc3339(s);
+}
+
+// As the farm calls the entry; none: it waits.
+std::optional<engine::EntryRef> ref_of(const Sealed& s, const ForkTrees& trees) {
+  const Record& r = s.record;
+  const auto tree = trees.find(r.device);
+  const auto id =
+      tree == trees.end()
+          ? engine::DeviceId{engine::uuid_from_text(r.device).value_or(engine::UuidBytes{})}
+          : tree->second.name_of(r.seq, s.hash);
+  return id ? std::optional(engine::EntryRef{*id, r.seq}) : std::nullopt;
+}
+
+void entry_row(CopyFile& out, const Sealed& s, const engine::Farm& farm, const ForkTrees& trees) {
+  const Record& r = s.record;
+  out.text(r.device).number(r.seq).text(utc(r.at_utc_ms)).number(r.zone_offset_min).text(r.kind);
+  out.text(r.body).text(canonical(r)).bytes(s.prev).bytes(s.hash);
+  const auto ref = ref_of(s, trees);
+  const auto place = ref ? farm.log.find(*ref) : std::nullopt;
+  if (!place) {  // behind a gap: nobody knows yet
+    out.unknown().unknown().unknown().end_row();
+    return;
+  }
+  const engine::Entry entry = farm.log.copy(*place);
+  out.yes(entry.counts());
+  entry.struck ? out.text(entry.struck->reason) : out.unknown();
+  const bool branch = engine::find_branch(farm.branches, ref->device) != nullptr;
+  branch ? out.text(engine::text(ref->device)) : out.unknown();
+  out.end_row();
+}
+
+Status write_entries(CopyFile& out, const Store& store, const Progress& progress,
+                     std::int64_t& count) {
+  const auto trees = store.journal().forks();
+  if (!trees.ok()) return trees.status();
+  const auto all =
+      static_cast<std::size_t>(store.journal().size()) + store.journal().sides().size();
+  return store.journal().replay([&](const Sealed& s) {
+    if (progress && count % 5000 == 0) progress("writing", static_cast<std::size_t>(count), all);
+    entry_row(out, s, store.farm(), trees.value());
+    ++count;
+  });
+}
+
+void write_yards(CopyFile& out, const engine::Farm& farm) {
+  const auto degrees = [&](int udeg) -> CopyFile& {
+    return out.text(fmt::format("{:.6f}", udeg / 1e6));
+  };
+  for (const auto& [id, y] : farm.yards) {
+    out.text(engine::text(id)).text(y.name);
+    y.place ? degrees(y.place->lat_udeg) : out.unknown();
+    y.place ? degrees(y.place->lon_udeg) : out.unknown();
+    out.text(y.zone).text(y.note).yes(y.lost).end_row();
+  }
+}
+
+void write_colonies(CopyFile& out, const engine::Farm& farm) {
+  for (const auto& [id, c] : farm.colonies) {
+    out.text(engine::text(id)).text(engine::text(c.yard)).text(c.name).number(c.brood_boxes);
+    out.yes(c.supers_on).text(c.note).yes(c.lost).end_row();
+  }
+}
+
+void write_lots(CopyFile& out, const engine::Farm& farm) {
+  for (const auto& [id, l] : farm.lots) {
+    out.text(engine::text(id)).text(l.product).text(l.registration).text(l.code);
+    l.expiry ? out.text(engine::iso_date(*l.expiry)) : out.unknown();
+    out.text(l.supplier).text(l.receipt).grams(l.received).grams(l.used);
+    out.grams(l.disposed).end_row();
+  }
+}
+
+void write_counts(CopyFile& out, const engine::Farm& farm) {
+  for (const engine::Count& c : farm.counts) {
+    out.text(engine::text(c.entry.device)).number(c.entry.seq).text(engine::text(c.taken.colony));
+    out.text(engine::iso_date(c.taken.on)).text(engine::name(c.taken.method));
+    out.number(c.taken.mites).maybe_number(c.taken.bees).maybe_number(c.taken.hours).end_row();
+  }
+}
+
+void treatment_row(CopyFile& out, const RegisterRow& r) {
+  const auto length = [&](const std::optional<engine::Elapsed>& e) {
+    e ? out.number(e->length.count() / 1000) : out.unknown();
+  };
+  out.text(engine::text(r.entry.device)).number(r.entry.seq).text(engine::iso_date(r.date));
+  r.at ? out.text(engine::rfc3339(*r.at)) : out.unknown();
+  r.yard.empty() ? out.unknown() : out.text(engine::text(r.yard));
+  out.text(r.yard_name).text(engine::text(r.colony)).text(r.colony_name);
+  out.text(engine::name(r.method)).text(r.product).text(r.registration).text(r.lot_code);
+  r.dose ? out.grams(*r.dose) : out.unknown();
+  out.text(r.dose_text).text(engine::name(r.basis)).maybe_number(r.brood_boxes);
+  r.supers_on ? out.yes(*r.supers_on) : out.unknown();
+  out.maybe_number(r.withdrawal_days);
+  length(r.dwell), length(r.seal);
+  out.text(engine::words(r.outcome)).text(r.operator_name).text(r.operator_address);
+  out.text(r.reason).text(r.note).yes(r.counts());
+  r.struck ? out.text(r.struck->reason) : out.unknown();
+  out.end_row();
+}
+
+class Folder {
+ public:
+  explicit Folder(std::string path) : path_(std::move(path)) {}
+
+  Status prepare() {
+    std::error_code error;
+    made_ = fs::create_directories(path_, error);
+    if (!fs::is_directory(path_, error))
+      return {Code::BadInput, fmt::format("{}: is no folder and cannot be made one", path_)};
+    for (const std::string& name : names())
+      if (fs::exists(in(name), error))
+        return {Code::BadInput, fmt::format("{}: exists. Name a new folder", in(name))};
+    return {};
+  }
+  void clear() {
+    std::error_code ignored;
+    for (const std::string& name : names()) fs::remove(in(name), ignored);
+    if (made_) fs::remove(path_, ignored);
+  }
+  [[nodiscard]] std::string in(const std::string& name) const { return path_ + "/" + name; }
+  [[nodiscard]] Status trouble(const std::string& name, int error) const {
+    return storage::trouble(Medium::Folder, Doing::Writing, error, in(name));
+  }
+
+ private:
+  static std::vector<std::string> names() {
+    std::vector<std::string> all{"schema.sql", "load.sql"};
+    for (const Table& t : kTables) all.push_back(file_of(t));
+    return all;
+  }
+  std::string path_;
+  bool made_ = false;
+};
+
+Status write_text(const Folder& folder, const std::string& name, const std::string& text) {
+  std::FILE* const file = std::fopen(folder.in(name).c_str(), "wbx");
+  if (file == nullptr) return folder.trouble(name, errno);
+  const bool all = std::fwrite(text.data(), 1, text.size(), file) == text.size();
+  const bool closed = std::fclose(file) == 0;
+  return all && closed ? Status{} : folder.trouble(name, errno);
+}
+
+Status fill(CopyFile& out, const Table& table, const Store& store, const Progress& progress,
+            SqlWritten& done) {
+  const std::string_view name = table.name;
+  const engine::Farm& farm = store.farm();
+  if (name == "entry") return write_entries(out, store, progress, done.entries);
+  if (name == "yard") write_yards(out, farm);
+  if (name == "colony") write_colonies(out, farm);
+  if (name == "lot") write_lots(out, farm);
+  if (name == "mite_count") write_counts(out, farm);
+  if (name != "treatment") return {};
+  for (const RegisterRow& row : engine::register_rows(farm, {})) {
+    treatment_row(out, row);
+    ++done.treatments;
+  }
+  return {};
+}
+
+Result<SqlWritten> write_all(const Folder& folder, const Store& store, const Progress& progress) {
+  SqlWritten done;
+  if (Status s = write_text(folder, "schema.sql", schema()); !s.ok()) return s;
+  for (const Table& table : kTables) {
+    CopyFile out(folder.in(file_of(table)));
+    if (!out.ok()) return folder.trouble(file_of(table), errno);
+    if (Status s = fill(out, table, store, progress, done); !s.ok()) return s;
+    if (const int error = out.close()) return folder.trouble(file_of(table), error);
+  }
+  if (Status s = write_text(folder, "load.sql", load()); !s.ok()) return s;
+  return done;
+}
+
+}  // namespace
+
+Result<SqlWritten> write_sql(const Store& store, const std::string& path,
+                             const Progress& progress) {
+  Folder folder(path);
+  if (Status ready = folder.prepare(); !ready.ok()) return ready;
+  auto done = write_all(folder, store, progress);
+  if (!done.ok()) folder.clear();
+  return done;
+}
+
+}  // namespace storage

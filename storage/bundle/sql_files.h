@@ -1,0 +1,30 @@
+// storage/bundle/sql_files.h -- the store as tables for an office's PostgreSQL: a schema and one
+// file a table in COPY's text form.
+//
+//   psql -d DATABASE -f load.sql      (in the folder) makes the schema "duskwalk" and fills it
+//
+// A copy to ask questions of, never the source: what the office learns goes back as bundles. The
+// table `entry` holds every event with the bytes that were hashed, so that the chain can be checked
+// there too (storage/JOURNAL.md), and in `side` the name of the side of a fork that it is on, under
+// which the other tables have it as their `device`; `treatment` is the register. Text form:
+// PostgreSQL manual, COPY, "File Formats" (tab, backslash escapes, \N for unknown). A NUL in a text
+// is left out.
+#pragma once
+#include <string>
+
+#include "storage/disk/progress.h"
+#include "storage/store/store.h"
+
+namespace storage {
+
+struct SqlWritten {
+  std::int64_t entries = 0;
+  std::int64_t treatments = 0;  // rows of the register
+};
+
+// Writes into `folder`, which is made when it is not there. BadInput: a file of one of these names
+// exists; nothing is overwritten. After a failure none of them is left.
+[[nodiscard]] Result<SqlWritten> write_sql(const Store& store, const std::string& folder,
+                                           const Progress& progress = {});
+
+}  // namespace storage

@@ -1,0 +1,154 @@
+// Merging: the union of what two stores hold.
+#include <fmt/format.h>
+
+#include <map>
+#include <set>
+
+#include "storage/journal/journal_impl.h"
+
+namespace storage {
+namespace {
+
+enum class Fit { New, Known, Side };
+
+// Decides for one event after the other how it comes into the store, remembering those of this
+// batch.
+class Merge {
+ public:
+  Merge(sqlite3* db, const Findings& here)
+      : here_(here), find_(db, "SELECT prev, hash FROM events WHERE device = ?1 AND seq = ?2") {
+    for (const SideRow& side : here.sides) sides_.insert(side.sealed.hash);
+  }
+
+  Fit judge(const Sealed& s) {
+    const auto [device, seq] = std::pair{s.record.device, s.record.seq};
+    const auto same = link(device, seq);
+    if ((same && same->hash == s.hash) || sides_.contains(s.hash)) return Fit::Known;
+    if (same) return Fit::Side;
+    const auto before = link(device, seq - 1);
+    const auto after = link(device, seq + 1);
+    if (before ? before->hash != s.prev : (seq == 1 && s.prev != Hash{})) return Fit::Side;
+    if (after && after->prev != s.hash) return Fit::Side;
+    // This tablet's own numbers never run ahead.
+    return is_own(s) && seq > 1 && !before ? Fit::Side : Fit::New;
+  }
+  void take(const Sealed& s) {
+    taken_[{s.record.device, s.record.seq}] = {s.record.seq, s.hash, s.prev};
+  }
+  void take_side(const Sealed& s) { sides_.insert(s.hash); }
+  [[nodiscard]] bool is_own(const Sealed& s) const { return s.record.device == here_.meta.device; }
+
+ private:
+  std::optional<Link> link(const std::string& device, std::int64_t seq) {
+    const auto it = taken_.find({device, seq});
+    if (it != taken_.end()) return it->second;
+    const auto mine = here_.held.find(device);
+    if (mine == here_.held.end() || !mine->second.seqs.holds(seq)) return std::nullopt;
+    find_.reset();
+    find_.bind(1, device);
+    find_.bind(2, seq);
+    Link found{.seq = seq};
+    if (find_.step() != SQLITE_ROW || !find_.hash(0, found.prev) || !find_.hash(1, found.hash)) {
+      return std::nullopt;
+    }
+    return found;
+  }
+
+  const Findings& here_;
+  Query find_;
+  std::map<std::pair<std::string, std::int64_t>, Link> taken_;
+  std::set<Hash> sides_;
+};
+
+}  // namespace
+
+Result<Adopted> Journal::adopt_all(std::vector<Sealed> events) {
+  if (!impl_->store.writable.ok()) return impl_->store.writable;
+  auto whole = WholeEvents::of(std::move(events));
+  return whole.ok() ? adopt_all(std::move(whole).value()) : whole.status();
+}
+
+Result<Adopted> Journal::adopt_all(WholeEvents whole) {
+  if (!impl_->store.writable.ok()) return impl_->store.writable;
+  std::vector<Sealed> events = std::move(whole).take();
+  Merge merge(impl_->store.db.get(), impl_->store.findings);
+  Adopted result;
+  std::vector<Sealed> fresh;
+  std::vector<SideRow> sides;
+  for (std::size_t i = 0; i < events.size(); ++i) {
+    Sealed& s = events[i];
+    const Fit fit = merge.judge(s);
+    if (fit == Fit::Known) ++result.known;
+    if (fit == Fit::Side) {
+      merge.take_side(s);
+      sides.push_back({s, size() + static_cast<std::int64_t>(fresh.size())});
+      result.forks.push_back({s.record.device, s.record.seq});
+      result.renewed = result.renewed || merge.is_own(s);
+    }
+    if (fit != Fit::New) continue;
+    merge.take(s);
+    fresh.push_back(std::move(s));
+    result.taken.push_back(i);
+  }
+  const std::string id =
+      result.renewed ? engine::text(derived_id(options().device, last(device()).hash)) : "";
+  const Status stored = impl_->commit({fresh, sides, id});
+  if (!stored.ok()) return stored;
+  result.added = static_cast<std::int64_t>(fresh.size() + sides.size());
+  return result;
+}
+
+bool Journal::would_renew(std::span<const Sealed> events) const {
+  if (!impl_->store.writable.ok()) return false;
+  Merge merge(impl_->store.db.get(), impl_->store.findings);
+  for (const Sealed& s : events) {
+    if (!merge.is_own(s)) continue;
+    const Fit fit = merge.judge(s);
+    if (fit == Fit::Side) return true;
+    if (fit == Fit::New) merge.take(s);
+  }
+  return false;
+}
+
+Status Journal::adopt(const Sealed& event) { return adopt_all(std::vector{event}).status(); }
+
+Result<ForkTrees> Journal::forks() const {
+  std::map<std::string, std::vector<Link>> links;
+  for (const auto& [s, after] : sides())
+    links[s.record.device].push_back({s.record.seq, s.hash, s.prev});
+  ForkTrees trees;
+  for (auto& [device, all] : links) {
+    Query mine(impl_->store.db.get(), "SELECT seq, hash, prev FROM events WHERE device = ?1");
+    mine.bind(1, device);
+    Link link;
+    int rc = mine.step();
+    for (; rc == SQLITE_ROW; rc = mine.step()) {
+      link.seq = mine.number(0);
+      if (mine.hash(1, link.hash) && mine.hash(2, link.prev)) all.push_back(link);
+    }
+    if (rc != SQLITE_DONE) return status_of(impl_->store.db.get(), path(), rc);
+    trees.emplace(device, ForkTree(device, std::move(all)));
+  }
+  return trees;
+}
+
+Result<Journal> rescue(const Journal& from, const std::string& path, JournalOptions options) {
+  if (from.held().contains(options.device)) {
+    return {Code::BadInput, "The new journal needs a device id of its own."};
+  }
+  auto fresh = Journal::open(path, std::move(options));
+  if (!fresh.ok()) return fresh;
+  if (fresh.value().size() != 0) {
+    return {Code::BadInput, fmt::format("The journal {}: it holds events already. Choose another "
+                                        "file name.",
+                                        path)};
+  }
+  std::vector<Sealed> events;
+  const Status read = from.replay([&](const Sealed& s) { events.push_back(s); });
+  if (!read.ok()) return read;
+  const auto adopted = fresh.value().adopt_all(std::move(events));
+  if (!adopted.ok()) return adopted.status();
+  return fresh;
+}
+
+}  // namespace storage

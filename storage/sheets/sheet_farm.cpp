@@ -1,0 +1,96 @@
+#include "storage/sheets/sheet_farm.h"
+
+#include "storage/text/utf8.h"
+
+namespace storage {
+namespace {
+
+// Stands for the device that will write the events: only its numbering is needed here.
+constexpr engine::DeviceId kNobody{{0xff, 0xff}};
+
+SheetFarm::CountKey key_of(const engine::CountTaken& c) { return {c.colony, c.on, c.method}; }
+
+}  // namespace
+
+bool same_numbers(const engine::CountTaken& a, const engine::CountTaken& b) {
+  return a.mites == b.mites && a.bees == b.bees && a.hours == b.hours;
+}
+
+SheetFarm::SheetFarm(engine::Farm farm, engine::Date today) : farm_(std::move(farm)) {
+  stamp_.at = engine::days(today);
+  index_names();
+  index_counts();
+}
+
+void SheetFarm::index_names() {
+  for (const auto& [id, yard] : farm_.yards) yards_[folded(yard.name)].push_back(id);
+  for (const auto& [id, colony] : farm_.colonies) colonies_[folded(colony.name)].push_back(id);
+}
+
+void SheetFarm::index_counts() {
+  for (const engine::Count& count : farm_.counts)
+    counts_.try_emplace(key_of(count.taken), count.taken);
+  for (const std::size_t place : farm_.log.marked()) {
+    const engine::Entry entry = farm_.log.copy(place);
+    const auto* taken = std::get_if<engine::CountTaken>(&entry.event.body);
+    if (taken && entry.struck) struck_[key_of(*taken)] = {*taken, entry.struck->reason};
+  }
+}
+
+SheetFarm::Yards SheetFarm::yards(std::string_view name) const {
+  Yards found;
+  const auto at = yards_.find(folded(name));
+  if (at == yards_.end()) return found;
+  for (const engine::YardId id : at->second)
+    (yard(id).lost ? found.lost : found.there).push_back(id);
+  return found;
+}
+
+SheetFarm::Colonies SheetFarm::colonies(std::string_view name) const {
+  Colonies found;
+  const auto at = colonies_.find(folded(name));
+  if (at == colonies_.end()) return found;
+  for (const engine::ColonyId id : at->second)
+    (colony(id).lost ? found.lost : found.there).push_back(id);
+  return found;
+}
+
+SheetFarm::Colonies SheetFarm::colonies(engine::YardId in, std::string_view name) const {
+  Colonies found = colonies(name);
+  const auto elsewhere = [&](engine::ColonyId id) { return colony(id).yard != in; };
+  std::erase_if(found.there, elsewhere);
+  std::erase_if(found.lost, elsewhere);
+  return found;
+}
+
+const engine::CountTaken* SheetFarm::count(const CountKey& key) const {
+  const auto at = counts_.find(key);
+  return at == counts_.end() ? nullptr : &at->second;
+}
+
+const std::string* SheetFarm::struck(const engine::CountTaken& taken) const {
+  const auto at = struck_.find(key_of(taken));
+  if (at == struck_.end() || !same_numbers(at->second.first, taken)) return nullptr;
+  return &at->second.second;
+}
+
+void SheetFarm::index(const engine::Body& body) {
+  if (const auto* y = std::get_if<engine::YardAdded>(&body))
+    yards_[folded(y->name)].push_back(y->yard);
+  if (const auto* c = std::get_if<engine::ColonyAdded>(&body))
+    colonies_[folded(c->name)].push_back(c->colony);
+  if (const auto* c = std::get_if<engine::CountTaken>(&body)) counts_.try_emplace(key_of(*c), *c);
+}
+
+engine::Refusal SheetFarm::put(engine::Body body) {
+  const auto seq = static_cast<std::int64_t>(events_.size()) + 1;
+  const engine::Event event{{kNobody, seq}, stamp_, body};
+  const engine::Refusal why = engine::why_not(farm_, event);
+  if (why != engine::Refusal::None) return why;
+  farm_ = engine::apply(std::move(farm_), event);
+  index(body);
+  events_.push_back(std::move(body));
+  return why;
+}
+
+}  // namespace storage

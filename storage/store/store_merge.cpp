@@ -1,0 +1,203 @@
+// Taking in what other tablets wrote, in portions, and the lines about it.
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <future>
+#include <tuple>
+#include <utility>
+
+#include "engine/events/entry_refs.h"
+#include "engine/farm/queries.h"
+#include "storage/disk/threads.h"
+#include "storage/journal/journal_check.h"
+#include "storage/store/event_json.h"
+#include "storage/store/merge_rules.h"
+#include "storage/store/store.h"
+
+namespace storage {
+namespace {
+
+void add(LeftOuts& all, LeftOuts& more) {
+  for (auto& [device, out] : more) {
+    LeftOut& sum = all[device];
+    if (sum.count == 0) sum.first = std::move(out.first);
+    sum.count += out.count;
+  }
+}
+
+}  // namespace
+
+// What the portions of a merge add up to.
+struct Store::Merging {
+  Merged done;
+  engine::Log arrived;
+  LeftOuts left_out;
+  std::vector<Fork> forks;
+  bool waited = false;   // entries that came earlier wait
+  bool renewed = false;  // this tablet has another id now
+};
+
+// What a tablet wrote is given back to it before it has anything else: it will read all that one by
+// one, as its own, where an impossible entry means a damaged store. So none is taken, nor what
+// comes after it. (Later ones must follow the chain of its own.)
+void Store::leave_out_impossible(std::vector<Sealed>& events, Merging& merging) const {
+  if (journal_.size() > 0) return;
+  const std::string own = journal_.device();
+  for (const Sealed& s : events)
+    if (s.record.device != own && to_event(s.record).ok()) return;
+  engine::Farm farm = farm_;
+  bool possible = true;
+  std::erase_if(events, [&](const Sealed& s) {
+    if (s.record.device != own) return false;  // cannot be read
+    const auto event = to_event(s.record);
+    const auto last = farm.last_seq.find(device());
+    const bool next = s.record.seq == (last == farm.last_seq.end() ? 0 : last->second) + 1;
+    if (possible && (!next || !event.ok())) return false;  // known, waits, or cannot be read
+    if (possible) {
+      const Status folded = fold_into(farm, event.value());
+      if (folded.ok()) return false;
+      possible = false;
+      merging.left_out[own].first = folded.message();
+    }
+    ++merging.left_out[own].count;
+    return true;
+  });
+}
+
+// A portion of a merge, looked at before the journal is asked.
+struct Store::Part {
+  LeftOuts left_out;
+  std::vector<engine::Event> parsed;
+  Result<WholeEvents> sealed;      // the same
+  std::vector<std::size_t> taken;  // of these, once the journal has them
+
+  static Part of(std::vector<Sealed> events) {
+    LeftOuts left_out;
+    std::vector<engine::Event> parsed = take_fit(events, left_out);
+    return {std::move(left_out), std::move(parsed), WholeEvents::of(std::move(events)), {}};
+  }
+};
+
+// Durable when it returns.
+Status Store::merge_part(Part& part, Merging& merging) {
+  add(merging.left_out, part.left_out);
+  if (!part.sealed.ok()) return part.sealed.status();
+  if (engine::walk_under_way(farm_, device()) != nullptr &&
+      journal_.would_renew(part.sealed.value().all()))
+    return {Code::Busy,
+            "A copy of this tablet's store was written on. End the walk, then take this in again."};
+  const auto adopted = journal_.adopt_all(std::move(part.sealed).value());
+  if (!adopted.ok()) return adopted.status();
+  merging.done.added += adopted.value().added;
+  merging.done.known += adopted.value().known;
+  part.taken = adopted.value().taken;
+  merging.forks.insert(merging.forks.end(), adopted.value().forks.begin(),
+                       adopted.value().forks.end());
+  merging.renewed = merging.renewed || adopted.value().renewed;
+  return {};
+}
+
+// While the journal writes one portion other threads look at the next and keep what was new of the
+// one before in `arrived`.
+Status Store::merge_parts(std::vector<Sealed> events, Merging& merging, const Progress& progress) {
+  constexpr std::size_t kPart = 20'000;  // events of one transaction
+  const auto part_from = [&](std::size_t from) {
+    const auto begin = events.begin() + static_cast<std::ptrdiff_t>(from);
+    const auto end =
+        events.begin() + static_cast<std::ptrdiff_t>(std::min(from + kPart, events.size()));
+    std::vector<Sealed> part(std::make_move_iterator(begin), std::make_move_iterator(end));
+    return std::async(kWhereThereIsRoom, Part::of, std::move(part));
+  };
+  const auto keep = [&merging](Part part) {
+    for (const std::size_t i : part.taken) merging.arrived.push_back(std::move(part.parsed[i]));
+  };
+  std::future<Part> next;
+  std::future<void> kept;
+  if (!events.empty()) next = part_from(0);
+  for (std::size_t from = 0; from < events.size(); from += kPart) {
+    if (progress) progress("taking in", from, events.size());
+    Part part = next.get();
+    if (from + kPart < events.size()) next = part_from(from + kPart);
+    if (Status taken = merge_part(part, merging); !taken.ok()) return taken;
+    if (kept.valid()) kept.get();
+    kept = std::async(kWhereThereIsRoom, keep, std::move(part));
+  }
+  if (kept.valid()) kept.get();
+  return {};
+}
+
+// After the journal has taken them: into the farm, by the shortest way.
+Status Store::fold_merged(const Merging& merging) {
+  const engine::Log& arrived = merging.arrived;
+  if (!merging.forks.empty()) return replay_together();
+  if (arrived.empty()) return {};
+  if (merging.waited) return replay_together();  // what waited stands in the journal alone
+  const auto forked = tablets_with_sides(journal_);
+  bool of_forked = false;
+  if (!forked.empty())
+    arrived.scan(0, [&](std::size_t, const engine::Entry& e) {
+      of_forked = of_forked || forked.contains(engine::text(e.event.ref.device)) ||
+                  engine::names_a_fork(e.event, farm_.branches);
+    });
+  if (of_forked) return replay_together();
+  const auto unbroken = last_before_gap(journal_.held());
+  const auto each_unbroken = [&](auto take) {
+    arrived.scan(0, [&](std::size_t, const engine::Entry& e) {
+      if (e.event.ref.seq <= unbroken.at(engine::text(e.event.ref.device))) take(e.event);
+    });
+  };
+  if (farm_.log.empty() || arrived.size() >= farm_.log.size() / 2) {
+    engine::Log all = farm_.log;
+    each_unbroken([&](const engine::Event& e) { all.push_back(e); });
+    farm_ = engine::fold_together(all, farm_.branches);
+    read_clocks();
+    return {};
+  }
+  std::vector<engine::Event> fresh;
+  each_unbroken([&](const engine::Event& e) { fresh.push_back(e); });
+  if (!fresh.empty()) take_in(std::move(fresh));
+  return {};
+}
+
+Status Store::say_forks_and_gaps(const Merging& merging, std::vector<std::string>& lines) const {
+  const auto trees = journal_.forks();
+  if (!trees.ok()) return trees.status();
+  for (std::string& line : fork_lines(merging.forks, trees.value()))
+    lines.push_back(std::move(line));
+  if (merging.renewed)
+    lines.push_back(fmt::format(
+        "This tablet's own store was copied and written on elsewhere: from now on it writes as "
+        "tablet {}",
+        short_name(journal_.device())));
+  for (std::string& line : gap_lines(journal_.held(), trees.value()))
+    lines.push_back(std::move(line));
+  return {};
+}
+
+Result<Merged> Store::merge(std::vector<Sealed> events, const Progress& progress) {
+  if (Status able = writable(); !able.ok()) return able;
+  const auto before = [](const Sealed& a, const Sealed& b) {
+    return std::tie(a.record.device, a.record.seq, a.hash) <
+           std::tie(b.record.device, b.record.seq, b.hash);
+  };
+  if (!std::is_sorted(events.begin(), events.end(), before))
+    std::sort(events.begin(), events.end(), before);
+  Merging merging;
+  leave_out_impossible(events, merging);
+  const auto trees = journal_.forks();
+  if (!trees.ok()) return trees.status();
+  merging.waited = !missing_in(journal_.held(), trees.value()).empty();
+  const std::size_t all = events.size();
+  const Status wrong = merge_parts(std::move(events), merging, progress);
+  if (progress) progress("folding", all, all);
+  const Status folded = fold_merged(merging);
+  if (!wrong.ok()) return wrong;
+  if (!folded.ok()) return folded;
+  Merged done = std::move(merging.done);
+  done.lines = lines_of(merging.left_out);
+  if (Status said = say_forks_and_gaps(merging, done.lines); !said.ok()) return said;
+  if (done.added > 0) keep_checkpoint();
+  return done;
+}
+
+}  // namespace storage

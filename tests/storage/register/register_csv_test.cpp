@@ -1,0 +1,86 @@
+#include <doctest/doctest.h>
+
+#include <algorithm>
+
+#include "storage/register/register_files.h"
+#include "tests/support/payload_fixture.h"
+
+using namespace fixture;
+
+namespace {
+
+std::string first_line(const std::string& csv) { return csv.substr(0, csv.find("\r\n")); }
+
+// Of rows without quotes in them.
+std::vector<std::string> cells(const std::string& line) {
+  std::vector<std::string> all(1);
+  for (const char c : line) {
+    if (c == ',')
+      all.emplace_back();
+    else
+      all.back() += c;
+  }
+  return all;
+}
+
+}  // namespace
+
+// Fields: EU 2019/6 Art. 108, UK Veterinary Medicines Regulations, 7 USC 6519.
+TEST_CASE("the register has a column for every field of the record duties") {
+  const auto names = cells(first_line(storage::register_csv({}, engine::kSi)));
+  for (const std::string want :
+       {"date",     "time",          "yard",      "colony",          "method",
+        "product",  "lot",           "dose_g",    "registration_no", "lot_expiry",
+        "supplier", "receipt",       "operator",  "withdrawal_days", "operator_address",
+        "reason",   "outcome",       "supers_on", "brood_boxes",     "passed_over_because",
+        "struck",   "temperature_c", "flight",    "over_label"}) {
+    INFO(want);
+    CHECK(std::count(names.begin(), names.end(), want) == 1);
+  }
+}
+
+TEST_CASE("a register without rows is its line of names") {
+  const std::string csv = storage::register_csv({}, engine::kSi);
+  CHECK(csv.size() == first_line(csv).size() + 2);
+}
+
+TEST_CASE("a withdrawal of no days is written as 0, and left out where nothing was given") {
+  engine::RegisterRow given;
+  given.withdrawal_days = 0;
+  const auto names = cells(first_line(storage::register_csv({}, engine::kSi)));
+  const auto at = static_cast<std::size_t>(
+      std::find(names.begin(), names.end(), "withdrawal_days") - names.begin());
+  for (const bool known : {true, false}) {
+    if (!known) given.withdrawal_days.reset();
+    const std::string csv = storage::register_csv({given}, engine::kSi);
+    const std::string line = csv.substr(first_line(csv).size() + 2);
+    CHECK(cells(line).at(at) == (known ? "0" : ""));
+  }
+}
+
+TEST_CASE("a length is called unsure where the clock was changed between its ends") {
+  const auto names = cells(first_line(storage::register_csv({}, engine::kSi)));
+  const auto at = static_cast<std::size_t>(std::find(names.begin(), names.end(), "clock_unsure") -
+                                           names.begin());
+  struct Row {
+    std::optional<engine::Elapsed> dwell, seal;
+    std::string says;
+  };
+  const engine::Elapsed sure{engine::Ms{150'000}, true}, unsure{engine::Ms{150'000}, false};
+  for (const Row& r : {Row{sure, sure, "no"}, Row{{}, {}, "no"}, Row{unsure, sure, "yes"},
+                       Row{sure, unsure, "yes"}, Row{{}, unsure, "yes"}}) {
+    engine::RegisterRow row;
+    row.dwell = r.dwell;
+    row.seal = r.seal;
+    const std::string csv = storage::register_csv({row}, engine::kSi);
+    CHECK(cells(csv.substr(first_line(csv).size() + 2)).at(at) == r.says);
+  }
+}
+
+TEST_CASE("the day's log has a line for every entry") {
+  const engine::Farm farm = evening().farm;
+  const std::string csv = storage::day_csv(engine::day_rows(farm, {}, engine::kSi));
+  CHECK(static_cast<std::size_t>(std::count(csv.begin(), csv.end(), '\n')) == farm.log.size() + 1);
+  CHECK(csv.find("\"A3: 5 g dihydrate set, vaporizer 1, lot 24-118\"") != std::string::npos);
+  CHECK(csv.find(",yes,tapped the wrong hive,") != std::string::npos);
+}

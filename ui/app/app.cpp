@@ -1,0 +1,166 @@
+#include "ui/app/app.h"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <array>
+#include <utility>
+
+#include "engine/events/tag.h"
+#include "engine/walk/timers.h"
+#include "engine/words/words.h"
+
+namespace ui {
+namespace {
+
+constexpr std::chrono::minutes kClockGrace{2};  // clocks that are set by hand differ a little
+
+StickSeen seen(const storage::Stick& stick) {
+  const auto free = storage::free_bytes(stick.path);
+  return {stick.name, stick.path, stick.read_only,
+          free.ok() ? std::optional(free.value()) : std::nullopt};
+}
+
+Theme named(const std::vector<Theme>& themes, const char* name, Theme fallback) {
+  const auto at =
+      std::find_if(themes.begin(), themes.end(), [&](const Theme& t) { return t.name == name; });
+  return at == themes.end() ? fallback : *at;
+}
+
+}  // namespace
+
+App::App(storage::Store store, AppParts parts)
+    : store_(std::move(store)),
+      parts_(std::move(parts)),
+      sun_(named(parts_.themes, "sun", sun_theme())),
+      dusk_(named(parts_.themes, "dusk", dusk_theme())),
+      exchange_(parts_.store_path) {
+  look_for_copies();
+  // After a crash the walk goes on where it was.
+  if (engine::walk_under_way(store_.farm(), store_.device()) != nullptr)
+    views_.screen = ScreenName::Walk;
+}
+
+void App::frame(const FrameAt& at) {
+  store_.farm().log.let_go();  // what the last frame looked at in an old log
+  book_.read(store_.farm(), engine::Book::kPiece);
+  go_on_copying();
+  exchange_.turn(store_, at.now);
+  touch_.begin({at.width, at.height, at.px_per_mm, &current_theme(), at.fonts, at.touch_ms});
+  const Ask ask = all_screens(touch_, look(at.now), views_);
+  if (!problem_.empty()) {
+    draw_problem();
+    return;  // what lies under the message cannot have been meant
+  }
+  carry_out(ask, at.now);
+}
+
+void App::draw_problem() {
+  const std::array<DialogButton, 1> buttons{{{"OK", Surface::Button, false}}};
+  const std::string title = problem_title_.empty() ? "Not saved" : problem_title_;
+  if (!dialog(touch_, title, problem_, buttons)) return;
+  problem_.clear();
+  problem_title_.clear();
+}
+
+Look App::look(const engine::Stamp& now) {
+  Look look{.farm = store_.farm(), .device = store_.device(), .now = now, .labels = parts_.labels};
+  look.sticks = sticks_seen_;
+  look.bundle = job_.seen();
+  look.refused_files = parts_.refused_files;
+  look.methods = parts_.methods;
+  look.journal_line = journal_line(now);
+  look.store_path = parts_.store_path;
+  look.log_folder = parts_.log_folder;
+  look.fresh_id = parts_.new_id(now.at.time_since_epoch().count());
+  look.learned = &learned_;
+  look.guide = &guide_;
+  look.book = &book_;
+  look.taken_in = taken_in_;
+  look.copies = copies_.seen();
+  look.exchange = exchange_.seen();
+  look.mendable = store_.journal().damage().has_value();
+  look.paper_line = paper_line_;
+  return look;
+}
+
+const Theme& App::current_theme() const {
+  const engine::Theme wanted = parts_.theme.value_or(store_.farm().setup.theme);
+  return wanted == engine::Theme::Sun ? sun_ : dusk_;
+}
+
+// A clock that stands before what was written last is wrong now, or was wrong then. Walks do not
+// need it (their timers run on the boot clock); the log and the register do.
+std::string App::clock_line(const engine::Stamp& now) const {
+  const auto& log = store_.farm().log;
+  if (log.empty() || views_.screen == ScreenName::Walk) return {};
+  const engine::Stamp& last = log.back().event.stamp;
+  if (now.at + kClockGrace >= last.at) return {};
+  return fmt::format(
+      "The tablet's clock is behind: the last entry was made on {} at {}. Set the clock.",
+      engine::iso_date(engine::local_date(last)), engine::clock_time(last));
+}
+
+std::string App::journal_line(const engine::Stamp& now) const {
+  if (store_.journal().damage())
+    return store_.damage() + " Setup, About, Backups: go on with what can be read.";
+  if (!store_.damage().empty()) return store_.damage();
+  if (!store_.journal().writable().ok()) return store_.journal().writable().message();
+  if (store_.journal().ballast_spent())
+    return "The tablet's disk is full. Taps are still saved: end the walk, then free some space.";
+  return clock_line(now);
+}
+
+void App::typed(const std::string& text) {
+  constexpr std::size_t kMostTyped = 200;  // a tag is far shorter
+  for (const char c : text) {
+    if (c != '\n' && c != '\r') {
+      if (typed_.size() < kMostTyped) typed_ += c;
+      continue;
+    }
+    scan(std::exchange(typed_, {}));
+  }
+}
+
+void App::scan(const std::string& line) {
+  const auto colony = engine::colony_of_tag(line);
+  if (!colony || jump_to(store_.farm(), store_.device(), views_, *colony)) return;
+  problem_title_ = "Not known here";
+  problem_ = "This tag is of a colony that is lost or was entered on another tablet.";
+}
+
+void App::set_sticks(std::vector<storage::Stick> sticks) {
+  sticks_ = std::move(sticks);
+  sticks_seen_.clear();
+  for (const storage::Stick& stick : sticks_) sticks_seen_.push_back(seen(stick));
+  look_for_copies();
+}
+
+bool App::alarm_wanted(const engine::Stamp& now) {
+  const engine::Farm& farm = store_.farm();
+  const engine::Walk* walk = engine::walk_under_way(farm, store_.device());
+  const engine::Lead* led = walk ? guide_.of(farm, *walk, learned_.of(farm).dwell, now) : nullptr;
+  return ui::alarm_wanted(alarm_, due_timers(farm, store_.device(), now, led), now.since_boot);
+}
+
+std::optional<engine::Ms> App::next_frame_in(const engine::Stamp& now) const {
+  std::optional<engine::Ms> soonest;
+  const auto want = [&](engine::Ms ms) {
+    if (!soonest || ms < *soonest) soonest = ms;
+  };
+  if (touch_.wake()) want(engine::Ms{*touch_.wake()});
+  if (!book_.whole()) want(engine::Ms{1});
+  if (job_.running()) want(engine::Ms{250});
+  if (copies_.running()) want(engine::Ms{1});
+  if (const auto look = exchange_.next()) want(std::max(engine::Ms{1}, *look - now.since_boot));
+  // Countdowns and the clock turn over with the second; minutes are enough when nothing runs.
+  const auto* walk = engine::walk_under_way(store_.farm(), store_.device());
+  const bool runs =
+      walk && (!engine::dwells(*walk, now).empty() || !engine::seals(*walk, now).empty());
+  const engine::Ms turn{runs ? 1000 : 60'000};
+  want(turn -
+       engine::Ms{(runs ? now.since_boot : now.at.time_since_epoch()).count() % turn.count()});
+  return soonest;
+}
+
+}  // namespace ui

@@ -1,0 +1,111 @@
+// ui/app/app.h -- farm, journal and screens together: one tap becomes one durable event.
+//
+// frame() draws the current screen and, when it asks for an event, asks the farm whether that is
+// possible, appends it to the journal (durable), and only then lets the farm change; the next frame
+// shows it. What could not be saved is said over the screen and nothing has changed.
+// Owns the store. No clock: every frame is told what time it is.
+#pragma once
+#include <functional>
+#include <optional>
+#include <string>
+#include <vector>
+
+#include "storage/disk/removable_media.h"
+#include "storage/store/store.h"
+#include "ui/app/bundle_job.h"
+#include "ui/app/copies.h"
+#include "ui/app/exchange_watch.h"
+#include "ui/screens/shell/views.h"
+#include "ui/screens/walk/now/walk_alarm.h"
+
+namespace ui {
+
+struct AppParts {
+  std::vector<LabelSeen> labels;
+  std::vector<std::string> refused_files{};  // of assets: left out, and why
+  std::vector<Theme> themes;           // by name "sun" and "dusk"; the built-in ones where missing
+  std::optional<engine::Theme> theme;  // overrules the setup
+  std::function<engine::UuidBytes(std::int64_t unix_ms)> new_id;
+  std::string store_path;
+  std::string log_folder;  // a folder on the tablet that bundles may go to
+  std::vector<engine::MethodRules> methods{};
+};
+
+// One frame's surroundings.
+struct FrameAt {
+  float width = 0, height = 0, px_per_mm = 0;
+  Fonts fonts;
+  engine::Stamp now;
+  std::int64_t touch_ms = 0;  // for taps and holds; monotonic
+};
+
+class App {
+ public:
+  App(storage::Store store, AppParts parts);
+
+  // To be called once in each Dear ImGui frame.
+  void frame(const FrameAt& at);
+
+  // What a keyboard, or a scanner that acts as one, typed: a line that is a hive tag leads to its
+  // colony, whatever the screen; anything else is left alone.
+  void typed(const std::string& text);
+
+  void set_sticks(std::vector<storage::Stick> sticks);
+  // The tone is wanted now.
+  [[nodiscard]] bool alarm_wanted(const engine::Stamp& now);
+  // When the screen must be drawn again if nothing happens; at most a second.
+  [[nodiscard]] std::optional<engine::Ms> next_frame_in(const engine::Stamp& now) const;
+  [[nodiscard]] Colour background() const { return current_theme()[Surface::Page].ground; }
+
+  [[nodiscard]] const Touch& touch() const { return touch_; }
+  [[nodiscard]] const engine::Farm& farm() const { return store_.farm(); }
+  [[nodiscard]] const storage::Store& store() const { return store_; }
+  // Waits until the bundle under way is written; for scripts.
+  void finish_jobs() { job_.wait(); }
+
+ private:
+  [[nodiscard]] Look look(const engine::Stamp& now);
+  [[nodiscard]] const Theme& current_theme() const;
+  [[nodiscard]] std::string journal_line(const engine::Stamp& now) const;
+  [[nodiscard]] std::string clock_line(const engine::Stamp& now) const;
+  void draw_problem();
+  void carry_out(const Ask& ask, const engine::Stamp& now);
+  void take(const engine::Body& body, const engine::Stamp& now);
+  void take_all(const Entries& wanted, const engine::Stamp& now);
+  void take_in(const TakeIn& wanted);
+  void take_in_copy(const TakeInCopy& wanted);
+  void take_in_failed(const engine::Status& why);
+  void merge(std::vector<storage::Sealed> events);
+  [[nodiscard]] engine::Result<CopyPlace> copy_place(const CopyStore& wanted) const;
+  void copy_store(const CopyStore& wanted, const engine::Stamp& now);
+  void go_on_copying();
+  void look_for_copies();
+  void mend(const engine::Stamp& now);
+  void write_paper(const WritePaper& wanted, const engine::Stamp& now);
+  [[nodiscard]] std::string file_name(const WritePaper& wanted) const;
+  void scan(const std::string& line);
+  [[nodiscard]] engine::Result<storage::BagRequest> request_for(const WriteBundle& wanted) const;
+  void write(const WriteBundle& wanted, const engine::Stamp& now);
+
+  storage::Store store_;
+  AppParts parts_;
+  Theme sun_, dusk_;
+  Touch touch_;
+  Views views_;
+  BundleJob job_;
+  Copies copies_;
+  ExchangeWatch exchange_;
+  std::vector<storage::Stick> sticks_;
+  std::vector<StickSeen> sticks_seen_;
+  AlarmMemory alarm_;
+  engine::LearnedOnce learned_;
+  engine::Guide guide_;
+  engine::Book book_;
+  TakenIn taken_in_;
+  std::string paper_line_;
+  std::string typed_;          // by a scanner, up to its Return
+  std::string problem_;        // shown over the screen until it is read
+  std::string problem_title_;  // "Not saved" where empty
+};
+
+}  // namespace ui

@@ -1,0 +1,209 @@
+// What a tap asks for, carried out.
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <cctype>
+#include <filesystem>
+#include <utility>
+
+#include "engine/words/words.h"
+#include "storage/bundle/bundle_reader.h"
+#include "storage/bundle/day_bundle.h"
+#include "storage/disk/whole_file.h"
+#include "storage/register/register_files.h"
+#include "storage/register/tags_pdf.h"
+#include "storage/store/repair.h"
+#include "ui/app/app.h"
+
+namespace ui {
+
+void App::carry_out(const Ask& ask, const engine::Stamp& now) {
+  if (const auto* body = std::get_if<engine::Body>(&ask)) take(*body, now);
+  if (const auto* wanted = std::get_if<WriteBundle>(&ask)) write(*wanted, now);
+  if (const auto* stick = std::get_if<ReleaseStick>(&ask)) job_.release(stick->path);
+  if (const auto* all = std::get_if<Entries>(&ask)) take_all(*all, now);
+  if (const auto* bundles = std::get_if<TakeIn>(&ask)) take_in(*bundles);
+  if (const auto* paper = std::get_if<WritePaper>(&ask)) write_paper(*paper, now);
+  if (const auto* copy = std::get_if<CopyStore>(&ask)) copy_store(*copy, now);
+  if (const auto* copy = std::get_if<TakeInCopy>(&ask)) take_in_copy(*copy);
+  if (std::holds_alternative<MendStore>(ask)) mend(now);
+  if (const auto* use = std::get_if<UseExchange>(&ask)) {
+    if (const engine::Status kept = exchange_.use(use->folder); !kept.ok())
+      problem_ = kept.message();
+  }
+  if (std::holds_alternative<LookIntoExchange>(ask)) exchange_.look_now();
+}
+
+void App::take(const engine::Body& body, const engine::Stamp& now) {
+  const engine::Event event = store_.next(now, body);
+  if (const engine::Refusal why = engine::why_not(store_.farm(), event);
+      why != engine::Refusal::None) {
+    problem_ = engine::sentence(why);
+    return;
+  }
+  if (const engine::Status saved = store_.append(event); !saved.ok()) problem_ = saved.message();
+}
+
+// All or none: one of them that cannot be leaves the journal as it was.
+void App::take_all(const Entries& wanted, const engine::Stamp& now) {
+  const auto events = store_.next_all(now, wanted.bodies);
+  if (const engine::Status saved = store_.append_all(events); !saved.ok())
+    problem_ = saved.message();
+}
+
+// What the bundles below the folder bring; what cannot be taken is named, the rest is in.
+void App::take_in(const TakeIn& wanted) {
+  taken_in_ = {.folder = wanted.folder};
+  auto intake = storage::read_bundles({wanted.folder});
+  const bool nothing = intake.ok() && intake.value().bundles == 0;
+  if (nothing) {
+    taken_in_.failed = true;
+    taken_in_.lines = {"There is no bundle here: it is a folder with bagit.txt in it."};
+    return;
+  }
+  if (!intake.ok()) return take_in_failed(intake.status());
+  taken_in_.bundles = intake.value().bundles;
+  taken_in_.whole = intake.value().whole;
+  taken_in_.lines = std::move(intake.value().lines);
+  merge(std::move(intake.value().events));
+}
+
+void App::take_in_copy(const TakeInCopy& wanted) {
+  taken_in_ = {.folder = wanted.path, .copy = true};
+  auto events = storage::read_backup(wanted.path, parts_.store_path + ".taking-in");
+  if (!events.ok()) return take_in_failed(events.status());
+  merge(std::move(events).value());
+}
+
+void App::merge(std::vector<storage::Sealed> events) {
+  auto merged = store_.merge(std::move(events));
+  if (!merged.ok()) return take_in_failed(merged.status());
+  taken_in_.added = merged.value().added;
+  taken_in_.known = merged.value().known;
+  for (std::string& line : merged.value().lines) taken_in_.lines.push_back(std::move(line));
+}
+
+void App::take_in_failed(const engine::Status& why) {
+  taken_in_.failed = true;
+  taken_in_.lines = {why.message()};
+}
+
+engine::Result<CopyPlace> App::copy_place(const CopyStore& wanted) const {
+  const auto stick = std::find_if(sticks_.begin(), sticks_.end(),
+                                  [&](const auto& s) { return s.path == wanted.folder; });
+  if (stick != sticks_.end()) return CopyPlace{stick->path, stick->name, stick->medium};
+  if (wanted.stick)
+    return {engine::Code::NotFound, "The stick is out. Put it back or choose another place."};
+  std::error_code ignored;  // the copy says what is wrong with the folder
+  std::filesystem::create_directories(wanted.folder, ignored);
+  return CopyPlace{wanted.folder, kThisTablet, storage::Medium::Folder};
+}
+
+void App::copy_store(const CopyStore& wanted, const engine::Stamp& now) {
+  const auto place = copy_place(wanted);
+  if (!place.ok()) return copies_.fail(place.status().message());
+  copies_.begin(store_.journal(), place.value(), now);
+}
+
+// A part of the copy under way; whether its stick may be pulled is said when it is whole.
+void App::go_on_copying() {
+  if (!copies_.step()) return;
+  if (copies_.place().medium == storage::Medium::Stick) {
+    job_.release(copies_.place().folder);
+    const BundleSeen released = job_.seen();
+    copies_.add(released.state == BundleSeen::State::Safe ? "Safe to pull." : released.line);
+  }
+  look_for_copies();
+}
+
+void App::look_for_copies() {
+  std::vector<CopyPlace> places;
+  for (const storage::Stick& s : sticks_) places.push_back({s.path, s.name, s.medium});
+  if (!parts_.log_folder.empty()) places.push_back({parts_.log_folder, kThisTablet});
+  copies_.look_for(places);
+}
+
+void App::mend(const engine::Stamp& now) {
+  const std::string mark = "damaged-" + engine::iso_date(engine::local_date(now));
+  const std::string device = engine::uuid_text(parts_.new_id(now.at.time_since_epoch().count()));
+  const auto mended = storage::mend(store_, mark, device);
+  problem_title_ = mended.ok() ? "The tablet goes on" : "";
+  problem_ = mended.ok() ? fmt::format(
+                               "{} could be read and are here, under a new tablet id. Now take in "
+                               "the newest backup and what other tablets have. The damaged store "
+                               "is kept: {}",
+                               engine::counted(static_cast<std::size_t>(mended.value().entries),
+                                               "entry", "entries"),
+                               std::filesystem::path(mended.value().kept).filename().string())
+                         : mended.status().message();
+}
+
+// A name for a file: what a stick's file system or a shell might trip over becomes a stroke.
+std::string App::file_name(const WritePaper& wanted) const {
+  std::string name = wanted.what == WritePaper::What::Tags ? "duskwalk-tags" : "duskwalk-register";
+  const auto yard =
+      wanted.query.yard ? store_.farm().yards.find(*wanted.query.yard) : store_.farm().yards.end();
+  if (yard == store_.farm().yards.end()) return name + ".pdf";
+  name += "-";
+  for (const char c : yard->second.name)
+    name += std::isalnum(static_cast<unsigned char>(c)) != 0 ? c : '-';
+  return name + ".pdf";
+}
+
+void App::write_paper(const WritePaper& wanted, const engine::Stamp& now) {
+  const engine::Farm& farm = store_.farm();
+  book_.read_all(farm);
+  const auto hash = store_.journal().last(engine::text(store_.device())).hash;
+  const std::string bytes =
+      wanted.what == WritePaper::What::Tags
+          ? storage::tags_pdf(farm, wanted.query.yard, now)
+          : storage::register_pdf(engine::register_rows(farm, book_, wanted.query),
+                                  storage::head_of(farm, wanted.query, storage::hex(hash)));
+  if (bytes.empty()) {
+    problem_ = "The PDF could not be made.";
+    return;
+  }
+  std::error_code ignored;  // write_whole_file says what is wrong with the folder
+  if (wanted.folder == parts_.log_folder)
+    std::filesystem::create_directories(wanted.folder, ignored);
+  const std::string name = file_name(wanted);
+  const engine::Status saved = storage::write_whole_file(wanted.folder + "/" + name, bytes);
+  if (!saved.ok()) problem_ = saved.message();
+  paper_line_ = saved.ok() ? "Written: " + name : "";
+}
+
+// Where to, as it is now: a stick may have gone since the screen was drawn.
+engine::Result<storage::BagRequest> App::request_for(const WriteBundle& wanted) const {
+  storage::BagRequest request;
+  request.parent = wanted.folder;
+  const auto stick = std::find_if(sticks_.begin(), sticks_.end(),
+                                  [&](const auto& s) { return s.path == wanted.folder; });
+  if (stick != sticks_.end()) {
+    request.medium = stick->medium;
+    request.device = stick->device;
+  } else if (wanted.stick) {
+    return {engine::Code::NotFound, "The stick is out. Put it back or choose another place."};
+  } else if (wanted.folder == parts_.log_folder) {
+    std::error_code ignored;  // write_bag says what is wrong with the folder
+    std::filesystem::create_directories(wanted.folder, ignored);
+  }
+  return request;
+}
+
+void App::write(const WriteBundle& wanted, const engine::Stamp& now) {
+  auto place = request_for(wanted);
+  if (!place.ok()) return job_.fail(place.status().message(), wanted.folder);
+  storage::BagRequest request = std::move(place).value();
+  std::vector<storage::Sealed> records;
+  const engine::Status read =
+      store_.journal().replay([&](const storage::Sealed& s) { records.push_back(s); });
+  if (!read.ok()) return job_.fail(read.message(), wanted.folder);
+  request.device_short = engine::short_device(store_.device());
+  request.day = engine::iso_date(wanted.day.value_or(engine::local_date(now)));
+  request.bagging_date = engine::iso_date(engine::local_date(now));
+  for (auto& [path, bytes] : storage::payload_of_day(store_.farm(), records, wanted.day))
+    request.payload.push_back({path, std::move(bytes)});
+  job_.start(std::move(request), store_.farm().log.size());
+}
+
+}  // namespace ui

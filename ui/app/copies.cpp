@@ -1,0 +1,89 @@
+#include "ui/app/copies.h"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <filesystem>
+
+#include "engine/words/words.h"
+#include "ui/app/bundle_job.h"
+
+namespace ui {
+namespace {
+
+namespace fs = std::filesystem;
+using State = CopiesSeen::State;
+
+constexpr std::string_view kBegins = "duskwalk-backup-", kEnds = ".journal";
+
+// The moment first, so that names sort by it; no sign that a stick's file system refuses.
+std::string copy_name(const storage::Journal& journal, const engine::Stamp& now) {
+  std::string clock = engine::clock_time(now);
+  std::erase(clock, ':');
+  const auto id = engine::uuid_from_text(journal.device());
+  const std::string device = id ? engine::short_device(engine::DeviceId{*id}) : std::string("x");
+  return fmt::format("{}{}-{}-{}{}", kBegins, engine::iso_date(engine::local_date(now)), clock,
+                     device, kEnds);
+}
+
+void find_in(const CopyPlace& place, std::vector<CopyFound>& found) {
+  std::error_code error;
+  for (fs::directory_iterator at(place.folder, error), end; !error && at != end;
+       at.increment(error)) {
+    const std::string name = at->path().filename().string();
+    std::error_code gone;
+    if (!name.starts_with(kBegins) || !name.ends_with(kEnds) || !at->is_regular_file(gone))
+      continue;
+    const std::uintmax_t bytes = at->file_size(gone);
+    if (!gone) found.push_back({name, at->path().string(), place.where, bytes});
+  }
+}
+
+}  // namespace
+
+void Copies::begin(const storage::Journal& journal, const CopyPlace& place,
+                   const engine::Stamp& now) {
+  if (running()) return;
+  place_ = place;
+  name_ = copy_name(journal, now);
+  auto begun = storage::Backup::begin(journal, place.folder + "/" + name_);
+  if (!begun.ok()) return fail(plain_failure(begun.status(), place.medium));
+  run_.emplace(std::move(begun).value());
+  seen_.state = State::Copying;
+  seen_.part = 0;
+  seen_.line.clear();
+  seen_.name = name_;
+}
+
+bool Copies::step() {
+  if (!run_) return false;
+  const auto done = run_->step();
+  if (!done.ok()) {
+    run_.reset();
+    fail(plain_failure(done.status(), place_.medium));
+    return false;
+  }
+  seen_.part = static_cast<float>(run_->part());
+  if (!done.value()) return false;
+  run_.reset();
+  seen_.state = State::Done;
+  seen_.line = "Whole, read back.";
+  return true;
+}
+
+void Copies::fail(std::string line) {
+  seen_.state = State::Failed;
+  seen_.name.clear();
+  seen_.line = std::move(line);
+}
+
+void Copies::add(const std::string& line) { seen_.line += " " + line; }
+
+void Copies::look_for(std::span<const CopyPlace> places) {
+  seen_.found.clear();
+  for (const CopyPlace& place : places) find_in(place, seen_.found);
+  std::stable_sort(seen_.found.begin(), seen_.found.end(),
+                   [](const CopyFound& a, const CopyFound& b) { return a.name > b.name; });
+}
+
+}  // namespace ui

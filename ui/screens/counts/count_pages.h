@@ -1,0 +1,39 @@
+// ui/screens/counts/count_pages.h -- entering a count, and how a decision looks. Internal to
+// ui/screens.
+#pragma once
+#include <string>
+#include <vector>
+
+#include "engine/season/counts.h"
+#include "ui/screens/base/layout.h"
+#include "ui/screens/shell/views.h"
+
+namespace ui {
+
+// count_entry.cpp: method, mites, bees or hours, and the day; the event of a tap on "Save count".
+// `back` is set by the way back.
+Ask count_entry(Touch& t, Rect room, const Look& look, CountDraft& draft, Typing& typing,
+                const engine::Colony& colony, bool& back);
+// Opens the keys for the mites at once; those for the bees or hours follow.
+void start_count(CountDraft& draft, Typing& typing);
+
+// count_words.cpp
+struct DecisionLook {
+  const char* tag;
+  Mark mark;
+  Surface surface;
+};
+// Green only where the count decides; where no count would and the figure itself has to
+// (`by_point_estimate`), a yard just below its threshold must not look safe.
+[[nodiscard]] DecisionLook look_of(engine::mites::Decision d, bool by_point_estimate);
+// What the numbers typed so far say, before they are saved; never a bare rate.
+[[nodiscard]] std::vector<std::string> draft_lines(const Look& look, const CountDraft& draft,
+                                                   const engine::Colony& colony);
+[[nodiscard]] bool of_bees(engine::CountMethod m);
+
+// counts_yard.cpp: the colonies of a yard as dots with limits, the decision and the advice.
+void counts_yard(Touch& t, Rect room, const Look& look, Views& views, const engine::Yard& yard);
+// counts_growth.cpp: what is to be expected to the season's end if nobody treats.
+void growth_page(Touch& t, Rect room, const Look& look, Views& views, const engine::Yard& yard);
+
+}  // namespace ui

@@ -1,0 +1,139 @@
+// Counts: the yards, the colonies of one with their limits, entering a count, and what it decides.
+#include <fmt/format.h>
+
+#include "ui/screens/counts/count_pages.h"
+
+namespace ui {
+
+namespace {
+
+Row yard_row(const Look& look, Views& views, const engine::Yard& yard) {
+  Row row{.title = yard.name};
+  row.id = engine::text(yard.id);
+  const engine::YardCount* y = views.season.yard(look.farm, yard.id, look.today());
+  if (y == nullptr) {
+    row.second = "never washed";
+    row.tag = "NOT COUNTED", row.mark = Mark::Open;
+    return row;
+  }
+  engine::Date last = y->colonies.front().spell.last;
+  for (const auto& c : y->colonies) last = std::max(last, c.spell.last);
+  row.second = fmt::format("{} of {}, {}", y->colonies.size(),
+                           engine::counted(y->in_yard, "colony", "colonies"),
+                           from_today(last, look.today()));
+  const DecisionLook shown = look_of(y->decision, y->by_point_estimate);
+  row.tag = shown.tag, row.mark = shown.mark, row.tag_surface = shown.surface;
+  return row;
+}
+
+void yard_list(Touch& t, Rect room, const Look& look, Views& views) {
+  const auto all = engine::yards(look.farm);
+  head(t, room, "Counts", "what the washes decide, yard by yard");
+  if (all.empty()) return nothing_here(t, room, "Add a yard first.");
+  const auto row_at = [&](std::size_t i) {
+    Row row = yard_row(look, views, *all[i]);
+    fit_row(t, row, room.w);
+    return row;
+  };
+  if (const auto tapped = list_rows(t, room, views.counts.page, all.size(), row_at)) {
+    views.counts.yard = all[*tapped]->id;
+    views.counts.page_of = CountsPage::Yard;
+  }
+}
+
+Row colony_row(const Look& look, Views& views, const engine::Colony& colony) {
+  Row row{.title = colony.name};
+  row.id = engine::text(colony.id);
+  const engine::ColonyCount* c = views.season.colony(look.farm, colony.id, look.today());
+  if (c == nullptr) {
+    row.second = "never washed";
+    return row;
+  }
+  const engine::mites::Wash all = c->spell.pooled();
+  row.second = fmt::format("{} mites on {} bees, {}", all.mites, all.bees,
+                           from_today(c->spell.last, look.today()));
+  const DecisionLook shown = look_of(c->decision, c->by_point_estimate);
+  row.tag = shown.tag, row.mark = shown.mark, row.tag_surface = shown.surface;
+  return row;
+}
+
+void choose_colony(Touch& t, Rect room, const Look& look, Views& views, const engine::Yard& yard) {
+  CountsView& v = views.counts;
+  bool back = false;
+  head(t, room, "Count which colony?", yard.name, &back);
+  const auto all = engine::colonies_of(look.farm, yard.id);
+  const auto row_at = [&](std::size_t i) {
+    Row row = colony_row(look, views, *all[i]);
+    fit_row(t, row, room.w);
+    return row;
+  };
+  if (const auto tapped = list_rows(t, room, v.colony_page, all.size(), row_at)) {
+    v.colony = all[*tapped]->id;
+    v.page_of = CountsPage::Entry;
+    start_count(v.draft, v.typing);
+  }
+  if (back) v.page_of = CountsPage::Yard;
+}
+
+Ask enter(Touch& t, const Rect& room, const Look& look, CountsView& v,
+          const engine::Colony& colony) {
+  bool back = false;
+  Ask asked = count_entry(t, room, look, v.draft, v.typing, colony, back);
+  if (back) v.page_of = CountsPage::Colonies;
+  if (std::holds_alternative<engine::Body>(asked)) v.page_of = CountsPage::Said;
+  return asked;
+}
+
+// What was just saved decides, or what would.
+void said(Touch& t, Rect room, const Look& look, Views& views, const engine::Colony& colony) {
+  CountsView& v = views.counts;
+  head(t, room, colony.name, look.farm.yards.at(colony.yard).name + ": count saved");
+  const engine::ColonyCount* c =
+      of_bees(v.draft.method) ? views.season.colony(look.farm, colony.id, look.today()) : nullptr;
+  const bool more = c != nullptr && c->decision == engine::mites::Decision::Recount;
+  std::vector<Act> list = {{.label = "Next colony", .surface = Surface::Action, .big = true},
+                           {.label = more ? "Count it again" : "Another count"},
+                           {.label = "To the yard"}};
+  const auto tapped = acts(t, room, list);
+  std::vector<std::string> lines;
+  if (c != nullptr) {
+    const DecisionLook shown = look_of(c->decision, c->by_point_estimate);
+    tag(t, cut_top(room, t.mm(12), t.gap()), shown.tag, shown.mark, shown.surface);
+    lines.push_back(c->sentence);
+    lines.insert(lines.end(), c->cautions.begin(), c->cautions.end());
+    lines.push_back(engine::words(c->threshold));
+  } else {
+    lines = draft_lines(look, v.draft, colony);
+  }
+  paragraphs(t, room, v.said_page, lines);
+  if (!tapped) return;
+  v.page_of = *tapped == 0   ? CountsPage::Colonies
+              : *tapped == 1 ? CountsPage::Entry
+                             : CountsPage::Yard;
+  if (*tapped == 1) start_count(v.draft, v.typing);
+}
+
+}  // namespace
+
+Ask counts_screen(Touch& t, const Rect& room, const Look& look, Views& views) {
+  CountsView& v = views.counts;
+  const auto yard = v.yard ? look.farm.yards.find(*v.yard) : look.farm.yards.end();
+  if (yard == look.farm.yards.end() || yard->second.lost) {
+    yard_list(t, room, look, views);
+    return {};
+  }
+  const auto colony = v.colony ? look.farm.colonies.find(*v.colony) : look.farm.colonies.end();
+  const bool known = colony != look.farm.colonies.end() && !colony->second.lost;
+  if (v.page_of == CountsPage::Entry && known) return enter(t, room, look, v, colony->second);
+  if (v.page_of == CountsPage::Said && known)
+    said(t, room, look, views, colony->second);
+  else if (v.page_of == CountsPage::Growth)
+    growth_page(t, room, look, views, yard->second);
+  else if (v.page_of == CountsPage::Colonies)
+    choose_colony(t, room, look, views, yard->second);
+  else
+    counts_yard(t, room, look, views, yard->second);
+  return {};
+}
+
+}  // namespace ui

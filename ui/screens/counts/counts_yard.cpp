@@ -1,0 +1,84 @@
+#include <fmt/format.h>
+
+#include <algorithm>
+
+#include "ui/screens/counts/count_pages.h"
+
+namespace ui {
+
+namespace {
+
+using engine::mites::Decision;
+
+const char* small_word(Decision d) {
+  if (d == Decision::Treat) return "treat";
+  return d == Decision::Watch ? "watch" : "count more";
+}
+
+Mark mark_of(const engine::ColonyCount& c) {
+  const Mark mark = look_of(c.decision, c.by_point_estimate).mark;
+  return mark == Mark::Open ? Mark::Dot : mark;
+}
+
+DotPlot plot_of(const Look& look, const engine::YardCount& y) {
+  DotPlot plot;
+  double most = y.threshold.per_100 * 1.5;
+  for (const engine::ColonyCount& c : y.colonies) {
+    most = std::max(most, c.estimate.high);
+    plot.rows.push_back({std::string(engine::colony_name(look.farm, c.spell.colony)),
+                         c.estimate.low, c.estimate.per_100, c.estimate.high, mark_of(c),
+                         small_word(c.decision)});
+  }
+  plot.x = number_scale(0, most, 6);
+  plot.x_title = "mites on 100 bees, 95 % limits";
+  plot.threshold =
+      Threshold{y.threshold.per_100, fmt::format("threshold {:.1f}", y.threshold.per_100)};
+  return plot;
+}
+
+std::vector<std::string> yard_lines(const Look& look, const engine::YardCount& y) {
+  std::vector<std::string> lines = {y.sentence};
+  lines.insert(lines.end(), y.advice.begin(), y.advice.end());
+  for (const engine::ColonyCount& c : y.colonies)
+    for (const std::string& caution : c.cautions)
+      lines.push_back(std::string(engine::colony_name(look.farm, c.spell.colony)) + ": " + caution);
+  lines.push_back(engine::words(y.threshold));
+  return lines;
+}
+
+}  // namespace
+
+void counts_yard(Touch& t, Rect room, const Look& look, Views& views, const engine::Yard& yard) {
+  CountsView& v = views.counts;
+  bool back = false;
+  const engine::YardCount* y = views.season.yard(look.farm, yard.id, look.today());
+  head(t, room, yard.name,
+       y ? fmt::format("{} of {} counted", y->colonies.size(),
+                       engine::counted(y->in_yard, "colony", "colonies"))
+         : "no bees were washed here yet",
+       &back);
+  if (back) v = {};
+  Rect side =
+      t.portrait() ? cut_bottom(room, room.h * 0.44F, t.gap()) : cut_right(room, t.mm(66), t.gap());
+  const bool any = !engine::colonies_of(look.farm, yard.id).empty();
+  const Rect act =
+      t.portrait() ? cut_bottom(side, t.mm(18), t.gap()) : cut_bottom(side, t.mm(22), t.gap());
+  if (button(t, act, "Count a colony", {.enabled = any, .surface = Surface::Action, .large = true}))
+    v.page_of = CountsPage::Colonies;
+  if (y == nullptr) {
+    paragraphs(t, side, v.advice_page,
+               std::vector<std::string>{
+                   "Wash about 300 bees from the brood nest of each colony: half a cup, common "
+                   "practice.",
+                   "A published plan counts 300 bees in each of 8 colonies, whatever the size of "
+                   "the yard (Lee and others 2010)."});
+    nothing_here(t, room, any ? "Not counted yet." : "No colonies in this yard.");
+    return;
+  }
+  if (button(t, cut_bottom(side, t.least_h(), t.gap()), "Without treatment", {}))
+    v.page_of = CountsPage::Growth, v.growth_line = 0, v.each = false;
+  paragraphs(t, side, v.advice_page, yard_lines(look, *y));
+  dot_plot(t, room, v.plot_page, plot_of(look, *y));
+}
+
+}  // namespace ui

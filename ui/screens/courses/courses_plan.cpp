@@ -1,0 +1,128 @@
+#include <fmt/format.h>
+
+#include <algorithm>
+
+#include "ui/screens/counts/count_pages.h"
+#include "ui/screens/courses/course_pages.h"
+
+namespace ui {
+
+namespace {
+
+constexpr int kMostRounds = 8, kMostFirst = 60;
+
+// One fresh id a course: the look brings one, the last byte tells them apart.
+engine::CourseId course_id(const Look& look, std::size_t n) {
+  engine::CourseId id{look.fresh_id};
+  id.bytes.back() = static_cast<std::uint8_t>(id.bytes.back() ^ n);
+  return id;
+}
+
+double urgency(const Look& look, Views& views, engine::YardId yard) {
+  const engine::YardCount* y = views.season.yard(look.farm, yard, look.today());
+  return y ? std::clamp(y->estimate.pooled_per_100 / y->threshold.per_100, 0.5, 5.0) : 1;
+}
+
+std::vector<engine::CourseWish> wishes(const Look& look, Views& views) {
+  const CoursesView& v = views.courses;
+  std::vector<engine::CourseWish> list;
+  for (const engine::YardId yard : v.wanted) {
+    engine::CourseWish w{yard, course_id(look, list.size()), v.rounds,
+                         plus_days(look.today(), v.first_in)};
+    w.urgency = urgency(look, views, yard);
+    const auto window = yard_window(look, yard);
+    if (v.window && window) {
+      w.rounds = 1;
+      w.earliest = std::max(window->first, look.today());
+      w.latest = window->last;
+    }
+    list.push_back(w);
+  }
+  return list;
+}
+
+Row yard_row(const Look& look, Views& views, const engine::Yard& yard) {
+  Row row{.title = yard.name};
+  row.id = engine::text(yard.id);
+  row.chosen = views.courses.wanted.contains(yard.id);
+  row.enabled = course_of(look.farm, yard.id) == nullptr;
+  if (!row.enabled) row.second = "its course keeps its evenings";
+  if (const auto* y = views.season.yard(look.farm, yard.id, look.today())) {
+    const DecisionLook shown = look_of(y->decision, y->by_point_estimate);
+    row.tag = shown.tag, row.mark = shown.mark, row.tag_surface = shown.surface;
+  }
+  if (row.chosen) row.tag = "PLAN", row.mark = Mark::Check, row.tag_surface = Surface::Chosen;
+  return row;
+}
+
+void choose_yards(Touch& t, const Rect& room, const Look& look, Views& views) {
+  CoursesView& v = views.courses;
+  const auto all = engine::yards(look.farm);
+  const auto row_at = [&](std::size_t i) {
+    Row row = yard_row(look, views, *all[i]);
+    fit_row(t, row, room.w);
+    return row;
+  };
+  const auto tapped = list_rows(t, room, v.plan_page, all.size(), row_at);
+  if (!tapped) return;
+  const engine::YardId id = all[*tapped]->id;
+  if (v.wanted.erase(id) == 0) v.wanted.insert(id);
+  v.line_page = 0;
+}
+
+void step(int& value, int by, int low, int high) { value = std::clamp(value + by, low, high); }
+
+void steppers(Touch& t, const Rect& room, const Look& look, CoursesView& v) {
+  const std::vector<Rect> cells = rows(room, 2, t.gap());
+  const engine::Date first = plus_days(look.today(), v.first_in);
+  step(v.rounds,
+       stepper(t, cells[0], "Rounds", std::to_string(v.rounds), v.rounds > 1,
+               v.rounds < kMostRounds),
+       1, kMostRounds);
+  step(v.first_in,
+       stepper(t, cells[1], "Not before", short_day(first, look.today()), v.first_in > 0,
+               v.first_in < kMostFirst),
+       0, kMostFirst);
+}
+
+// Before anything else: a time without brood, there or to be made.
+std::string brood_line(const Look& look, const CoursesView& v) {
+  for (const engine::YardId yard : v.wanted)
+    if (const auto w = yard_window(look, yard)) return window_line(*w, look.today());
+  return "A caged or broodless queen first: one round then does more than seven with brood at the "
+         "same kill (model). Otherwise the number of rounds decides; 4 to 7 days apart is equal.";
+}
+
+}  // namespace
+
+Ask plan_page(Touch& t, Rect room, const Look& look, Views& views) {
+  CoursesView& v = views.courses;
+  bool back = false;
+  head(t, room, "Plan rounds", "for one yard, or several that share the evenings", &back);
+  if (back) v.page_of = v.yard ? CoursesPage::Yard : CoursesPage::List;
+  const engine::Proposal none;
+  const engine::Proposal& p =
+      v.wanted.empty() ? none : views.season.plan(look, wishes(look, views), around(look));
+  const engine::Body body = engine::CoursesPlanned{p.courses, "planned on the keeper's evenings"};
+  const bool fine = !p.empty() && why_not(look, body) == engine::Refusal::None;
+  Rect side =
+      t.portrait() ? cut_bottom(room, room.h * 0.42F, t.gap()) : cut_right(room, t.mm(74), t.gap());
+  const bool save = button(t, cut_bottom(side, t.mm(18), t.gap()), "Take this plan",
+                           {.enabled = fine, .surface = Surface::Action, .large = true});
+  std::vector<std::string> lines = proposal_lines(p, look.today());
+  if (v.wanted.empty()) lines = {"Tap the yards to plan."};
+  lines.push_back(brood_line(look, v));
+  lines.emplace_back("Your label decides how often, how much and how far apart.");
+  told(t, side, "", lines);
+  steppers(t, cut_bottom(room, t.mm(33), t.gap()), look, v);
+  const bool one = v.wanted.size() == 1 && yard_window(look, *v.wanted.begin());
+  if (one && check_row(t, cut_bottom(room, t.mm(15), t.gap()), "One round in the broodless time",
+                       v.window))
+    v.window = !v.window;
+  choose_yards(t, room, look, views);
+  if (!save) return {};
+  v.page_of = CoursesPage::List;
+  return body;
+}
+
+}  // namespace ui

@@ -1,0 +1,87 @@
+#include <fmt/format.h>
+
+#include <algorithm>
+
+#include "engine/words/lookup.h"
+#include "ui/screens/courses/course_pages.h"
+
+namespace ui {
+
+namespace {
+
+// Fewer mites after than before, in percent; what lies below -100 stands at the edge.
+DotPlot plot_of(const Look& look, const engine::CourseVerdict& verdict) {
+  DotPlot plot;
+  double low = 0;
+  for (const engine::ColonyVerdict& c : verdict.colonies) {
+    low = std::min(low, std::max(-100.0, c.effect.low));
+    Interval row{std::string(engine::colony_name(look.farm, c.colony)), c.effect.low,
+                 c.effect.percent, c.effect.high};
+    if (c.failed) row.mark = Mark::Warning, row.word = "failed";
+    plot.rows.push_back(row);
+  }
+  plot.x = number_scale(low, 100, 5);
+  plot.x_title =
+      verdict.untreated > 0 ? "efficacy in %, 95 % limits" : "% fewer mites, 95 % limits";
+  plot.threshold = Threshold{0, "no change"};
+  return plot;
+}
+
+std::string kill_words(const std::string& whose, const engine::KillsLearned& k, bool whole) {
+  return fmt::format(
+      "One round {} kills {:.0f} % of the mites in reach (learned from {}{}, their "
+      "middle half {:.0f} to {:.0f} %).",
+      whose, 100 * k.median, engine::counted(k.colonies, "colony", "colonies"),
+      whole ? "" : " so far", 100 * k.low, 100 * k.high);
+}
+
+// Of this yard, and of each vaporizer where there are several to compare.
+void tell_kills(Touch& t, const Look& look, Views& views, engine::YardId yard,
+                std::vector<std::string>& lines) {
+  const engine::KillSurvey& kills = views.season.kills(look.farm, look.today());
+  if (!kills.whole()) t.wake_in(0);
+  if (const auto here = kills.of_yard(yard))
+    lines.push_back(kill_words("here", *here, kills.whole()));
+  const auto by_vaporizer = kills.by_vaporizer();
+  if (by_vaporizer.size() < 2) return;
+  for (const auto& [vaporizer, learned] : by_vaporizer)
+    lines.push_back(
+        kill_words("with " + engine::kit_called(look.farm, vaporizer), learned, kills.whole()));
+}
+
+std::vector<std::string> verdict_lines(Touch& t, const Look& look, Views& views,
+                                       const engine::CourseVerdict& verdict) {
+  std::vector<std::string> lines = {verdict.sentence};
+  for (const engine::ColonyVerdict& c : verdict.colonies)
+    if (c.failed) lines.push_back(c.sentence);
+  if (const auto* failing = views.season.failing(look.farm, verdict.yard, look.today()))
+    lines.push_back(failing->sentence);
+  if (const auto* y = views.season.yard(look.farm, verdict.yard, look.today()))
+    lines.push_back("Now: " + y->sentence);
+  tell_kills(t, look, views, verdict.yard, lines);
+  lines.insert(lines.end(), verdict.cautions.begin(), verdict.cautions.end());
+  return lines;
+}
+
+}  // namespace
+
+void verdict_page(Touch& t, Rect room, const Look& look, Views& views, const engine::Yard& yard) {
+  CoursesView& v = views.courses;
+  bool back = false;
+  head(t, room, "Did it work: " + yard.name, "the counts before and after, and nothing else",
+       &back);
+  if (back) v.page_of = CoursesPage::Yard;
+  const engine::CourseVerdict* verdict = views.season.verdict(look.farm, yard.id, look.today());
+  if (verdict == nullptr)
+    return nothing_here(t, room,
+                        "No colony was washed both before and after the rounds yet. The count "
+                        "after is best two weeks behind the last round.");
+  Rect side =
+      t.portrait() ? cut_bottom(room, room.h * 0.5F, t.gap()) : cut_right(room, t.mm(74), t.gap());
+  if (verdict->failed)
+    tag(t, cut_top(side, t.mm(12), t.gap()), "IT FAILED", Mark::Warning, Surface::Warning);
+  paragraphs(t, side, v.line_page, verdict_lines(t, look, views, *verdict));
+  dot_plot(t, room, v.page, plot_of(look, *verdict));
+}
+
+}  // namespace ui

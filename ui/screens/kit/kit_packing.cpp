@@ -1,0 +1,147 @@
+// What to take along this evening, or for a walk in one yard, beside what the kit has.
+#include <fmt/format.h>
+
+#include <algorithm>
+
+#include "engine/guide/foresee.h"
+#include "engine/rounds/due.h"
+#include "engine/trip/walk_length.h"
+#include "engine/words/lookup.h"
+#include "ui/screens/kit/kit_pages.h"
+
+namespace ui {
+
+namespace {
+
+using engine::PackList;
+
+std::string names_of(const Look& look, const std::vector<engine::TripYard>& yards) {
+  std::string names;
+  for (const engine::TripYard& y : yards)
+    names += (names.empty() ? "" : ", ") + look.farm.yards.at(y.yard).name;
+  return names;
+}
+
+std::string for_what(const Look& look, const KitView& v, const Tonight& tonight) {
+  if (v.yard) return look.farm.yards.at(*v.yard).name + ".";
+  if (tonight.due.empty()) return "Nothing is due tonight.";
+  const auto yards = yards_of(tonight);
+  if (yards.empty()) return "No yard that is due fits into the evening.";
+  return "Tonight: " + names_of(look, yards) + ".";
+}
+
+// Of all these visits together; none: the planner has nothing to plan there.
+std::optional<engine::Seconds> one_more_cloth(const Look& look,
+                                              const std::vector<engine::TripYard>& visits) {
+  std::optional<engine::Seconds> sum;
+  for (const engine::TripYard& v : visits)
+    if (const auto c = engine::case_of_visit(look.farm, v, learned(look).dwell, look.now))
+      sum = sum.value_or(engine::Seconds{}) + engine::one_more_cloth(*c);
+  return sum;
+}
+
+std::optional<engine::Seconds> cloth_saving(const Look& look, KitView& v,
+                                            const std::vector<engine::TripYard>& visits) {
+  const bool kept =
+      v.saving && v.saving->entries == look.farm.log.size() && v.saving->visits == visits;
+  if (!kept) v.saving = {look.farm.log.size(), visits, one_more_cloth(look, visits)};
+  return v.saving->saves;
+}
+
+// What is short says so first.
+std::string pack_line(const char* what, const std::string& rest, bool enough) {
+  return fmt::format("{}{}: {}", enough ? "" : "SHORT. ", what, rest);
+}
+
+std::string acid_line(const Look& look, const engine::PackAcid& acid) {
+  std::string rest =
+      fmt::format("needed {}, there {}", show(look, acid.needed), show(look, acid.there));
+  for (const auto& lot : acid.lots)
+    rest += fmt::format("; {} of {}", show(look, lot.take), engine::lot_called(look.farm, lot.lot));
+  return pack_line("Acid, a tenth to spare", rest, acid.short_by().mg == 0);
+}
+
+std::string cloth_line(const PackList& list) {
+  std::string rest = engine::counted(static_cast<std::size_t>(list.cloths), "cloth", "cloths");
+  if (list.cloths_left_on > 0) rest += fmt::format(", {} left on a hive", list.cloths_left_on);
+  if (const std::string more = engine::cloth_words(list); !more.empty()) rest += ". " + more;
+  return pack_line("Cloths", rest, list.cloths > 0);
+}
+
+std::string vaporizer_line(const Look& look, const PackList& list) {
+  if (list.vaporizers.empty()) return pack_line("Vaporizers", "none", false);
+  std::string rest;
+  for (const engine::KitId v : list.vaporizers)
+    rest += (rest.empty() ? "" : ", ") + engine::kit_called(look.farm, v);
+  for (const engine::KitId v : list.to_clean)
+    rest += "; clean " + engine::kit_called(look.farm, v) + " first, cold";
+  return pack_line("Vaporizers", rest, true);
+}
+
+std::string spare_line(const PackList& list) {
+  return fmt::format("To spare: {}; {}.",
+                     list.batteries.spare ? "a battery may fail" : "no battery, charge one more",
+                     list.cloths > 1 ? "a cloth may be lost" : "no second cloth");
+}
+
+std::vector<std::string> pack_lines(const Look& look, const PackList& list) {
+  std::vector<std::string> lines = {
+      acid_line(look, list.acid),
+      pack_line("Batteries", engine::battery_words(list.batteries), list.batteries.enough()),
+      cloth_line(list), vaporizer_line(look, list), spare_line(list)};
+  for (const auto& r : list.respirators)
+    lines.push_back(pack_line("Respirator", engine::respirator_words(look.farm, r),
+                              !r.left || r.left->count() > 0));
+  if (list.respirators.empty()) lines.push_back(pack_line("Respirator", "none", false));
+  const auto& always = engine::pack_always();
+  lines.insert(lines.end(), always.begin(), always.end());
+  return lines;
+}
+
+}  // namespace
+
+void pack_yard_page(Touch& t, Rect room, const Look& look, KitView& v) {
+  bool back = false;
+  head(t, room, "Pack for one yard", "all of its colonies", &back);
+  if (back) v.page_of = KitPage::None;
+  std::vector<Row> rows;
+  const auto yards = engine::yards(look.farm);
+  for (const engine::Yard* y : yards) {
+    const auto colonies = engine::colonies_of(look.farm, y->id);
+    rows.push_back({.title = y->name,
+                    .second = engine::counted(colonies.size(), "colony", "colonies"),
+                    .id = engine::text(y->id)});
+  }
+  const auto tapped = list_rows(t, room, v.page, rows);
+  if (!tapped) return;
+  v.yard = yards[*tapped]->id;
+  v.page_of = KitPage::None;
+  v.page = 0;
+}
+
+void pack_section(Touch& t, Rect room, const Look& look, Views& views) {
+  KitView& v = views.kit;
+  if (!look.farm.setup.rules) {
+    nothing_here(t, room, "Choose your label in Setup first: it decides the dose.");
+    return;
+  }
+  if (v.yard && look.farm.yards.count(*v.yard) == 0) v.yard.reset();
+  const Tonight& tonight = views.season.tonight(look);
+  PackList list = *views.season.pack(
+      look, v.yard ? engine::colonies_of(look.farm, *v.yard) : evening_colonies(look, tonight));
+  list.cloth_saves =
+      cloth_saving(look, v, v.yard ? std::vector<engine::TripYard>{{*v.yard}} : yards_of(tonight));
+  const Rect foot = cut_bottom(room, t.mm(17), t.gap());
+  const auto cells = columns(foot, 2, t.gap());
+  std::vector<std::string> lines = {for_what(look, v, tonight)};
+  if (list.colonies > 0) {
+    lines[0] += " " + list.headline;
+    const std::vector<std::string> rest = pack_lines(look, list);
+    lines.insert(lines.end(), rest.begin(), rest.end());
+  }
+  paragraphs(t, room, v.page, lines);
+  if (button(t, cells[0], "One yard")) v.page_of = KitPage::PackYard, v.page = 0;
+  if (button(t, cells[1], "Tonight", {.enabled = v.yard.has_value()})) v.yard.reset(), v.page = 0;
+}
+
+}  // namespace ui

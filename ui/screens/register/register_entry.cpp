@@ -1,0 +1,92 @@
+#include "engine/farm/queries.h"
+#include "ui/screens/base/reasons.h"
+#include "ui/screens/register/register_pages.h"
+
+namespace ui {
+
+namespace {
+
+const std::string kReasons[] = {
+    "wrong colony", "tapped by mistake",         "wrong number", "did not happen", "entered twice",
+    "wrong day",    "wrong vaporizer or battery"};
+
+std::string when(const engine::Entry& e) {
+  return day_words(engine::local_date(e.event.stamp)) + ", " +
+         engine::clock_seconds(e.event.stamp) + ", entry " + engine::short_ref(e.event.ref);
+}
+
+// Taken back, corrected, or no longer fitting: each with its own cause.
+std::vector<std::string> lines_of(const Look& look, const engine::Entry& e) {
+  std::vector<std::string> lines = {engine::describe(e.event.body, look.farm)};
+  if (e.struck) {
+    const engine::Entry* by = engine::find_entry(look.farm, e.struck->by);
+    const bool corrected =
+        by != nullptr && std::holds_alternative<engine::EntryCorrected>(by->event.body);
+    lines.push_back((corrected ? "Corrected on " : "Struck on ") +
+                    day_words(engine::local_date(e.struck->at)) + ": " + e.struck->reason);
+    if (corrected) lines.push_back("In its place: " + engine::describe(by->event.body, look.farm));
+  } else if (e.fallen != engine::Refusal::None) {
+    lines.push_back(
+        "It no longer counts: what was struck before it, or came from another tablet, "
+        "leaves no room for it. " +
+        std::string(engine::sentence(e.fallen)));
+  }
+  return lines;
+}
+
+Rect words_room(Touch& t, Rect& room) { return cut_top(room, t.mm(34), t.gap()); }
+
+// What others stand on cannot be struck, but a wrong number in it can be put right.
+void cannot_strike(Touch& t, Rect room, const Look& look, RegisterView& v,
+                   const engine::Entry& entry, engine::Refusal refusal) {
+  std::vector<std::string> lines = lines_of(look, entry);
+  if (!entry.struck && can_correct(entry)) {
+    const Act list[] = {{.label = "Correct"}};
+    if (acts(t, room, list)) begin_correct(v, entry);
+  }
+  if (!entry.struck && entry.fallen == engine::Refusal::None)
+    lines.emplace_back(engine::sentence(refusal));
+  paragraphs(t, room, v.reason_page, lines);
+}
+
+}  // namespace
+
+void open_entry(RegisterView& v, const engine::EntryRef& entry) {
+  v.entry = entry;
+  v.said.clear();
+  v.own_words.clear();
+  v.reason_page = 0;
+}
+
+Ask entry_page(Touch& t, Rect room, const Look& look, RegisterView& v, const engine::Entry& entry) {
+  if (writing_own_words(t, v.typing, "Why is it struck?", v.own_words)) return {};
+  bool back = false;
+  head(t, room, "Entry", when(entry), &back);
+  if (back) v.entry.reset();
+  engine::EntryStruck e{entry.event.ref, sentence_of(v.said, v.own_words)};
+  const engine::Refusal refusal = why_not(look, e);
+  if (refusal != engine::Refusal::None) {
+    cannot_strike(t, room, look, v, entry, refusal);
+    return {};
+  }
+  std::vector<Act> list = {{.label = "Strike",
+                            .second = e.reason.empty() ? "choose a reason first" : "",
+                            .enabled = !e.reason.empty(),
+                            .surface = Surface::Warning,
+                            .hold = true,
+                            .big = true}};
+  if (can_correct(entry)) list.push_back({.label = "Correct"});
+  const auto tapped = acts(t, room, list);
+  const bool strike = tapped == 0U;
+  if (tapped == 1U) begin_correct(v, entry);
+  told(t, words_room(t, room), "", lines_of(look, entry));
+  remark(t, cut_top(room, 2 * line_height(t, Size::Small) + 2, t.mm(1.5F)),
+         "To take it back, choose why and hold Strike. It stays readable in the register.");
+  reasons(t, room, kReasons, v.reason_page, v.said, v.own_words, v.typing);
+  if (!strike) return {};
+  v.said.clear();
+  v.own_words.clear();
+  return engine::Body{e};
+}
+
+}  // namespace ui

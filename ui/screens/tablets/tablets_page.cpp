@@ -1,0 +1,229 @@
+// Other tablets: takes in their bundles from a stick or folder, says what came of it, and lets the
+// keeper settle what contradicts. No side is ever dropped.
+#include <fmt/format.h>
+
+#include <algorithm>
+
+#include "engine/farm/forks.h"
+#include "engine/farm/queries.h"
+#include "ui/screens/base/reasons.h"
+#include "ui/screens/register/register_pages.h"
+
+namespace ui {
+
+namespace {
+
+constexpr int kFolder = 1;
+const std::string kDecisions[] = {"both happened",
+                                  "the first one is right",
+                                  "the last one is right",
+                                  "one thing, entered twice",
+                                  "two colonies of one name",
+                                  "asked the other keeper"};
+
+const std::vector<engine::Contradicted>& found(const Look& look, TabletsView& v) {
+  if (v.found_at != look.farm.log.size()) {
+    v.found = engine::contradictions(look.farm);
+    v.found_at = look.farm.log.size();
+  }
+  return v.found;
+}
+
+const char* what_words(engine::Contradiction what) {
+  switch (what) {
+    case engine::Contradiction::DoesNotFit:
+      return "Does not fit, does not count";
+    case engine::Contradiction::TreatedTwice:
+      return "Vapor twice on one day";
+    case engine::Contradiction::NamedTwice:
+      return "One name twice";
+    case engine::Contradiction::CorrectedTwice:
+      return "Corrected twice; the first holds";
+    case engine::Contradiction::Forked:
+      return "Written on in copies";
+  }
+  return "";
+}
+
+std::string side_words(const Look& look, const engine::EntryRef& ref) {
+  const engine::Entry* e = engine::find_entry(look.farm, ref);
+  if (e == nullptr) return "entry " + engine::short_ref(ref);
+  const bool own = ref.device == look.device;
+  return fmt::format(
+      "{} ({} {}, {} tablet {}, entry {})", engine::describe(e->event.body, look.farm),
+      day_words(engine::local_date(e->event.stamp)), engine::clock_time(e->event.stamp),
+      own ? "this" : "other", engine::short_device(ref.device), engine::short_ref(ref));
+}
+
+// ---- one contradiction, with all its sides ----
+
+std::vector<std::string> lines_of(const Look& look, const engine::Contradicted& c) {
+  std::vector<std::string> lines;
+  for (const engine::EntryRef& ref : c.sides) lines.push_back(side_words(look, ref));
+  if (c.what == engine::Contradiction::DoesNotFit)
+    if (const engine::Entry* e = engine::find_entry(look.farm, c.sides.front()))
+      lines.emplace_back(engine::sentence(e->fallen));
+  return lines;
+}
+
+Ask settle(Touch& t, Rect room, const Look& look, RegisterView& book,
+           const engine::Contradicted& c) {
+  TabletsView& v = book.tablets;
+  if (writing_own_words(t, v.typing, "What holds?", v.own_words)) return {};
+  bool back = false;
+  head(t, room, "What holds?", what_words(c.what), &back);
+  const engine::Body body = engine::ContradictionSettled{c.sides, sentence_of(v.said, v.own_words)};
+  const bool fine = why_not(look, body) == engine::Refusal::None;
+  std::vector<Act> list = {{.label = "Settle it",
+                            .second = fine ? "" : "choose what holds first",
+                            .enabled = fine,
+                            .surface = Surface::Action,
+                            .big = true}};
+  for (std::size_t i = 0; i < c.sides.size() && i < 4; ++i)
+    list.push_back(
+        {.label = "Open " + engine::short_ref(c.sides[i]), .second = "to strike or correct it"});
+  const auto tapped = acts(t, room, list);
+  paragraphs(t, cut_top(room, room.h * 0.5F, t.gap()), v.side_page, lines_of(look, c));
+  reasons(t, room, kDecisions, v.page, v.said, v.own_words, v.typing);
+  if (back || tapped == 0U) v.open.reset();
+  if (tapped && *tapped > 0) open_entry(book, c.sides[*tapped - 1]);
+  return tapped == 0U ? Ask{body} : Ask{};
+}
+
+void open_sides(const Look& look, TabletsView& v, const engine::Contradicted& c) {
+  v.open = c.sides;
+  if (c.what == engine::Contradiction::Forked) count_sides(look, v, c);
+  v.said.clear();
+  v.own_words.clear();
+  v.page = v.side_page = 0;
+}
+
+// ---- what came of taking in ----
+
+void report_page(Touch& t, Rect room, const Look& look, TabletsView& v) {
+  bool back = false;
+  head(t, room, taken_in_title(look.taken_in), look.taken_in.folder, &back);
+  if (back) v.report = false;
+  paragraphs(t, room, v.side_page, taken_in_lines(look.taken_in));
+}
+
+// ---- the list ----
+
+std::string why_not_take_in(const Look& look) {
+  return engine::walk_under_way(look.farm, look.device) ? "end the walk first" : "";
+}
+
+std::vector<Act> list_of(const Look& look) {
+  const std::string obstacle = why_not_take_in(look);
+  std::vector<Act> list;
+  for (std::size_t i = 0; i < look.sticks.size() && i < 2; ++i)
+    list.push_back(
+        {.label = "Take in from " +
+                  (look.sticks[i].name.empty() ? std::string("the stick") : look.sticks[i].name),
+         .second = obstacle,
+         .enabled = obstacle.empty(),
+         .surface = Surface::Action,
+         .big = i == 0});
+  list.push_back({.label = "Another folder",
+                  .second = !obstacle.empty()     ? obstacle
+                            : look.sticks.empty() ? "or put a stick in"
+                                                  : "",
+                  .enabled = obstacle.empty()});
+  list.push_back(
+      {.label = "What came in", .enabled = !look.taken_in.folder.empty() && !look.taken_in.copy});
+  list.push_back({.label = "Exchange folder",
+                  .second = look.exchange.folder.empty() ? "none"
+                            : look.exchange.failed       ? "trouble"
+                                                         : "watched"});
+  return list;
+}
+
+std::string title_of(const Look& look, const engine::Contradicted& c) {
+  const engine::Entry* first = engine::find_entry(look.farm, c.sides.front());
+  const engine::Branch* side = engine::find_branch(look.farm.branches, c.sides.front().device);
+  const std::string what = what_words(c.what);
+  if (c.what == engine::Contradiction::Forked)
+    return what + ": tablet " + engine::short_device(side->device);
+  return first == nullptr ? what : what + ": " + engine::describe(first->event.body, look.farm);
+}
+
+Ask list_page(Touch& t, Rect room, const Look& look, RegisterView& book) {
+  TabletsView& v = book.tablets;
+  const auto& all = found(look, v);
+  bool back = false;
+  head(t, room, "Other tablets",
+       fmt::format("{}; {} to settle",
+                   engine::counted(engine::tablets(look.farm), "tablet", "tablets"),
+                   engine::counted(all.size(), "contradiction", "contradictions")),
+       &back);
+  if (back) book.page_of = BookPage::Day;
+  const auto list = list_of(look);
+  const auto act = acts(t, room, list);
+  if (all.empty()) {
+    nothing_here(t, room, "Nothing contradicts. Take in what other tablets wrote to their sticks.");
+  } else {
+    const auto tapped = list_rows(t, room, v.page, all.size(), [&](std::size_t i) {
+      Row row{.title = title_of(look, all[i]),
+              .tag = "SETTLE IT",
+              .mark = Mark::Warning,
+              .tag_surface = Surface::Warning,
+              .id = engine::short_ref(all[i].sides.front())};
+      fit_row(t, row, room.w);
+      return row;
+    });
+    if (tapped) open_sides(look, v, all[*tapped]);
+  }
+  if (!act) return {};
+  const std::size_t sticks = std::min<std::size_t>(look.sticks.size(), 2);
+  v.side_page = 0;
+  if (*act == sticks) start_words(v.typing, kFolder, v.folder.empty() ? "/" : v.folder);
+  if (*act >= sticks) {
+    v.report = *act == sticks + 1;
+    v.exchange = *act == sticks + 2;
+    return {};
+  }
+  v.report = true;
+  return TakeIn{look.sticks[*act].path};
+}
+
+}  // namespace
+
+std::string taken_in_title(const TakenIn& in) {
+  return in.failed ? "Nothing was taken in" : "Taken in";
+}
+
+std::vector<std::string> taken_in_lines(const TakenIn& in) {
+  std::vector<std::string> lines;
+  if (!in.failed && !in.copy)
+    lines.push_back(fmt::format("{} found, {} whole.",
+                                engine::counted(in.bundles, "bundle", "bundles"), in.whole));
+  if (!in.failed)
+    lines.push_back(fmt::format(
+        "{} taken in, {} were here already.",
+        engine::counted(static_cast<std::size_t>(in.added), "entry", "entries"), in.known));
+  for (const std::string& line : in.lines) lines.push_back(without_folders(line));
+  if (!in.failed && in.lines.empty()) lines.emplace_back("Nothing is missing or broken.");
+  return lines;
+}
+
+Ask tablets_page(Touch& t, Rect room, const Look& look, RegisterView& book) {
+  TabletsView& v = book.tablets;
+  if (v.exchange) return exchange_page(t, room, look, v);
+  if (v.typing.field == kFolder) {
+    if (!typed_words(t, v.typing, {"Folder with bundles", 60}, v.folder)) return {};
+    v.report = true;
+    return TakeIn{v.folder};
+  }
+  if (v.open)
+    for (const engine::Contradicted& c : found(look, v))
+      if (c.sides == *v.open)
+        return c.what == engine::Contradiction::Forked ? fork_page(t, room, look, v, c)
+                                                       : settle(t, room, look, book, c);
+  if (v.report && !look.taken_in.folder.empty() && !look.taken_in.copy) {
+    report_page(t, room, look, v);
+    return {};
+  }
+  return list_page(t, room, look, book);
+}
+
+}  // namespace ui

@@ -1,0 +1,53 @@
+// The plan under way as lanes; and after the walk, what was planned beside what was done.
+#include <array>
+
+#include "engine/guide/planned.h"
+#include "ui/screens/walk/now/walk_lanes.h"
+#include "ui/screens/walk/now/walk_pages.h"
+#include "ui/screens/walk/now/walk_words.h"
+#include "ui/screens/walk/open/walk_plan.h"
+
+namespace ui {
+
+void walk_plan_now(Touch& t, const Rect& room, const Look& look, const engine::Walk& walk,
+                   WalkView& view) {
+  WalkPage page = walk_page(t, room, "The rest of the walk, by the plan");
+  const DialogButton buttons[] = {{"Back"}, {"Map"}};
+  const auto counted = walk_footer(t, page.footer, view, buttons);
+  if (counted == 0) view.panel = WalkPanel::None;
+  if (counted == 1) view.panel = WalkPanel::Map;
+  const engine::Lead* led = lead(look, walk);
+  if (led == nullptr)
+    return notice(t, page.room, "No plan: there is no cloth on this walk.", Mark::Dot,
+                  Surface::Panel);
+  Lanes plan = lanes_of_plan(look, walk, led->visits);
+  plan.moments.push_back({led->from.now_s / 60, Mark::Clock, "now"});
+  draw_lanes(t, page.room, view.map_page, plan);
+}
+
+void compare_button(Touch& t, const Rect& rect, const engine::Walk& walk, WalkView& view) {
+  const bool any = engine::planned_and_done(walk).has_value();
+  if (button(t, rect, "As planned?", {.enabled = any})) view.comparing = true;
+}
+
+void walk_compare(Touch& t, const Rect& room, const Look& look, const engine::Walk& walk,
+                  WalkView& view) {
+  WalkPage page = walk_page(t, room, "Planned and done");
+  const DialogButton back[] = {{"Back"}};
+  if (walk_footer(t, page.footer, view, back)) view.comparing = false;
+  const auto compared = engine::planned_and_done(walk);
+  if (!compared) return;
+  notice(t, page.room, engine::words(*compared), Mark::Clock, Surface::Panel);
+  page.room.y += t.mm(1), page.room.h -= t.mm(1);
+  Lanes planned = lanes_of_plan(look, walk_as_opened(walk), walk.planned);
+  Lanes done = lanes_of_done(look, walk);
+  share_scale(planned, done);
+  const std::array<std::string, 2> which{"Planned", "Done"};
+  const float high = choice_height(t, which, page.room.w);
+  const auto tapped =
+      choice(t, cut_top(page.room, high, t.gap()), which, view.compare_done ? 1 : 0);
+  if (tapped) view.compare_done = *tapped == 1;
+  draw_lanes(t, page.room, view.list_page, view.compare_done ? done : planned);
+}
+
+}  // namespace ui

@@ -1,0 +1,126 @@
+// The end of a walk. Every colony has had its turn: what came of it, and closing it as the thing to
+// do. Then, closed: the same once more, and the log to write.
+#include <fmt/format.h>
+
+#include <algorithm>
+
+#include "engine/walk/come_back.h"
+#include "engine/words/lookup.h"
+#include "engine/words/words.h"
+#include "ui/screens/walk/now/walk_pages.h"
+#include "ui/screens/walk/now/walk_words.h"
+#include "ui/screens/walk/open/walk_plan.h"
+
+namespace ui {
+namespace {
+
+std::string reasons_text(const std::vector<engine::ComeBackReason>& reasons) {
+  std::string all;
+  for (const engine::ComeBackReason& r : reasons)
+    all += (all.empty() ? "" : ", ") + engine::words(r);
+  return all;
+}
+
+std::vector<Row> come_backs(const Look& look, const engine::Walk& walk) {
+  std::vector<Row> list;
+  for (const engine::Stop& s : walk.stops) {
+    const auto reasons = engine::reasons_to_come_back(walk, s);
+    if (!reasons.empty())
+      list.push_back({.title = called(look, s.colony) + ": " + reasons_text(reasons)});
+  }
+  return list;
+}
+
+std::size_t count(const engine::Walk& walk, engine::Phase phase) {
+  return static_cast<std::size_t>(
+      std::count_if(walk.stops.begin(), walk.stops.end(),
+                    [&](const engine::Stop& s) { return s.phase == phase; }));
+}
+
+void draw_facts(Touch& t, Rect& room, const Look& look, const engine::Walk& walk,
+                std::size_t again) {
+  const engine::Ms took = engine::elapsed(walk.opened, walk.closed.value_or(look.now)).length;
+  const std::vector<Rect> cells = t.portrait()
+                                      ? columns(cut_top(room, t.mm(21), t.gap()), 4, t.mm(2))
+                                      : grid(cut_top(room, t.mm(42), t.gap()), 2, 2, t.mm(2));
+  const std::pair<std::string, std::string> facts[] = {
+      {std::to_string(count(walk, engine::Phase::Done)), "treated"},
+      {std::to_string(count(walk, engine::Phase::PassedOver)), "passed over"},
+      {std::to_string(again), "come back"},
+      {fmt::format("{} min", std::chrono::floor<std::chrono::minutes>(took).count()),
+       "since " + engine::clock_time(walk.opened)}};
+  for (std::size_t i = 0; i < 4; ++i) {
+    t.fill(cells[i], Surface::Panel, t.mm(0.3F));
+    Rect box = inset(cells[i], t.mm(2), t.mm(1.5F));
+    text(t, cut_bottom(box, line_height(t, Size::Body)), facts[i].second,
+         {.align = Align::Center, .quiet = true});
+    text(t, box, facts[i].first, {.size = Size::Huge, .align = Align::Center});
+  }
+}
+
+void write_log(Views& views) {
+  views.screen = ScreenName::Register;
+  views.book = {};
+  views.book.writing = true;
+}
+
+// Facts, the colonies to come back to; returns the room that is left for buttons.
+Rect draw_summary(Touch& t, Rect room, const Look& look, const engine::Walk& walk, int& list_page) {
+  const std::vector<Row> again = come_backs(look, walk);
+  Rect side = room;
+  if (!t.portrait()) side = cut_right(room, room.w * 0.42F, t.gap());
+  draw_facts(t, side, look, walk, again.size());
+  if (t.portrait()) room = side;
+  const Rect ends = t.portrait() ? cut_bottom(room, t.least_h() * 3.2F, t.gap()) : side;
+  const std::string title = again.empty() ? "No colony needs another visit." : "Come back to:";
+  text(t, cut_top(room, line_height(t, Size::Body), t.mm(1.5F)), title, {.quiet = true});
+  list_rows(t, room, list_page, again, RowKind::Shown);
+  return ends;
+}
+
+}  // namespace
+
+Ask walk_end(Touch& t, const Rect& room, const Look& look, const engine::Walk& walk, Views& views) {
+  WalkView& view = views.walk;
+  if (view.comparing) return walk_compare(t, room, look, walk, view), Ask{};
+  WalkPage page = walk_page(t, room, engine::yard_called(look.farm, walk.yard) + ": all done");
+  const DialogButton buttons[] = {{"Map"}, {"Mishap"}, {"Strike last"}};
+  if (const auto counted = walk_footer(t, page.footer, view, buttons)) {
+    constexpr WalkPanel kPanels[] = {WalkPanel::Map, WalkPanel::Mishap, WalkPanel::StrikeLast};
+    view.panel = kPanels[*counted];
+  }
+  Rect ends = draw_summary(t, page.room, look, walk, view.list_page);
+  const std::vector<Rect> under = columns(cut_bottom(ends, t.least_h(), t.gap()), 2, t.gap());
+  if (button(t, under[0], "Write the log")) write_log(views);
+  compare_button(t, under[1], walk, view);
+  const engine::WalkClosed closed{walk.id};
+  if (!action_button(t, ends, "Close the walk", "then write the log",
+                     why_not(look, closed) == engine::Refusal::None))
+    return {};
+  view.closed_walk = walk.id;
+  view.list_page = 0;
+  return engine::Body{closed};
+}
+
+Ask walk_closed(Touch& t, const Rect& room, const Look& look, const engine::Walk& walk,
+                Views& views) {
+  WalkView& view = views.walk;
+  if (view.comparing) return walk_compare(t, room, look, walk, view), Ask{};
+  WalkPage page =
+      walk_page(t, room,
+                fmt::format("{}: walk closed at {}", engine::yard_called(look.farm, walk.yard),
+                            engine::clock_time(*walk.closed)));
+  walk_footer(t, page.footer, view, {});
+  Rect ends = draw_summary(t, page.room, look, walk, view.list_page);
+  const std::vector<Rect> under = columns(cut_bottom(ends, t.least_h(), t.gap()), 2, t.gap());
+  compare_button(t, under[1], walk, view);
+  if (action_button(t, ends, "Write the log", "so that it is not on this tablet only"))
+    write_log(views);
+  if (button(t, under[0], "Done", {.large = true})) {
+    view.closed_walk.reset();
+    view.list_page = 0;
+  }
+  return {};
+}
+
+}  // namespace ui

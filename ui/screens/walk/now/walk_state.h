@@ -1,0 +1,67 @@
+// ui/screens/walk/now/walk_state.h -- what the walk screens remember between frames.
+#pragma once
+#include <optional>
+#include <set>
+#include <string>
+#include <vector>
+
+#include "engine/events/event.h"
+#include "engine/guide/foresee.h"
+#include "ui/touch/entry.h"
+
+namespace ui {
+
+// The pages of opening a walk; Start shows all in short.
+enum class OpenPage { Start, Temperature, Wind, Kit, Label, Flight, Plan, PlanCloths };
+
+// What lies over the walk under way.
+enum class WalkPanel {
+  None,
+  Map,
+  PassOver,
+  Flying,
+  Mishap,
+  Plan,       // the rest of the walk as lanes
+  MishapMap,  // the map again, to say which colony a mishap is about
+  StrikeLast,
+  Dose,
+  DoseKeys,
+  Close,
+  Cautions
+};
+
+struct WalkView {
+  // Set by other screens: open a walk of this yard, of these colonies only (empty: all).
+  std::optional<engine::YardId> yard;
+  std::vector<engine::ColonyId> only;
+  std::optional<engine::CourseId> course;
+
+  // While the walk is being opened.
+  OpenPage page = OpenPage::Start;
+  engine::Conditions conditions;
+  bool flight_said = false;                 // nothing is taken for "none" unless somebody looked
+  std::vector<engine::KitId> left_at_home;  // vaporizers and cloths not carried tonight
+  NumberEntry number;
+  std::optional<engine::SealWish> seal;  // none: whole while the light lasts
+
+  // While it is under way.
+  WalkPanel panel = WalkPanel::None;
+  bool first_aid = false;                     // lies over everything, panels too
+  std::optional<engine::ColonyId> chosen;     // tapped on the map; none: the walk's own order
+  std::optional<engine::Mass> dose;           // other than the prompt
+  std::optional<engine::ColonyId> dose_for;   // the colony that dose is meant for
+  std::optional<engine::ColonyId> mishap_at;  // said on the mishap panel
+  std::optional<std::size_t> mishap_since;    // the farm's log when a mishap was asked for
+  std::optional<engine::KitId> battery_kept;  // "not now" was said to changing this one
+  std::set<engine::Protection> again;         // ticked once more after a break
+  std::optional<engine::Stamp> again_done;    // when all of them were
+  int strike_reason = 0;
+  int map_page = 0;
+  int list_page = 0;
+
+  bool comparing = false;                     // after the walk: planned beside done
+  bool compare_done = false;                  // ... showing what was done
+  std::optional<engine::WalkId> closed_walk;  // its summary stands until "Done"
+};
+
+}  // namespace ui

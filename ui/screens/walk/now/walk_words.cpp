@@ -1,0 +1,332 @@
+#include "ui/screens/walk/now/walk_words.h"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+
+#include "engine/kit/upkeep.h"
+#include "engine/words/lookup.h"
+#include "engine/words/words.h"
+#include "ui/screens/walk/now/walk_pages.h"
+
+namespace ui {
+
+using engine::Do;
+
+namespace {
+
+bool sets(Do what) { return what == Do::Set || what == Do::SetAgain; }
+bool covers(Do what) { return what == Do::Cover || what == Do::WaitForDwell; }
+bool uncovers(Do what) { return what == Do::Uncover || what == Do::WaitForSeal; }
+
+std::string kit(const Look& look, engine::KitId item) {
+  return engine::kit_called(look.farm, item);
+}
+
+const engine::Colony* colony_in(const Look& look, engine::ColonyId id) {
+  const auto at = look.farm.colonies.find(id);
+  return at == look.farm.colonies.end() ? nullptr : &at->second;
+}
+
+// ---- reasons to hold ----
+
+std::string careful_set(const Look& look, const engine::Walk& walk, const Step& s) {
+  std::string why;
+  const engine::Stop* stop = engine::find_stop(walk, s.advice.colony);
+  const auto given = engine::vapor_given_on(look.farm, s.advice.colony, look.today());
+  if (given)
+    why = fmt::format("Got {} today already, last at {}. ", shown(look, given->sum),
+                      engine::clock_time(given->last));
+  else if (stop != nullptr && !stop->treatments.empty())
+    why = "Treated in this walk already. ";  // before midnight
+  const engine::Mass sum = given ? given->sum + s.dose : s.dose;
+  if (engine::over_label(walk.rules, sum, s.brood_boxes))
+    why += fmt::format("{}ver the label: at most {}. ", given ? "Together o" : "O",
+                       shown(look, *engine::label_most(walk.rules, s.brood_boxes)));
+  if (s.supers_on && walk.rules.supers == engine::Supers::Forbidden)
+    why += "Honey supers are on: the label forbids it. ";
+  if (s.supers_on && walk.rules.supers == engine::Supers::Unknown)
+    why += "Honey supers are on: check your label. ";
+  return why;
+}
+
+// Too early for the dwell: the cloth is a question of later.
+std::string careful_cover(const Look& look, const engine::Advice& a) {
+  if (a.timer && !a.timer->sure) return "Clock was changed: check yourself. ";
+  if (a.too_short)
+    return fmt::format("Short dwell: {} of at least {}. ",
+                       engine::minutes_seconds(a.dwell->elapsed),
+                       engine::minutes_seconds(a.dwell->least));
+  if (!a.cloth_from || !a.cloth_from->too_short()) return {};
+  return fmt::format(
+      "Short seal: {} has been closed {} of at least {}. ", called(look, a.cloth_from->colony),
+      engine::minutes_seconds(a.cloth_from->elapsed), engine::minutes_seconds(a.cloth_from->least));
+}
+
+std::string careful_uncover(const engine::Advice& a) {
+  if (a.timer && !a.timer->sure) return "Clock was changed: check yourself. ";
+  if (!a.too_short) return {};
+  return fmt::format("Short seal: {} of at least {}. ", engine::minutes_seconds(a.timer->elapsed),
+                     engine::minutes_seconds(a.timer->least));
+}
+
+std::string careful(const Look& look, const engine::Walk& walk, const Step& s) {
+  std::string why;
+  if (sets(s.advice.what)) why = careful_set(look, walk, s);
+  if (covers(s.advice.what)) why = careful_cover(look, s.advice);
+  if (uncovers(s.advice.what)) why = careful_uncover(s.advice);
+  if (!why.empty() && why.back() == ' ') why.pop_back();
+  return why;
+}
+
+// ---- the line under the sentence ----
+
+std::string set_line(const Look& look, const engine::Walk& walk, const Step& s) {
+  if (s.advice.hold > engine::Ms{0}) return "no cloth is free before its vapor has done its work";
+  std::string line = engine::words(walk.rules.basis);
+  if (const auto pure = engine::dihydrate(walk.rules, s.dose))
+    line += fmt::format(" ({} anhydrous)", shown(look, engine::anhydrous(*pure)));
+  if (s.advice.vaporizer) line += ", " + kit(look, *s.advice.vaporizer);
+  return line;
+}
+
+// How long the plan will leave this colony closed.
+std::string seal_words(const Look& look, const engine::Walk& walk, const engine::Advice& a) {
+  const engine::Lead* led = lead(look, walk);
+  const auto seal = led ? engine::seal_to_be(walk, *led, a.colony) : std::nullopt;
+  return seal ? fmt::format("; stays on {}", engine::minutes_seconds(*seal)) : "";
+}
+
+std::string cover_line(const Look& look, const engine::Walk& walk, const Step& s) {
+  const engine::Advice& a = s.advice;
+  if (!a.cloth) return "no cloth on this walk: the entrance stays open";
+  const std::string stays = seal_words(look, walk, a);
+  if (!a.cloth_from) return fmt::format("{}, which is free{}", kit(look, *a.cloth), stays);
+  return fmt::format("{}, from {}, closed {}{}", kit(look, *a.cloth),
+                     called(look, a.cloth_from->colony),
+                     engine::minutes_seconds(a.cloth_from->elapsed), stays);
+}
+
+// How long dwells are, learned from the keeper's own; then what comes.
+std::string wait_line(const Look& look, const engine::Walk& walk, const Step& s) {
+  const std::string then = "then " + cover_line(look, walk, s);
+  if (s.advice.dwell->due()) return then;
+  return fmt::format("{}; {}", engine::words(dwell_forecast(look, walk, s.advice.colony)), then);
+}
+
+std::string uncover_line(const Look& look, const engine::Walk& walk, const engine::Advice& a) {
+  std::string line;
+  const engine::Stop* stop = engine::find_stop(walk, a.colony);
+  if (stop != nullptr && !stop->treatments.empty() && stop->treatments.back().cloth)
+    line = kit(look, *stop->treatments.back().cloth) + ", ";
+  if (a.timer) line += fmt::format("closed {}", engine::minutes_seconds(a.timer->elapsed));
+  return line;
+}
+
+std::string wait_sentence(const std::string& colony, const char* act, const engine::Timer& t) {
+  if (!t.sure) return fmt::format("Colony {}: check it yourself", colony);
+  return fmt::format("Colony {}: {} in {}", colony, act, to_go(t.left()));
+}
+
+}  // namespace
+
+std::string to_go(engine::Ms left) {
+  return engine::minutes_seconds(std::chrono::ceil<engine::Seconds>(left));
+}
+
+std::string shown(const Look& look, engine::Mass m) {
+  if (look.farm.setup.mass_unit == engine::MassUnit::Ounce)
+    return engine::show(m, engine::MassUnit::Ounce);
+  // To the hundredth of a gram: no field scale shows more.
+  const std::int64_t rounded = (m.mg + (m.mg >= 0 ? 5 : -5)) / 10 * 10;
+  return engine::show(engine::Mass{rounded}, engine::MassUnit::Gram);
+}
+
+std::string called(const Look& look, engine::ColonyId colony) {
+  return engine::colony_called(look.farm, colony);
+}
+
+engine::Mass dose_for(const Look& look, const engine::Walk& walk, const WalkView& view,
+                      engine::ColonyId colony) {
+  if (view.dose && view.dose_for == colony) return *view.dose;
+  return engine::prompted_dose(look.farm, walk.rules, colony);
+}
+
+engine::DwellForecast dwell_forecast(const Look& look, const engine::Walk& walk,
+                                     engine::ColonyId colony) {
+  const engine::Treatment& t = engine::find_stop(walk, colony)->treatments.back();
+  return engine::forecast_dwell(learned(look).dwell, walk, t.dose, t.vaporizer);
+}
+
+std::span<const engine::PlannedVisit> planned(const Look& look, const engine::Walk& walk) {
+  const engine::Lead* led = lead(look, walk);
+  return led ? std::span(led->visits) : std::span<const engine::PlannedVisit>{};
+}
+
+engine::Advice advice_now(const Look& look, const engine::Walk& walk,
+                          std::optional<engine::ColonyId> chosen) {
+  const engine::Lead* led = lead(look, walk);
+  if (led == nullptr) return engine::what_now(walk, look.now, chosen);
+  return engine::what_now(walk, look.now, chosen, led->visits, led->hold);
+}
+
+namespace {
+
+// Before the next setting, when the charge may not last through it and another one is at hand.
+void ask_for_battery(const Look& look, const engine::Walk& walk, const WalkView& view, Step& s) {
+  engine::Advice& a = s.advice;
+  if (a.what != Do::Set || !a.vaporizer || view.chosen) return;
+  const engine::BatteryAdvice b =
+      engine::battery_advice(look.farm, learned(look).battery, walk, *a.vaporizer, a.colony);
+  if (!b.change_now || view.battery_kept == b.battery) return;
+  s.battery = b;
+  a.what = Do::ChangeBattery;
+  a.battery = b.spare;
+}
+
+// A dwell beyond all others: something is the matter with the heat.
+std::string trouble(const Look& look, const engine::Walk& walk) {
+  for (const engine::Timer& d : engine::dwells(walk, look.now)) {
+    if (!d.sure ||
+        engine::waits_for_cloth(walk, engine::find_stop(walk, d.colony)->treatments.back()))
+      continue;
+    const engine::DwellForecast f = dwell_forecast(look, walk, d.colony);
+    if (engine::dwell_stage(f, d) != engine::DwellStage::NotRecovering) continue;
+    return fmt::format("{}: {} {}", called(look, d.colony), engine::not_recovering_words(f),
+                       engine::not_recovering_caution());
+  }
+  return {};
+}
+
+}  // namespace
+
+Step step_now(const Look& look, const engine::Walk& walk, const WalkView& view) {
+  Step s{.advice = advice_now(look, walk, view.chosen)};
+  ask_for_battery(look, walk, view, s);
+  const engine::Colony* colony = colony_in(look, s.advice.colony);
+  std::optional<engine::KitId> battery;
+  std::optional<engine::LotId> lot;
+  if (colony != nullptr && sets(s.advice.what)) {
+    s.brood_boxes = colony->brood_boxes;
+    s.supers_on = colony->supers_on;
+    s.dose = dose_for(look, walk, view, colony->id);
+    if (const engine::Lot* next = engine::next_lot(look.farm, look.today())) lot = next->id;
+    if (s.advice.vaporizer) battery = look.farm.kit.at(*s.advice.vaporizer).battery;
+  }
+  s.careful = careful(look, walk, s);
+  s.trouble = trouble(look, walk);
+  s.refusal = s.advice.obstacle;
+  if (s.refusal != engine::Refusal::None) return s;
+  s.body = engine::carry_out(walk, s.advice, s.dose, s.brood_boxes, s.supers_on, battery, lot);
+  if (s.body) s.refusal = why_not(look, *s.body);
+  return s;
+}
+
+std::string sentence(const Look& look, const engine::Walk& walk, const Step& s) {
+  const engine::Advice& a = s.advice;
+  const std::string colony = called(look, a.colony);
+  switch (a.what) {
+    case Do::Set:
+      if (a.hold > engine::Ms{0})
+        return fmt::format("Colony {}: wait {}, then set {}", colony, to_go(a.hold),
+                           shown(look, s.dose));
+      return fmt::format("Colony {}: {}, set in the entrance", colony, shown(look, s.dose));
+    case Do::SetAgain:
+      return fmt::format("Colony {}: set again, {}", colony, shown(look, s.dose));
+    case Do::Cover:
+      if (!a.cloth) return fmt::format("Colony {}: lift, leave it open", colony);
+      return fmt::format("Colony {}: lift, close with {}", colony, kit(look, *a.cloth));
+    case Do::WaitForDwell:
+      if (a.cloth_from && a.timer->colony != a.colony && a.timer->sure)
+        return fmt::format("Colony {}: cloth from {} in {}", colony, called(look, a.timer->colony),
+                           to_go(a.timer->left()));
+      return wait_sentence(colony, "lift", *a.timer);
+    case Do::Uncover:
+      return fmt::format("Colony {}: take the cloth off", colony);
+    case Do::WaitForSeal:
+      return wait_sentence(colony, "open", *a.timer);
+    case Do::Resume:
+      return fmt::format("The walk is paused since {}", engine::clock_time(*walk.paused));
+    case Do::ConfirmProtection:
+      return "Confirm the protection first";
+    case Do::Finished:
+      return "Every colony has had its turn";
+    case Do::ChangeBattery:
+      return fmt::format("Before {}: change the battery of {}", colony, kit(look, *a.vaporizer));
+  }
+  return {};
+}
+
+std::string under_line(const Look& look, const engine::Walk& walk, const Step& s) {
+  if (sets(s.advice.what)) return set_line(look, walk, s);
+  if (s.advice.what == Do::WaitForDwell) return wait_line(look, walk, s);
+  if (s.advice.what == Do::Cover) return cover_line(look, walk, s);
+  if (s.advice.what == Do::ChangeBattery) return s.battery.line;
+  if (uncovers(s.advice.what)) return uncover_line(look, walk, s.advice);
+  if (s.advice.what == Do::Resume) return "The clocks keep running.";
+  return {};
+}
+
+std::string action_label(const Look& look, const Step& s) {
+  const std::string colony = called(look, s.advice.colony);
+  if (sets(s.advice.what)) return colony + " is set";
+  if (covers(s.advice.what)) return colony + (s.advice.cloth ? " is covered" : " is lifted");
+  if (uncovers(s.advice.what)) return colony + " is open";
+  if (s.advice.what == Do::ChangeBattery)
+    return capital_word(kit(look, *s.advice.battery)) + " is in";
+  return s.advice.what == Do::Resume ? "Resume the walk" : "Nothing to do";
+}
+
+std::string action_line(const Step& s) {
+  switch (s.advice.what) {
+    case Do::Set:
+    case Do::SetAgain:
+      return "tap when the vaporizer stands in the entrance";
+    case Do::Cover:
+    case Do::WaitForDwell:
+      return s.advice.cloth ? "tap when it is lifted and the cloth lies" : "tap when it is lifted";
+    case Do::Uncover:
+    case Do::WaitForSeal:
+      return "tap when the cloth is off";
+    case Do::ChangeBattery:
+      return "tap when it is in";
+    default:
+      return {};
+  }
+}
+
+std::string short_step(const Look& look, const engine::Walk& walk, const engine::Advice& a,
+                       bool brief) {
+  const std::string colony = called(look, a.colony);
+  if (sets(a.what))
+    return fmt::format("Set {}, {}", colony,
+                       shown(look, engine::prompted_dose(look.farm, walk.rules, a.colony)));
+  if (covers(a.what)) {
+    if (!a.cloth) return fmt::format("Lift from {}", colony);
+    if (!a.cloth_from || brief) return fmt::format("Cover {}", colony);
+    return fmt::format("Cover {}, cloth from {}", colony, called(look, a.cloth_from->colony));
+  }
+  if (uncovers(a.what)) return fmt::format("Cloth off {}", colony);
+  if (a.what == Do::ChangeBattery) return "Change the battery";
+  return a.what == Do::ConfirmProtection ? "Confirm the protection" : "Resume the walk";
+}
+
+std::optional<engine::ColonyId> next_to_set(const Look& look, const engine::Walk& walk,
+                                            const WalkView& view) {
+  const engine::Advice a = advice_now(look, walk, view.chosen);
+  if (sets(a.what)) return a.colony;
+  const auto at = std::find_if(walk.stops.begin(), walk.stops.end(), [](const engine::Stop& s) {
+    return s.phase == engine::Phase::ToDo;
+  });
+  return at == walk.stops.end() ? std::nullopt : std::optional(at->colony);
+}
+
+std::optional<engine::ColonyId> subject(const Look& look, const engine::Walk& walk,
+                                        const WalkView& view) {
+  if (view.chosen && engine::find_stop(walk, *view.chosen) != nullptr) return view.chosen;
+  const engine::Advice a = advice_now(look, walk);
+  if (engine::find_stop(walk, a.colony) != nullptr) return a.colony;
+  return next_to_set(look, walk, view);
+}
+
+}  // namespace ui

@@ -1,0 +1,242 @@
+// Opening a walk: everything in short, and START. What is not noted stays unnoted; a keeper in a
+// hurry taps once.
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <cmath>
+
+#include "engine/kit/upkeep.h"
+#include "engine/rounds/due.h"
+#include "engine/words/words.h"
+#include "ui/screens/walk/now/walk_pages.h"
+#include "ui/screens/walk/now/walk_words.h"
+#include "ui/screens/walk/open/walk_plan.h"
+
+namespace ui {
+namespace {
+
+// Below this vapor is advised against: an evaporator's instruction sheet (undated), "not below
+// +4 C". The label may say otherwise.
+constexpr engine::Temperature kCold{40};
+
+std::vector<const engine::Colony*> colonies(const Look& look, const WalkView& view) {
+  auto all = engine::colonies_of(look.farm, *view.yard);
+  if (view.only.empty()) return all;
+  std::erase_if(all, [&](const engine::Colony* c) {
+    return std::find(view.only.begin(), view.only.end(), c->id) == view.only.end();
+  });
+  return all;
+}
+
+std::string reason(const Look& look, const WalkView& view) {
+  if (!view.only.empty()) return "varroa, come-back";
+  const auto course = view.course ? look.farm.courses.find(*view.course) : look.farm.courses.end();
+  if (course == look.farm.courses.end() || course->second.ended) return "varroa";
+  const auto rounds = engine::rounds_of(look.farm, course->second);
+  const auto next = std::find_if(rounds.begin(), rounds.end(),
+                                 [](const engine::RoundState& r) { return !r.walked; });
+  if (next == rounds.end() || next->planned > look.today()) return "varroa";
+  return fmt::format("varroa, round {} of {}", next - rounds.begin() + 1, rounds.size());
+}
+
+}  // namespace
+
+engine::WalkOpened walk_opening(const Look& look, const WalkView& view) {
+  engine::WalkOpened o;
+  o.walk = engine::WalkId{look.fresh_id};
+  o.yard = *view.yard;
+  o.course = view.course;
+  o.conditions = view.conditions;
+  o.rules = look.farm.setup.rules.value_or(engine::LabelRules{});
+  for (const engine::Colony* c : colonies(look, view)) o.colonies.push_back(c->id);
+  for (const auto* v : carried(look, view, engine::KitSort::Vaporizer))
+    o.vaporizers.push_back(v->id);
+  for (const auto* c : carried(look, view, engine::KitSort::Cloth)) o.cloths.push_back(c->id);
+  if (const engine::KitItem* r = respirator_of(look)) o.respirator = r->id;
+  o.operator_name = look.farm.setup.operator_name;
+  o.operator_address = look.farm.setup.operator_address;
+  o.reason = reason(look, view);
+  return o;
+}
+
+namespace {
+
+// ---- warnings, the gravest first ----
+
+void warn_stock(const Look& look, Views& views, const std::vector<const engine::Colony*>& list,
+                std::vector<std::string>& out) {
+  const engine::PackList* pack = views.season.pack(look, list);
+  if (pack == nullptr) return;
+  for (const std::string& what : engine::stock_missing(look.farm, *pack))
+    out.push_back(capital_word(what) + ".");
+}
+
+std::vector<std::string> warnings(const Look& look, Views& views) {
+  const WalkView& view = views.walk;
+  std::vector<std::string> out;
+  const auto list = colonies(look, view);
+  const auto& rules = look.farm.setup.rules;
+  if (respirator_of(look) == nullptr) out.push_back("No respirator in Kit.");
+  if (view.conditions.flight == engine::Flight::Heavy)
+    out.push_back("Bees fly heavily: all go on the come-back list.");
+  const auto supers = static_cast<std::size_t>(std::count_if(
+      list.begin(), list.end(), [](const engine::Colony* c) { return c->supers_on; }));
+  if (supers > 0 && rules && rules->supers == engine::Supers::Forbidden)
+    out.push_back(engine::counted(supers, "colony has", "colonies have") +
+                  " honey supers on: the label forbids it.");
+  if (supers > 0 && rules && rules->supers == engine::Supers::Unknown)
+    out.push_back(engine::counted(supers, "colony has", "colonies have") +
+                  " honey supers on: check your label.");
+  if (view.conditions.temperature && *view.conditions.temperature < kCold)
+    out.push_back(fmt::format("Cold: below {} the bees sit tight. Check your label.",
+                              engine::show(kCold, look.farm.setup.temperature_unit)));
+  if (carried(look, view, engine::KitSort::Cloth).empty())
+    out.push_back("No cloth carried: entrances stay open after the vapor.");
+  warn_stock(look, views, list, out);
+  if (look.farm.setup.operator_name.empty())
+    out.push_back("No operator name in Setup: the register wants one.");
+  return out;
+}
+
+// As many as fit; what does not is counted.
+void draw_warnings(Touch& t, Rect room, const std::vector<std::string>& list) {
+  for (std::size_t i = 0; i < list.size(); ++i) {
+    const float more = i + 1 < list.size() ? line_height(t, Size::Body) : 0;
+    if (room.h < notice_height(t, list[i], room.w) + more) {
+      text(t, cut_top(room, line_height(t, Size::Body)),
+           fmt::format("and {} more to look at", list.size() - i), {.quiet = true});
+      return;
+    }
+    notice(t, room, list[i], Mark::Warning, Surface::Warning);
+  }
+}
+
+// ---- what is noted ----
+
+std::string temperature_words(const Look& look, const engine::Conditions& c) {
+  return c.temperature ? engine::show(*c.temperature, look.farm.setup.temperature_unit)
+                       : "not noted";
+}
+
+std::string kit_words(const Look& look, const WalkView& view) {
+  return engine::counted(carried(look, view, engine::KitSort::Vaporizer).size(), "vaporizer",
+                         "vaporizers") +
+         ", " +
+         engine::counted(carried(look, view, engine::KitSort::Cloth).size(), "cloth", "cloths");
+}
+
+void draw_label(Touch& t, const Rect& rect, const Look& look, WalkView& view) {
+  const auto& rules = look.farm.setup.rules;
+  const std::string label = rules ? "Label: " + rules->product : "Choose the label";
+  const std::string second =
+      rules ? fmt::format("{} {} a brood box. Check your label.", shown(look, rules->per_brood_box),
+                          engine::words(rules->basis))
+            : "the dose comes from it";
+  if (button(
+          t, rect, label,
+          {.surface = rules ? Surface::Button : Surface::Warning, .second = second, .id = "label"}))
+    view.page = OpenPage::Label;
+}
+
+void draw_facts(Touch& t, const Rect& rect, const Look& look, WalkView& view) {
+  const std::vector<Rect> lines = rows(rect, 3, t.gap());
+  const std::vector<Rect> first = columns(lines[0], 2, t.gap());
+  const std::vector<Rect> second = columns(lines[1], 2, t.gap());
+  engine::Conditions& c = view.conditions;
+  if (button(t, first[0], "Temperature: " + temperature_words(look, c), {.id = "temperature"}))
+    view.page = OpenPage::Temperature;
+  if (button(t, first[1], "Wind: " + wind_words(c), {.id = "wind"})) view.page = OpenPage::Wind;
+  if (button(t, second[0], c.rain ? "Rain: yes" : "Rain: no", {.id = "rain"})) c.rain = !c.rain;
+  if (button(t, second[1], "Carried: " + kit_words(look, view), {.id = "carried"}))
+    view.page = OpenPage::Kit;
+  draw_label(t, lines[2], look, view);
+}
+
+void draw_flight(Touch& t, Rect rect, WalkView& view) {
+  text(t, cut_top(rect, line_height(t, Size::Body), t.mm(1)), "Bees flying now", {.quiet = true});
+  const std::vector<std::string> options = {"None", "Some", "Heavy"};
+  const int said = view.flight_said ? static_cast<int>(view.conditions.flight) : -1;
+  const auto tapped = choice(t, rect, options, said);
+  if (!tapped) return;
+  view.conditions.flight = static_cast<engine::Flight>(*tapped);
+  view.flight_said = true;
+}
+
+// ---- START ----
+
+Ask draw_start(Touch& t, Rect rect, const Look& look, Views& views) {
+  WalkView& view = views.walk;
+  if (carried(look, view, engine::KitSort::Vaporizer).empty()) {
+    notice(t, rect, "No vaporizer in Kit or carried.", Mark::Warning, Surface::Warning);
+    rect.h = std::min(rect.h, t.mm(34));
+    if (action_button(t, rect, "Go to Kit")) views.screen = ScreenName::Kit;
+    return {};
+  }
+  const auto list = colonies(look, view);
+  if (!look.farm.setup.rules) {
+    action_button(t, rect, "START", "choose the label first", false);
+    return {};
+  }
+  engine::Mass acid;
+  for (const engine::Colony* c : list)
+    acid = acid + engine::prompted_dose(*look.farm.setup.rules, c->brood_boxes);
+  const std::string line =
+      fmt::format("{}, {} {}", engine::counted(list.size(), "colony", "colonies"),
+                  shown(look, acid), engine::words(look.farm.setup.rules->basis));
+  engine::WalkOpened body = walk_opening(look, view);
+  const engine::Refusal refusal = why_not(look, body);
+  const bool may = refusal == engine::Refusal::None;
+  if (!action_button(t, rect, "START", may ? line : engine::sentence(refusal), may)) return {};
+  if (view.flight_said) {
+    add_plan(look, views, body);
+    return engine::Body{body};
+  }
+  view.page = OpenPage::Flight;
+  return {};
+}
+
+struct OpenPlan {
+  Rect flight, facts, plan, warnings, start;
+};
+
+OpenPlan open_plan(const Touch& t, Rect room, std::size_t warnings) {
+  OpenPlan p;
+  Rect left = room;
+  const bool wide = !t.portrait();
+  if (wide) left = cut_left(room, std::floor(room.w * 0.58F), t.gap());
+  p.flight = cut_top(left, t.least_h() + line_height(t, Size::Body) + t.mm(1), t.gap());
+  const float lines = 3 * t.least_h() + 2 * t.gap();
+  p.facts = wide ? left : cut_top(left, lines, t.gap());
+  p.facts.h = std::min(p.facts.h, lines * 1.3F);
+  Rect rest = wide ? room : left;
+  p.plan = cut_top(rest, t.least_h(), t.gap());
+  const float most = std::min(rest.h - t.mm(26), t.mm(20) * static_cast<float>(warnings));
+  p.warnings = cut_top(rest, most, warnings > 0 ? t.mm(2) : 0);
+  p.start = rest;
+  return p;
+}
+
+}  // namespace
+
+Ask walk_open(Touch& t, const Rect& room, const Look& look, Views& views) {
+  WalkView& view = views.walk;
+  const std::string yard = look.farm.yards.at(*view.yard).name;
+  WalkPage page = walk_page(t, room, "Walk " + yard);
+  const DialogButton buttons[] = {{"Other yard"}};
+  if (walk_footer(t, page.footer, view, buttons)) {
+    view.yard.reset();
+    view.only.clear();
+    return {};
+  }
+  Ask asked = cloth_left_on(t, page.room, look, *view.yard);
+  const std::vector<std::string> warned = warnings(look, views);
+  const OpenPlan plan = open_plan(t, page.room, warned.size());
+  draw_flight(t, plan.flight, view);
+  draw_facts(t, plan.facts, look, view);
+  draw_plan_button(t, plan.plan, look, views);
+  draw_warnings(t, plan.warnings, warned);
+  Ask started = draw_start(t, plan.start, look, views);
+  return std::holds_alternative<std::monostate>(asked) ? started : asked;
+}
+
+}  // namespace ui

@@ -1,0 +1,218 @@
+// The pages behind the buttons of the opening page: temperature, wind, kit, label, flight.
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <array>
+#include <cmath>
+
+#include "engine/words/lookup.h"
+#include "engine/words/words.h"
+#include "ui/screens/walk/now/walk_pages.h"
+#include "ui/screens/walk/now/walk_words.h"
+#include "ui/screens/walk/open/walk_plan.h"
+
+namespace ui {
+namespace {
+
+bool go_back(Touch& t, const WalkPage& page, WalkView& view) {
+  const DialogButton done[] = {{"Done", Surface::Chosen}};
+  if (!walk_footer(t, page.footer, view, done)) return false;
+  view.page = OpenPage::Start;
+  return true;
+}
+
+// ---- temperature ----
+
+// One degree of the unit shown; the first tap starts where most walks are.
+engine::Temperature warmer(std::optional<engine::Temperature> from, int degrees, bool fahrenheit) {
+  if (!from) return {200};
+  constexpr int kLow = -300, kHigh = 500;  // tenths of a degree Celsius
+  int tenths = from->tenths_c + degrees * 10;
+  if (fahrenheit) {
+    const double f = std::round(32 + from->tenths_c * 0.18) + degrees;
+    tenths = static_cast<int>(std::lround((f - 32) / 0.18));
+  }
+  return {std::clamp(tenths, kLow, kHigh)};
+}
+
+constexpr int kPresets[] = {5, 10, 15, 20, 25, 30};  // degrees Celsius, whatever unit is shown
+
+void draw_presets(Touch& t, const Rect& rect, engine::TemperatureUnit unit,
+                  std::optional<engine::Temperature>& value) {
+  const std::vector<Rect> cells =
+      t.portrait() ? grid(rect, 3, 2, t.gap()) : columns(rect, std::size(kPresets), t.gap());
+  for (std::size_t i = 0; i < std::size(kPresets); ++i) {
+    const engine::Temperature preset{kPresets[i] * 10};
+    const Surface surface = value == preset ? Surface::Chosen : Surface::Button;
+    if (button(t, cells[i], engine::show(preset, unit), {.surface = surface})) value = preset;
+  }
+}
+
+void temperature(Touch& t, const Rect& room, const Look& look, WalkView& view) {
+  WalkPage page = walk_page(t, room, "Temperature in the yard");
+  if (go_back(t, page, view)) return;
+  const auto unit = look.farm.setup.temperature_unit;
+  auto& value = view.conditions.temperature;
+  const Rect keys = cut_bottom(page.room, t.least_h() * 1.5F, t.gap());
+  const float high = t.portrait() ? t.least_h() * 2 + t.gap() : t.least_h() * 1.5F;
+  draw_presets(t, cut_bottom(page.room, high, t.gap()), unit, value);
+  Rect box = page.room;
+  box.h = std::min(box.h, t.mm(36));
+  t.fill(box, Surface::Panel, t.mm(0.4F));
+  text(t, inset(box, t.mm(2)), value ? engine::show(*value, unit) : "not noted",
+       {.size = Size::Huge, .align = Align::Center});
+  constexpr std::pair<const char*, int> kSteps[] = {
+      {"5 less", -5}, {"1 less", -1}, {"1 more", 1}, {"5 more", 5}};
+  const std::vector<Rect> cells = columns(keys, 5, t.gap());
+  for (std::size_t i = 0; i < 4; ++i)
+    if (button(t, cells[i], kSteps[i].first, {.mark = i < 2 ? Mark::Less : Mark::More}))
+      value = warmer(value, kSteps[i].second, unit == engine::TemperatureUnit::Fahrenheit);
+  if (button(t, cells[4], "Not noted")) value.reset();
+}
+
+// ---- wind ----
+
+struct Point {
+  const char* label;
+  int degrees;  // -1: calm
+};
+constexpr std::array<Point, 9> kCompass{{{"North-west", 315},
+                                         {"North", 0},
+                                         {"North-east", 45},
+                                         {"West", 270},
+                                         {"Calm", -1},
+                                         {"East", 90},
+                                         {"South-west", 225},
+                                         {"South", 180},
+                                         {"South-east", 135}}};
+
+bool is_set(const engine::Conditions& c, int degrees) {
+  if (degrees < 0) return !c.wind_from_deg && c.wind_dm_s == 0;
+  return c.wind_from_deg == degrees;
+}
+
+void wind(Touch& t, const Rect& room, WalkView& view) {
+  WalkPage page = walk_page(t, room, "The wind comes from");
+  if (go_back(t, page, view)) return;
+  engine::Conditions& c = view.conditions;
+  std::vector<Choice> list;
+  for (const Point& p : kCompass)
+    list.push_back({.label = p.label, .chosen = is_set(c, p.degrees)});
+  const auto tapped = choices(t, page.room, list, 3, 40);
+  if (!tapped) return;
+  const int degrees = kCompass[*tapped].degrees;
+  c.wind_from_deg = degrees < 0 ? std::nullopt : std::optional(degrees);
+  c.wind_dm_s = degrees < 0 ? std::optional(0) : std::nullopt;
+  view.page = OpenPage::Start;
+}
+
+// ---- kit ----
+
+void kit(Touch& t, const Rect& room, const Look& look, WalkView& view) {
+  WalkPage page = walk_page(t, room, "Carried on this walk");
+  if (go_back(t, page, view)) return;
+  std::vector<engine::KitId> items;
+  std::vector<Phrase> list;
+  for (const auto sort : {engine::KitSort::Vaporizer, engine::KitSort::Cloth})
+    for (const engine::KitItem* item : engine::kit_of(look.farm, sort)) {
+      const bool home = std::find(view.left_at_home.begin(), view.left_at_home.end(), item->id) !=
+                        view.left_at_home.end();
+      items.push_back(item->id);
+      list.push_back({engine::kit_called(look.farm, item->id), !home});
+    }
+  if (list.empty())
+    notice(t, page.room, "Kit is empty: add vaporizers and cloths there.", Mark::Warning,
+           Surface::Warning);
+  const auto tapped = phrases(t, page.room, view.list_page, list);
+  if (!tapped) return;
+  if (list[*tapped].on)
+    view.left_at_home.push_back(items[*tapped]);
+  else
+    std::erase(view.left_at_home, items[*tapped]);
+}
+
+// ---- flight ----
+
+// Asked at START when nobody has said it yet; the answer starts the walk.
+Ask flight(Touch& t, const Rect& room, const Look& look, Views& views) {
+  WalkView& view = views.walk;
+  WalkPage page = walk_page(t, room, "Bees flying?");
+  const DialogButton back[] = {{"Back"}};
+  if (walk_footer(t, page.footer, view, back)) {
+    view.page = OpenPage::Start;
+    return {};
+  }
+  notice(t, page.room, "Look at the entrances. Vapor reaches only bees that are home.", Mark::Dot,
+         Surface::Panel);
+  const Choice list[] = {{"None", "starts the walk"},
+                         {"Some", "starts the walk"},
+                         {"Heavy", "starts the walk; all go on the come-back list"}};
+  const auto tapped = choices(t, page.room, list, t.portrait() ? 1 : 3, 60);
+  if (!tapped) return {};
+  view.conditions.flight = static_cast<engine::Flight>(*tapped);
+  view.flight_said = true;
+  view.page = OpenPage::Start;
+  engine::WalkOpened body = walk_opening(look, view);
+  add_plan(look, views, body);
+  if (why_not(look, body) != engine::Refusal::None) return {};  // the page behind says why
+  return engine::Body{body};
+}
+
+// ---- label ----
+
+Ask label(Touch& t, const Rect& room, const Look& look, WalkView& view) {
+  WalkPage page = walk_page(t, room, "Which label is on the product?");
+  if (go_back(t, page, view)) return {};
+  notice(t, page.room,
+         "A profile only repeats a label. Hold it against the label in your hand: that decides.",
+         Mark::Warning, Surface::Warning);
+  if (look.labels.empty()) {
+    notice(t, page.room, "No label profile was found in the program's folder.", Mark::Cross,
+           Surface::Muted);
+    return {};
+  }
+  std::vector<Row> list;
+  for (const LabelSeen& seen : look.labels) {
+    const auto& rules = look.farm.setup.rules;
+    const bool chosen = rules && rules->profile == seen.rules.profile;
+    list.push_back({.title = seen.name,
+                    .second = fmt::format("{}, {} a brood box, checked {}", seen.region,
+                                          shown(look, seen.rules.per_brood_box), seen.checked),
+                    .tag = chosen ? "in force" : "",
+                    .mark = chosen ? Mark::Check : Mark::None,
+                    .chosen = chosen,
+                    .id = seen.id});
+  }
+  page.room.y += t.mm(1);
+  page.room.h -= t.mm(1);
+  const auto tapped = list_rows(t, page.room, view.list_page, list);
+  if (!tapped) return {};
+  view.page = OpenPage::Start;
+  return engine::Body{engine::SetupChanged{.rules = look.labels[*tapped].rules}};
+}
+
+}  // namespace
+
+Ask walk_open_page(Touch& t, const Rect& room, const Look& look, Views& views) {
+  WalkView& view = views.walk;
+  switch (view.page) {
+    case OpenPage::Temperature:
+      return temperature(t, room, look, view), Ask{};
+    case OpenPage::Wind:
+      return wind(t, room, view), Ask{};
+    case OpenPage::Kit:
+      return kit(t, room, look, view), Ask{};
+    case OpenPage::Label:
+      return label(t, room, look, view);
+    case OpenPage::Flight:
+      return flight(t, room, look, views);
+    case OpenPage::Plan:
+    case OpenPage::PlanCloths:
+      return walk_plan(t, room, look, views), Ask{};
+    case OpenPage::Start:
+      return walk_open(t, room, look, views);
+  }
+  return {};
+}
+
+}  // namespace ui

@@ -1,0 +1,72 @@
+// What to do when oxalic acid has touched somebody. Short, large, and nothing to choose.
+//
+// Sources; of the sheet and of OSHA's page excerpts were read for this page, the NIOSH Pocket Guide
+// was not opened:
+//   eyes       New Jersey Department of Health, Right to Know fact sheet 1445, oxalic acid
+//              (January 2010): flush at least 30 minutes, lift the lids, remove contact lenses,
+//              medical attention. From memory of the NIOSH Pocket Guide: irrigate immediately.
+//   skin       same sheet: remove clothing, wash at once with large amounts of water. From memory
+//              of the NIOSH Pocket Guide: water flush promptly.
+//   breathing  same sheet: fresh air, breathing support, medical attention. OSHA Chemical Sampling
+//              Information: fluid in the lungs may come delayed.
+//   swallowed  from memory of the NIOSH Pocket Guide: medical attention immediately. Not to make
+//              vomit: from memory of safety sheets, as for every acid.
+// The page defers to the label and to people who know more.
+#include <array>
+
+#include "ui/screens/walk/now/walk_pages.h"
+
+namespace ui {
+namespace {
+
+struct Line {
+  const char* where;
+  const char* what;
+};
+constexpr std::array<Line, 4> kLines{{
+    {"Eyes",
+     "Rinse with water at once, at least 30 minutes. Lift the lids, take lenses out. "
+     "See a doctor."},
+    {"Skin", "Take off what is splashed. Wash at once with much water."},
+    {"Breathing",
+     "Out into fresh air. Help with breathing if it fails. See a doctor, also when it "
+     "seems over: the lungs can fill hours later."},
+    {"Swallowed", "Do not make them vomit. Doctor or poison centre at once."},
+}};
+
+float where_width(const Touch& t) { return text_width(t, "Swallowed", Size::Large) + t.mm(4); }
+
+// One size for all four lines: the largest in which each fits its box.
+Size line_size(const Touch& t, const Rect& box) {
+  const float wide = box.w - t.mm(8) - where_width(t);
+  for (const Line& line : kLines)
+    if (text_height(t, line.what, wide, Size::Large) > box.h - t.mm(2)) return Size::Body;
+  return Size::Large;
+}
+
+void draw_line(Touch& t, const Rect& rect, const Line& line, Size size) {
+  t.fill(rect, Surface::Panel, t.mm(0.3F));
+  Rect room = inset(rect, t.mm(3), t.mm(1));
+  text(t, cut_left(room, where_width(t), t.mm(2)), line.where, {.size = Size::Large});
+  text(t, room, line.what, {.size = size});
+}
+
+}  // namespace
+
+void first_aid(Touch& t, const Rect& room, WalkView& view) {
+  Rect rest = room;
+  const Rect foot = cut_bottom(rest, t.least_h() * 1.2F, t.gap());
+  text(t, cut_top(rest, line_height(t, Size::Large), t.mm(1.5F)), "First aid: oxalic acid",
+       {.size = Size::Large});
+  const Rect call = cut_bottom(rest, t.mm(15), t.mm(2));
+  const std::vector<Rect> boxes = rows(rest, kLines.size(), t.mm(2));
+  const Size size = line_size(t, boxes[0]);
+  for (std::size_t i = 0; i < kLines.size(); ++i) draw_line(t, boxes[i], kLines[i], size);
+  t.fill(call, Surface::Alarm);
+  text(t, inset(call, t.mm(3), t.mm(1)),
+       "Call the emergency number or the poison centre. Show them the label.",
+       {.size = Size::Large, .align = Align::Center, .least = Size::Body});
+  if (button(t, foot, "Back", {.large = true})) view.first_aid = false;
+}
+
+}  // namespace ui

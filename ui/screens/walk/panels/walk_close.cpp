@@ -1,0 +1,79 @@
+// Pausing the walk, and ending it early.
+#include <fmt/format.h>
+
+#include <algorithm>
+
+#include "engine/words/words.h"
+#include "ui/screens/walk/now/walk_pages.h"
+#include "ui/screens/walk/now/walk_words.h"
+
+namespace ui {
+namespace {
+
+std::string names_in(const Look& look, const engine::Walk& walk, engine::Phase phase) {
+  std::string names;
+  for (const engine::Stop& s : walk.stops)
+    if (s.phase == phase) names += (names.empty() ? "" : ", ") + called(look, s.colony);
+  return names;
+}
+
+void draw_left_over(Touch& t, Rect& room, const Look& look, const engine::Walk& walk) {
+  const auto to_do = static_cast<std::size_t>(
+      std::count_if(walk.stops.begin(), walk.stops.end(),
+                    [](const engine::Stop& s) { return s.phase == engine::Phase::ToDo; }));
+  const std::string covered = names_in(look, walk, engine::Phase::Covered);
+  const std::string vapor = names_in(look, walk, engine::Phase::UnderVapor);
+  if (!vapor.empty())
+    notice(t, room, fmt::format("Under vapor: {}. Lift the vaporizer first.", vapor), Mark::Vapor,
+           Surface::Active);
+  if (!covered.empty())
+    notice(t, room, fmt::format("Cloths still lie on {}. Those bees need air.", covered),
+           Mark::Warning, Surface::Warning);
+  if (to_do > 0)
+    notice(t, room,
+           fmt::format("If you close now: {} to the come-back list.",
+                       engine::counted(to_do, "colony goes", "colonies go")),
+           Mark::Return, Surface::Panel);
+}
+
+Ask close_button(Touch& t, const Rect& rect, const Look& look, const engine::Walk& walk,
+                 WalkView& view) {
+  const engine::WalkClosed closed{walk.id};
+  const engine::Refusal refusal = why_not(look, closed);
+  const bool may = refusal == engine::Refusal::None;
+  const bool hit = engine::complete(walk)
+                       ? button(t, rect, "Close the walk", {.enabled = may, .large = true})
+                       : hold_button(t, rect, "Close the walk",
+                                     {.enabled = may,
+                                      .surface = Surface::Warning,
+                                      .second = may ? "" : engine::sentence(refusal),
+                                      .large = true});
+  if (!hit) return {};
+  view.panel = WalkPanel::None;
+  view.chosen.reset();
+  view.closed_walk = walk.id;
+  return closed;
+}
+
+}  // namespace
+
+Ask walk_close(Touch& t, const Rect& room, const Look& look, const engine::Walk& walk,
+               Views& views) {
+  WalkView& view = views.walk;
+  WalkPage page = walk_page(t, room, "Pause or close the walk");
+  const DialogButton back[] = {{"Back"}};
+  if (walk_footer(t, page.footer, view, back)) view.panel = WalkPanel::None;
+  const Rect both = cut_bottom(page.room, t.least_h() * 2, t.gap());
+  draw_left_over(t, page.room, look, walk);
+  const std::vector<Rect> cells = columns(both, 2, t.gap());
+  const bool paused = walk.paused.has_value();
+  if (button(t, cells[0], paused ? "Resume the walk" : "Pause the walk",
+             {.second = paused ? "" : "the clocks keep running", .large = true})) {
+    view.panel = WalkPanel::None;
+    return paused ? engine::Body{engine::WalkResumed{walk.id}}
+                  : engine::Body{engine::WalkPaused{walk.id}};
+  }
+  return close_button(t, cells[1], look, walk, view);
+}
+
+}  // namespace ui

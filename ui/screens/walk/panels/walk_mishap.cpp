@@ -1,0 +1,121 @@
+// The mishap panel: at which colony, and what. A leaking seal is mostly about the colony covered
+// last, the rest about the one under vapor; every button says which it would be.
+#include <fmt/format.h>
+
+#include <algorithm>
+
+#include "engine/walk/timers.h"
+#include "engine/words/words.h"
+#include "ui/screens/walk/now/walk_pages.h"
+#include "ui/screens/walk/now/walk_words.h"
+
+namespace ui {
+namespace {
+
+// Breathed in and stung are about the keeper; the rest is about a colony.
+bool about_colony(engine::MishapKind kind) {
+  return kind != engine::MishapKind::InhaledVapor && kind != engine::MishapKind::Stung;
+}
+
+// The colonies a mishap is mostly about; none where there is no such colony now.
+struct Near {
+  std::optional<engine::ColonyId> vapor, last, next;
+};
+
+Near near(const Look& look, const engine::Walk& walk, const WalkView& view) {
+  Near n;
+  const auto dwells = engine::dwells(walk, look.now);
+  if (!dwells.empty()) n.vapor = dwells.front().colony;
+  const auto seals = engine::seals(walk, look.now);
+  if (!seals.empty()) n.last = seals.back().colony;  // closed for the shortest time
+  n.next = next_to_set(look, walk, view);
+  return n;
+}
+
+// What the keeper said, here or on the map; else what the kind is mostly about.
+std::optional<engine::ColonyId> mishap_colony(const Look& look, const engine::Walk& walk,
+                                              const WalkView& view, engine::MishapKind kind) {
+  if (!about_colony(kind)) return std::nullopt;
+  if (view.mishap_at) return view.mishap_at;
+  if (view.chosen && engine::find_stop(walk, *view.chosen) != nullptr) return view.chosen;
+  const Near n = near(look, walk, view);
+  if (kind == engine::MishapKind::LeakingSeal && n.last) return n.last;
+  return n.vapor ? n.vapor : subject(look, walk, view);
+}
+
+// Which colony: one tap for those it may be, the map for any other.
+void draw_which(Touch& t, const Rect& rect, const Look& look, const engine::Walk& walk,
+                WalkView& view) {
+  const Near n = near(look, walk, view);
+  const auto said = view.mishap_at ? view.mishap_at : view.chosen;
+  std::vector<Choice> list;
+  std::vector<engine::ColonyId> colonies;
+  const auto offer = [&](const std::optional<engine::ColonyId>& colony, const char* what) {
+    if (!colony || std::find(colonies.begin(), colonies.end(), *colony) != colonies.end()) return;
+    colonies.push_back(*colony);
+    list.push_back(
+        {.label = "At " + called(look, *colony), .second = what, .chosen = said == *colony});
+  };
+  offer(n.vapor, "under vapor");
+  offer(n.last, "covered last");
+  offer(n.next, "next");
+  const bool elsewhere =
+      said && std::find(colonies.begin(), colonies.end(), *said) == colonies.end();
+  list.push_back({.label = elsewhere ? "At " + called(look, *said) : "Another",
+                  .second = elsewhere ? "tap for another" : "on the map",
+                  .chosen = elsewhere});
+  const auto tapped = choices(t, rect, list, list.size(), 20);
+  if (!tapped) return;
+  if (*tapped == colonies.size())
+    view.panel = WalkPanel::MishapMap;
+  else
+    view.mishap_at = colonies[*tapped];
+}
+
+std::string mishap_line(const Look& look, const std::optional<engine::ColonyId>& colony,
+                        engine::MishapKind kind) {
+  if (kind == engine::MishapKind::InhaledVapor) return "opens first aid";
+  return colony ? fmt::format("at {}: goes on the come-back list", called(look, *colony)) : "";
+}
+
+// Back to the walk in its own order, unless the colony was chosen to be set or lifted now.
+void back_to_order(const engine::Walk& walk, WalkView& view,
+                   const std::optional<engine::ColonyId>& colony) {
+  view.mishap_at.reset();
+  if (!view.chosen || view.chosen != colony) return;
+  const engine::Stop* stop = engine::find_stop(walk, *view.chosen);
+  const bool at_work = stop != nullptr && (stop->phase == engine::Phase::ToDo ||
+                                           stop->phase == engine::Phase::UnderVapor);
+  if (!at_work) view.chosen.reset();
+}
+
+}  // namespace
+
+Ask walk_mishap(Touch& t, const Rect& room, const Look& look, const engine::Walk& walk,
+                Views& views) {
+  WalkView& view = views.walk;
+  WalkPage page = walk_page(t, room, "Mishap: where, and what?");
+  const DialogButton back[] = {{"Back"}};
+  if (walk_footer(t, page.footer, view, back)) {
+    view.panel = WalkPanel::None;
+    view.mishap_at.reset();
+  }
+  draw_which(t, cut_top(page.room, t.least_h() * 1.25F, t.gap()), look, walk, view);
+  std::vector<Choice> list;
+  for (std::size_t i = 0; i < engine::enum_names(engine::MishapKind{}).size(); ++i) {
+    const auto kind = static_cast<engine::MishapKind>(i);
+    list.push_back({.label = capital_word(engine::words(kind)),
+                    .second = mishap_line(look, mishap_colony(look, walk, view, kind), kind)});
+  }
+  const auto tapped = choices(t, page.room, list, 2, 28);
+  if (!tapped) return {};
+  const auto kind = static_cast<engine::MishapKind>(*tapped);
+  const auto colony = mishap_colony(look, walk, view, kind);
+  view.first_aid = kind == engine::MishapKind::InhaledVapor;
+  view.mishap_since = look.farm.log.size();
+  back_to_order(walk, view, colony);
+  view.panel = WalkPanel::None;
+  return engine::Mishap{walk.id, colony, kind, ""};
+}
+
+}  // namespace ui

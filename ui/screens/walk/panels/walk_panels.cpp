@@ -1,0 +1,187 @@
+// What goes wrong on a walk, one panel each: pass over, bees flying, strike last; and
+// what the label profile cautions.
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <array>
+
+#include "engine/words/words.h"
+#include "ui/screens/base/layout.h"
+#include "ui/screens/walk/now/walk_pages.h"
+#include "ui/screens/walk/now/walk_words.h"
+#include "ui/screens/walk/open/walk_plan.h"
+
+namespace ui {
+namespace {
+
+// Closes the panel when "Back" was tapped.
+bool go_back(Touch& t, const WalkPage& page, WalkView& view) {
+  const DialogButton back[] = {{"Back"}};
+  if (walk_footer(t, page.footer, view, back) != 0) return false;
+  view.panel = WalkPanel::None;
+  return true;
+}
+
+// Closes the panel and hands the event on.
+Ask done(WalkView& view, engine::Body body) {
+  view.panel = WalkPanel::None;
+  return body;
+}
+
+// ---- pass over ----
+
+// The chosen colony, else the one that would be set next: what is under vapor cannot be left out.
+std::optional<engine::ColonyId> to_pass(const Look& look, const engine::Walk& walk,
+                                        const WalkView& view) {
+  return view.chosen ? view.chosen : next_to_set(look, walk, view);
+}
+
+Ask pass_over(Touch& t, const Rect& room, const Look& look, const engine::Walk& walk,
+              WalkView& view) {
+  const auto colony = to_pass(look, walk, view);
+  WalkPage page = walk_page(
+      t, room, colony ? fmt::format("Pass over {}: why?", called(look, *colony)) : "Pass over");
+  if (go_back(t, page, view)) return {};
+  engine::ColonyPassedOver passed{.walk = walk.id, .colony = colony.value_or(engine::ColonyId{})};
+  const engine::Refusal refusal = why_not(look, passed);
+  if (refusal != engine::Refusal::None)
+    notice(t, page.room,
+           colony ? engine::sentence(refusal) : "No colony is left that could be passed over.",
+           Mark::Cross, Surface::Muted);
+  std::vector<Choice> list;
+  for (std::size_t i = 0; i < engine::enum_names(engine::PassReason{}).size(); ++i)
+    list.push_back({.label = capital_word(engine::words(static_cast<engine::PassReason>(i))),
+                    .enabled = refusal == engine::Refusal::None});
+  const auto tapped = choices(t, page.room, list, 2);
+  if (!tapped) return {};
+  passed.reason = static_cast<engine::PassReason>(*tapped);
+  view.chosen.reset();
+  return done(view, passed);
+}
+
+// ---- bees flying ----
+
+constexpr std::array<const char*, 3> kFlights{"none", "some", "heavy"};
+
+std::optional<engine::Flight> flight_row(Touch& t, Rect rect, const std::string& title,
+                                         const char* prefix, engine::Flight now) {
+  text(t, cut_top(rect, line_height(t, Size::Large), t.mm(1.5F)), title, {.size = Size::Large});
+  std::vector<Choice> list;
+  for (std::size_t i = 0; i < kFlights.size(); ++i)
+    list.push_back({.label = fmt::format("{}: {}", prefix, kFlights[i]),
+                    .chosen = static_cast<std::size_t>(now) == i});
+  const auto tapped = choices(t, rect, list, 3, 30);
+  return tapped ? std::optional(static_cast<engine::Flight>(*tapped)) : std::nullopt;
+}
+
+Ask flying(Touch& t, const Rect& room, const Look& look, const engine::Walk& walk, WalkView& view) {
+  WalkPage page = walk_page(t, room, "Bees flying");
+  if (go_back(t, page, view)) return {};
+  notice(t, page.room,
+         "Vapor reaches only bees that are home. Heavy flight puts a colony on the come-back list.",
+         Mark::Dot, Surface::Panel);
+  const auto colony = subject(look, walk, view);
+  const std::vector<Rect> halves = rows(page.room, 2, t.gap());
+  if (colony) {
+    const engine::Flight seen = engine::find_stop(walk, *colony)->flight.value_or(walk.flight);
+    const std::string name = called(look, *colony);
+    if (const auto f = flight_row(t, halves[0], "At colony " + name, name.c_str(), seen))
+      return done(view, engine::BeesFlying{walk.id, colony, *f});
+  }
+  if (const auto f =
+          flight_row(t, halves[1], "In the whole yard, from now on", "Yard", walk.flight))
+    return done(view, engine::BeesFlying{walk.id, std::nullopt, *f});
+  return {};
+}
+
+// ---- cautions ----
+
+void cautions(Touch& t, const Rect& room, const Look& look, const engine::Walk& walk,
+              WalkView& view) {
+  WalkPage page = walk_page(t, room, "Cautions of the label profile");
+  if (go_back(t, page, view)) return;
+  notice(t, page.room, "Your label in hand and local rules decide; a profile only repeats a label.",
+         Mark::Warning, Surface::Warning);
+  page.room.y += t.mm(1);
+  page.room.h -= t.mm(1);
+  const auto seen = std::find_if(look.labels.begin(), look.labels.end(),
+                                 [&](const LabelSeen& l) { return l.id == walk.rules.profile; });
+  if (seen == look.labels.end() || seen->cautions.empty()) {
+    notice(t, page.room, "The profile of this walk has no cautions: read those on your label.",
+           Mark::Dot, Surface::Panel);
+    return;
+  }
+  paragraphs(t, page.room, view.list_page, seen->cautions);
+}
+
+// ---- strike last ----
+
+const std::array<std::string, 4> kStrikeReasons{"Wrong button", "Wrong colony", "Wrong dose",
+                                                "Did not happen"};
+
+Ask strike_last(Touch& t, const Rect& room, const Look& look, WalkView& view) {
+  WalkPage page = walk_page(t, room, "Strike the last entry");
+  if (go_back(t, page, view)) return {};
+  const engine::Entry* last = engine::last_entry(look.farm, look.device);
+  if (last == nullptr) {
+    notice(t, page.room, "There is no entry to strike.", Mark::Cross, Surface::Muted);
+    return {};
+  }
+  Rect box = cut_top(page.room, t.mm(24), t.gap());
+  t.fill(box, Surface::Panel, t.mm(0.4F));
+  text(t, inset(box, t.mm(3), t.mm(1.5F)),
+       fmt::format("{}  {}", engine::clock_time(last->event.stamp),
+                   engine::describe(last->event.body, look.farm)),
+       {.size = Size::Large});
+  const Rect strike = cut_bottom(page.room, t.least_h() * 1.4F, t.gap());
+  text(t, cut_top(page.room, line_height(t, Size::Body), t.mm(1)),
+       "Why? It stays in the register as struck, with this reason.", {.quiet = true});
+  std::vector<Choice> list;
+  for (std::size_t i = 0; i < kStrikeReasons.size(); ++i)
+    list.push_back(
+        {.label = kStrikeReasons[i], .chosen = view.strike_reason == static_cast<int>(i)});
+  if (const auto tapped = choices(t, page.room, list, 2, 20))
+    view.strike_reason = static_cast<int>(*tapped);
+  const auto reason = static_cast<std::size_t>(view.strike_reason);
+  const engine::EntryStruck struck{last->event.ref, kStrikeReasons[reason % 4]};
+  const bool possible = why_not(look, struck) == engine::Refusal::None;
+  if (!hold_button(t, strike, "Strike it",
+                   {.enabled = possible, .surface = Surface::Warning, .large = true}))
+    return {};
+  view.chosen.reset();
+  return done(view, struck);
+}
+
+}  // namespace
+
+Ask walk_panel(Touch& t, const Rect& room, const Look& look, const engine::Walk& walk,
+               Views& views) {
+  WalkView& view = views.walk;
+  switch (view.panel) {
+    case WalkPanel::PassOver:
+      return pass_over(t, room, look, walk, view);
+    case WalkPanel::Flying:
+      return flying(t, room, look, walk, view);
+    case WalkPanel::Mishap:
+      return walk_mishap(t, room, look, walk, views);
+    case WalkPanel::StrikeLast:
+      return strike_last(t, room, look, view);
+    case WalkPanel::Cautions:
+      return cautions(t, room, look, walk, view), Ask{};
+    case WalkPanel::Plan:
+      return walk_plan_now(t, room, look, walk, views.walk), Ask{};
+    case WalkPanel::Map:
+    case WalkPanel::MishapMap:
+      return walk_map(t, room, look, walk, views);
+    case WalkPanel::Dose:
+    case WalkPanel::DoseKeys:
+      return walk_dose(t, room, look, walk, views);
+    case WalkPanel::Close:
+      return walk_close(t, room, look, walk, views);
+    case WalkPanel::None:
+      return {};
+  }
+  return {};
+}
+
+}  // namespace ui

@@ -1,0 +1,48 @@
+// ui/screens/yards/yard_pages.h -- the pages behind the list of yards. Internal to ui/screens.
+#pragma once
+#include <string>
+#include <vector>
+
+#include "ui/screens/base/layout.h"
+#include "ui/screens/shell/views.h"
+
+namespace ui {
+
+// yard_page.cpp: one yard, its colonies as a list or a map.
+Ask yard_page(Touch& t, Rect room, const Look& look, Views& views, const engine::Yard& yard);
+// yard_more.cpp: rename, note, give up.
+Ask yard_more(Touch& t, Rect room, const Look& look, YardsView& v, const engine::Yard& yard);
+// rounds_page.cpp: the course of a yard; planning and changing it.
+Ask rounds_page(Touch& t, Rect room, const Look& look, YardsView& v, const engine::Yard& yard);
+Ask plan_rounds(Touch& t, Rect room, const Look& look, YardsView& v, const engine::Yard& yard);
+// colony_form.cpp: adding and changing a colony.
+Ask colony_form(Touch& t, Rect room, const Look& look, YardsView& v, const engine::Yard& yard);
+void draft_new_colony(const Look& look, YardsView& v, const engine::Yard& yard);
+void draft_of(const engine::Colony& colony, YardsView& v);
+// yard_driving.cpp
+Ask driving_page(Touch& t, Rect room, const Look& look, YardsView& v, const engine::Yard& yard);
+// yard_gate.cpp
+Ask gate_page(Touch& t, Rect room, const Look& look, YardsView& v, const engine::Yard& yard);
+// colony_page.cpp: what is known about one colony.
+Ask colony_page(Touch& t, Rect room, const Look& look, YardsView& v, const engine::Colony& colony);
+// colony_line.cpp: all that happened to it, newest first.
+void colony_line(Touch& t, const Rect& rect, const Look& look, YardsView& v,
+                 engine::ColonyId colony);
+// colony_history.cpp: how it is now: boxes and whether it needs a visit; why, in one line.
+[[nodiscard]] Row colony_state(const Look& look, const engine::Colony& colony);
+[[nodiscard]] std::string come_back_words(const Look& look, engine::ColonyId colony);
+[[nodiscard]] std::vector<engine::ComeBackReason> come_back_of(const Look& look,
+                                                               engine::ColonyId colony);
+[[nodiscard]] std::optional<engine::Date> last_treated(const Look& look, engine::ColonyId colony);
+// colony_notes.cpp: phrases and own words; settle, lose and move.
+Ask note_page(Touch& t, Rect room, const Look& look, YardsView& v, const engine::Yard& yard,
+              const engine::Colony* colony);
+Ask settle_page(Touch& t, Rect room, const Look& look, YardsView& v, const engine::Colony& colony);
+Ask lost_page(Touch& t, Rect room, const Look& look, YardsView& v, const engine::Colony& colony);
+Ask move_page(Touch& t, Rect room, const Look& look, YardsView& v, const engine::Colony& colony);
+// count_page.cpp and treatment_page.cpp
+Ask count_page(Touch& t, Rect room, const Look& look, YardsView& v, const engine::Colony& colony);
+Ask treatment_page(Touch& t, Rect room, const Look& look, YardsView& v,
+                   const engine::Colony& colony);
+
+}  // namespace ui
