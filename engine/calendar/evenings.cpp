@@ -13,7 +13,7 @@ namespace engine {
 namespace {
 
 constexpr std::size_t kExact = 10;
-constexpr double kNever = std::numeric_limits<double>::infinity();
+constexpr double kNoWay = std::numeric_limits<double>::infinity();
 
 std::optional<Place> place_of(const Farm& farm, YardId yard) {
   if (yard.empty()) return farm.setup.home;
@@ -40,18 +40,18 @@ struct Drives {
 // Karp 1962).
 double shortest_round(const Drives& d) {
   const std::size_t n = d.yards();
-  std::vector<std::vector<double>> best(std::size_t{1} << n, std::vector<double>(n, kNever));
+  std::vector<std::vector<double>> best(std::size_t{1} << n, std::vector<double>(n, kNoWay));
   for (std::size_t i = 0; i < n; ++i) best[std::size_t{1} << i][i] = d.min[n][i];
   for (std::size_t set = 1; set < best.size(); ++set)
     for (std::size_t i = 0; i < n; ++i) {
-      if (best[set][i] == kNever) continue;
+      if (best[set][i] == kNoWay) continue;
       for (std::size_t j = 0; j < n; ++j) {
         if (set >> j & 1) continue;
         double& to = best[set | std::size_t{1} << j][j];
         to = std::min(to, best[set][i] + d.min[i][j]);
       }
     }
-  double home = kNever;
+  double home = kNoWay;
   for (std::size_t i = 0; i < n; ++i) home = std::min(home, best.back()[i] + d.min[i][n]);
   return home;
 }

@@ -1,13 +1,9 @@
 #include "engine/mites/cohort.h"
 
-#include <numeric>
+#include "engine/mites/ages.h"
 
 namespace engine::mites {
 namespace {
-
-double sum(const std::vector<double>& list) {
-  return std::accumulate(list.begin(), list.end(), 0.0);
-}
 
 // Mothers and the daughters they bring out, less what falls.
 double come_out(const Opened& opened, const Constants& k) {

@@ -5,12 +5,11 @@
 #include <limits>
 #include <numeric>
 
+#include "engine/mites/ages.h"
 #include "engine/mites/day_step.h"
 
 namespace engine::mites {
 namespace {
-
-std::size_t index(int age) { return static_cast<std::size_t>(age); }
 
 // Brood at the start of a day, from the eggs laid before it.
 std::vector<double> brood_from_history(const Colony& colony, const Curve& eggs,
@@ -39,10 +38,6 @@ void scale(MitePool& pool, double factor) {
   pool.on_bees *= factor;
   for (double& mites : pool.in_worker) mites *= factor;
   for (double& mites : pool.in_drone) mites *= factor;
-}
-
-double sum(const std::vector<double>& list) {
-  return std::accumulate(list.begin(), list.end(), 0.0);
 }
 
 double capped(const std::vector<double>& cells, const BroodDays& days) {

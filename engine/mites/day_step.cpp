@@ -3,10 +3,10 @@
 #include <algorithm>
 #include <cmath>
 
+#include "engine/mites/ages.h"
+
 namespace engine::mites {
 namespace {
-
-std::size_t index(int age) { return static_cast<std::size_t>(age); }
 
 // The three last ages of a list open: day before nominal, nominal day, day after.
 double take_opened(std::vector<double>& by_age, const Opening& opening) {

@@ -9,7 +9,7 @@ namespace {
 
 namespace policies = boost::math::policies;
 // An answer in any case, never an exception.
-using Quiet = policies::policy<policies::domain_error<policies::ignore_error>,
+using QuietSearch = policies::policy<policies::domain_error<policies::ignore_error>,
                                policies::evaluation_error<policies::ignore_error>>;
 
 }  // namespace
@@ -32,7 +32,7 @@ KillFit fit_kill(const Colony& colony, const ColonyState& start, Treatment treat
   std::uintmax_t steps = 60;
   const auto [low, high] = boost::math::tools::toms748_solve(
       [&](double kill) { return modelled(kill) - ratio; }, 0.0, 1.0, most, least,
-      boost::math::tools::eps_tolerance<double>(), steps, Quiet{});
+      boost::math::tools::eps_tolerance<double>(), steps, QuietSearch{});
   return {(low + high) / 2, std::nullopt};
 }
 

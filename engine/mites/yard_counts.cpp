@@ -10,7 +10,7 @@ namespace {
 // With a yard of unknown size the advice looks no further.
 constexpr int kMostColonies = 60;
 
-double d(std::int64_t count) { return static_cast<double>(count); }
+double as_number(std::int64_t count) { return static_cast<double>(count); }
 
 struct Moments {
   double mean = 0;
@@ -49,8 +49,8 @@ std::optional<int> more_colonies(const YardSample& sample, const Wash& all, doub
   const auto counted = static_cast<int>(sample.colonies.size());
   for (int c = counted; c <= sample.in_yard.value_or(kMostColonies); ++c) {
     const double grown = static_cast<double>(c) / counted;
-    const auto mites = static_cast<std::int64_t>(std::floor(d(all.mites) * c / counted + 0.5));
-    if (judge_total(mites, d(all.bees) * grown, dispersion * c, *sample.cutoff).decision !=
+    const auto mites = static_cast<std::int64_t>(std::floor(as_number(all.mites) * c / counted + 0.5));
+    if (judge_total(mites, as_number(all.bees) * grown, dispersion * c, *sample.cutoff).decision !=
         Decision::Recount)
       return c - counted;
   }
@@ -61,7 +61,7 @@ std::optional<int> more_colonies(const YardSample& sample, const Wash& all, doub
 
 double dispersion_of(const std::vector<Wash>& colonies) {
   std::vector<double> counts;
-  for (const Wash& w : colonies) counts.push_back(d(w.mites));
+  for (const Wash& w : colonies) counts.push_back(as_number(w.mites));
   const Moments m = moments(counts);
   if (colonies.size() < 5 || m.mean <= 0) return 1.0;
   if (m.variance <= m.mean) return 50.0;
@@ -71,7 +71,7 @@ double dispersion_of(const std::vector<Wash>& colonies) {
 YardEstimate estimate(const YardSample& sample) {
   assert(!sample.colonies.empty());
   std::vector<double> rates;
-  for (const Wash& w : sample.colonies) rates.push_back(100 * d(w.mites) / d(w.bees));
+  for (const Wash& w : sample.colonies) rates.push_back(100 * as_number(w.mites) / as_number(w.bees));
   const Moments rate = moments(rates);
   const Wash all = pooled(sample.colonies);
   YardEstimate e;
@@ -79,13 +79,13 @@ YardEstimate estimate(const YardSample& sample) {
   e.max_per_100 = *std::max_element(rates.begin(), rates.end());
   if (rates.size() >= 2) e.spread = spread_of(sample, rate);
   e.dispersion = sample.dispersion.value_or(dispersion_of(sample.colonies));
-  e.pooled_per_100 = 100 * d(all.mites) / d(all.bees);
+  e.pooled_per_100 = 100 * as_number(all.mites) / as_number(all.bees);
   const double size = e.dispersion * static_cast<double>(rates.size());
   const Limits total = negative_binomial_mean(all.mites, size, sample.conf);
-  e.nb_low = 100 * total.low / d(all.bees);
-  e.nb_high = 100 * total.high / d(all.bees);
+  e.nb_low = 100 * total.low / as_number(all.bees);
+  e.nb_high = 100 * total.high / as_number(all.bees);
   if (!sample.cutoff) return e;
-  e.verdict = judge_total(all.mites, d(all.bees), size, *sample.cutoff);
+  e.verdict = judge_total(all.mites, as_number(all.bees), size, *sample.cutoff);
   e.more_colonies_if_mean_holds = more_colonies(sample, all, e.dispersion);
   return e;
 }

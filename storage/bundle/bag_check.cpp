@@ -12,7 +12,7 @@ using engine::Code;
 using engine::Result;
 using engine::Status;
 
-constexpr int kMostDepth = 16;
+constexpr int kMostBagDepth = 16;
 const char* const kDeclaration = "bagit.txt";
 const char* const kInfo = "bag-info.txt";
 const char* const kManifest = "manifest-sha256.txt";
@@ -67,7 +67,7 @@ Status BagCheck::walk(const std::string& below, int depth) {
     FileInfo info;
     if (const int err = files_.info(folder_ + "/" + path, info)) return fail(err, path);
     if (++entries_ > kMostBagFiles) return {};
-    if (info.kind == FileKind::Folder && depth >= kMostDepth)
+    if (info.kind == FileKind::Folder && depth >= kMostBagDepth)
       problem("folders lie too deep: " + shown_path(path));
     else if (info.kind == FileKind::Folder) {
       if (Status s = walk(path, depth + 1); !s.ok()) return s;

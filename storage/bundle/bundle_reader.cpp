@@ -22,11 +22,6 @@ constexpr int kMostDepth = 16;                 // folders below the one that was
 constexpr std::size_t kMostFolders = 100'000;  // looked into in one call
 const char* const kEvents = "data/events.jsonl";
 
-FileKind kind_of(Files& files, const std::string& path) {
-  FileInfo info;
-  return files.info(path, info) == 0 ? info.kind : FileKind::None;
-}
-
 // The bundles below some folders.
 class Search {
  public:

@@ -21,7 +21,7 @@ constexpr std::size_t kMostBundles = 100'000;  // of one folder
 constexpr std::size_t kMostNotes = 64u << 20;  // bytes
 constexpr std::size_t kEntriesOfOne = 25'000;  // of a new bundle
 constexpr std::size_t kAtOnce = 50'000;        // entries merged together
-const char* const kEvents = "/data/events.jsonl";
+const char* const kEventsPath = "/data/events.jsonl";
 const char* const kFolderNote = ".exchange-folder";
 
 std::string notes_path(const Store& store) { return exchange_notes_path(store.journal().path()); }
@@ -29,11 +29,6 @@ std::string notes_path(const Store& store) { return exchange_notes_path(store.jo
 ExchangeNotes notes_of(const Store& store) {
   const auto text = read_whole_file(notes_path(store), kMostNotes);
   return text.ok() ? parse_exchange_notes(text.value()) : ExchangeNotes{};
-}
-
-FileKind kind_of(Files& files, const std::string& path) {
-  FileInfo info;
-  return files.info(path, info) == 0 ? info.kind : FileKind::None;
 }
 
 // Names of the bundles that lie in the folder itself. What is being written (".part-") has no
@@ -55,9 +50,9 @@ Result<std::vector<std::string>> bundles_in(Files& files, const std::string& fol
 std::optional<std::vector<Sealed>> entries_of(Files& files, const std::string& folder) {
   const auto report = check_bag(files, folder);
   if (!report.ok() || !report.value().whole()) return std::nullopt;
-  if (kind_of(files, folder + kEvents) != FileKind::Regular) return std::nullopt;
+  if (kind_of(files, folder + kEventsPath) != FileKind::Regular) return std::nullopt;
   EventLines lines;
-  const int err = read_pieces(files, folder + kEvents, [&](std::string_view piece) {
+  const int err = read_pieces(files, folder + kEventsPath, [&](std::string_view piece) {
     lines.take(piece);
     return true;
   });

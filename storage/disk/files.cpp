@@ -167,6 +167,11 @@ int DiskFiles::remove_folder(const std::string& path) {
   return outcome([&] { return ::rmdir(path.c_str()); });
 }
 
+FileKind kind_of(Files& files, const std::string& path) {
+  FileInfo info;
+  return files.info(path, info) == 0 ? info.kind : FileKind::None;
+}
+
 int remove_tree(Files& files, const std::string& path) { return remove_below(files, path, 0); }
 
 }  // namespace storage

@@ -79,6 +79,9 @@ class DiskFiles : public Files {
   [[nodiscard]] int remove_folder(const std::string& path) override;
 };
 
+// What lies at `path`; None also where that cannot be told.
+[[nodiscard]] FileKind kind_of(Files& files, const std::string& path);
+
 // Removes a folder with all in it, as far as it can; links are removed, never followed.
 // The first failure, or 0 when nothing is left.
 [[nodiscard]] int remove_tree(Files& files, const std::string& path);

@@ -109,10 +109,10 @@ std::string VfsFile::read_all() const { return read(0, static_cast<std::size_t>(
 
 bool VfsFile::write(std::int64_t offset, std::string_view bytes) {
   // The default VFS writes at most 128 KiB at once, and takes just as many for nothing.
-  constexpr std::size_t kPiece = std::size_t{64} << 10;
+  constexpr std::size_t kMostAtOnce = std::size_t{64} << 10;
   sqlite3_file* const file = state_->file();
   do {
-    const std::string_view piece = bytes.substr(0, kPiece);
+    const std::string_view piece = bytes.substr(0, kMostAtOnce);
     const int rc =
         file->pMethods->xWrite(file, piece.data(), static_cast<int>(piece.size()), offset);
     if (rc != SQLITE_OK) return false;

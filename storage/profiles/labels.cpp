@@ -18,7 +18,7 @@ using nlohmann::json;
 constexpr engine::Mass kLargestMass{1'000'000};  // 1 kg: a slip of the keyboard, not a label
 
 // A file as its fields() list sees it: names and units as they stand in the file.
-struct Sheet {
+struct LabelSheet {
   std::string id, region, name, source, check_your_label;
   engine::Date checked{};
   engine::Method method = engine::Method::Vapor;
@@ -45,9 +45,7 @@ struct Sheet {
   }
 };
 
-Status bad(const std::string& what) { return {Code::BadInput, what}; }
-
-engine::LabelRules rules_of(const Sheet& s) {
+engine::LabelRules rules_of(const LabelSheet& s) {
   engine::LabelRules r;
   r.profile = s.id;
   r.product = s.name;
@@ -66,7 +64,7 @@ engine::LabelRules rules_of(const Sheet& s) {
   return r;
 }
 
-std::string what_is_wrong(const Sheet& s) {
+std::string what_is_wrong(const LabelSheet& s) {
   if (!shelving::is_id(s.id)) return "id: must be small letters, digits and dashes";
   if (s.name.empty()) return "name: is empty";
   if (s.region.empty()) return "region: is empty";
@@ -83,17 +81,17 @@ std::string what_is_wrong(const Sheet& s) {
 
 engine::Result<LabelProfile> parse_label(const std::string& text) {
   const json parsed = json::parse(text, nullptr, false);
-  if (!parsed.is_object()) return bad("is no JSON object; look for a missing comma or quote");
-  if (const std::string key = shelving::unknown_key<Sheet>(parsed); !key.empty())
-    return bad(key + ": is no field of a label profile; check its spelling");
-  Sheet s;
+  if (!parsed.is_object()) return shelving::bad("is no JSON object; look for a missing comma or quote");
+  if (const std::string key = shelving::unknown_key<LabelSheet>(parsed); !key.empty())
+    return shelving::bad(key + ": is no field of a label profile; check its spelling");
+  LabelSheet s;
   json_fields::Reader reader(parsed, "");
-  Sheet::fields(s, reader);
-  if (!reader.wrong().empty()) return bad(reader.wrong());
-  if (const std::string wrong = what_is_wrong(s); !wrong.empty()) return bad(wrong);
+  LabelSheet::fields(s, reader);
+  if (!reader.wrong().empty()) return shelving::bad(reader.wrong());
+  if (const std::string wrong = what_is_wrong(s); !wrong.empty()) return shelving::bad(wrong);
   LabelProfile p;
   if (const std::string wrong = shelving::read_numbers(parsed, p.numbers); !wrong.empty())
-    return bad(wrong);
+    return shelving::bad(wrong);
   p.rules = rules_of(s);
   p.id = std::move(s.id);
   p.region = std::move(s.region);

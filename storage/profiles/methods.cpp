@@ -15,7 +15,7 @@ using nlohmann::json;
 constexpr const char* kUnclassified = "not classified";
 
 // A file as its fields() list sees it.
-struct Sheet {
+struct MethodSheet {
   std::string id, name, active, source, check_your_label, moa_class;
   engine::Date checked{};
   engine::Method method = engine::Method::Other;
@@ -47,7 +47,7 @@ bool is_class(const std::string& c) {
   return n == c.size() || (n + 1 == c.size() && c[n] >= 'A' && c[n] <= 'Z');
 }
 
-engine::MethodRules rules_of(Sheet&& s) {
+engine::MethodRules rules_of(MethodSheet&& s) {
   engine::MethodRules r;
   r.id = s.id;
   r.name = std::move(s.name);
@@ -67,7 +67,7 @@ engine::MethodRules rules_of(Sheet&& s) {
   return r;
 }
 
-std::string what_is_wrong(const Sheet& s) {
+std::string what_is_wrong(const MethodSheet& s) {
   if (!shelving::is_id(s.id)) return "id: must be small letters, digits and dashes";
   if (s.name.empty()) return "name: is empty";
   if (s.active.empty()) return "active: is empty";
@@ -78,25 +78,23 @@ std::string what_is_wrong(const Sheet& s) {
   return {};
 }
 
-Status bad(const std::string& what) { return {Code::BadInput, what}; }
-
 }  // namespace
 
 engine::Result<MethodProfile> parse_method(const std::string& text) {
   const json parsed = json::parse(text, nullptr, false);
-  if (!parsed.is_object()) return bad("is no JSON object; look for a missing comma or quote");
-  if (const std::string key = shelving::unknown_key<Sheet>(parsed); !key.empty())
-    return bad(key + ": is no field of a method; check its spelling");
-  Sheet s;
+  if (!parsed.is_object()) return shelving::bad("is no JSON object; look for a missing comma or quote");
+  if (const std::string key = shelving::unknown_key<MethodSheet>(parsed); !key.empty())
+    return shelving::bad(key + ": is no field of a method; check its spelling");
+  MethodSheet s;
   json_fields::Reader reader(parsed, "");
-  Sheet::fields(s, reader);
-  if (!reader.wrong().empty()) return bad(reader.wrong());
-  if (const std::string wrong = what_is_wrong(s); !wrong.empty()) return bad(wrong);
+  MethodSheet::fields(s, reader);
+  if (!reader.wrong().empty()) return shelving::bad(reader.wrong());
+  if (const std::string wrong = what_is_wrong(s); !wrong.empty()) return shelving::bad(wrong);
   MethodProfile p{s.id, {}, s.source, s.checked, {}};
   if (const std::string wrong = shelving::read_numbers(parsed, p.numbers); !wrong.empty())
-    return bad(wrong);
+    return shelving::bad(wrong);
   p.rules = rules_of(std::move(s));
-  if (const std::string wrong = engine::what_is_wrong(p.rules); !wrong.empty()) return bad(wrong);
+  if (const std::string wrong = engine::what_is_wrong(p.rules); !wrong.empty()) return shelving::bad(wrong);
   return p;
 }
 

@@ -28,6 +28,10 @@ namespace fs = std::filesystem;
 [[nodiscard]] std::string id_in(const engine::Result<std::string>& text);
 // Small letters, digits and dashes, at most 60.
 [[nodiscard]] bool is_id(const std::string& id);
+// What is wrong with a file, for whoever wrote it.
+[[nodiscard]] inline engine::Status bad(const std::string& what) {
+  return {engine::Code::BadInput, what};
+}
 // Reads "numbers": {"per_brood_box_mg": {"source": "...", "confidence": "..."}, ...}; names what is
 // wrong, or empty.
 [[nodiscard]] std::string read_numbers(const nlohmann::json& from, std::vector<NumberSource>& to);

@@ -18,7 +18,7 @@ constexpr double kCode = 42;                         // mm of a code with its li
 constexpr int kLightEdge = 4;                        // modules, ISO/IEC 18004
 constexpr double kName = 15, kLeast = 5, kYard = 8;  // points
 constexpr double kNameHigh = 10, kYardHigh = 7;      // mm
-constexpr double kThin = 0.15;
+constexpr double kCutLine = 0.15;
 
 struct DropCode {
   void operator()(QRcode* code) const { QRcode_free(code); }
@@ -47,7 +47,7 @@ void draw_code(Paper& paper, const QRcode& code, double x, double y) {
 
 void draw_tag(Paper& paper, const engine::Farm& farm, const engine::Colony& colony, double x,
               double y) {
-  paper.frame(x, y, kWide, kHigh, kThin);
+  paper.frame(x, y, kWide, kHigh, kCutLine);
   if (const Code code = code_of(colony.id)) draw_code(paper, *code, x + (kWide - kCode) / 2, y);
   const double side = 3;
   const std::string name = "<b>" + markup_name(colony.name) + "</b>";

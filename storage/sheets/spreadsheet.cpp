@@ -93,8 +93,8 @@ RowReport take_row(Sheet& sheet, RowCells& row) {
 }
 
 const char* fate_word(RowFate fate) {
-  constexpr const char* kWords[] = {"added", "changed", "as before", "refused"};
-  return kWords[static_cast<std::size_t>(fate)];
+  constexpr const char* kFateWords[] = {"added", "changed", "as before", "refused"};
+  return kFateWords[static_cast<std::size_t>(fate)];
 }
 
 }  // namespace

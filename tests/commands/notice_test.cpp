@@ -2,6 +2,8 @@
 
 #include <doctest/doctest.h>
 
+namespace notice_test {
+
 using namespace ui;
 
 namespace {
@@ -53,3 +55,5 @@ TEST_CASE("the notice stays until its button is tapped") {
   stage->input().release(quit.rect.mid_x(), quit.rect.mid_y());
   CHECK(!notice.turn(*stage, second(6)));
 }
+
+}  // namespace notice_test

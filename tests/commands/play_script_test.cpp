@@ -2,6 +2,8 @@
 
 #include <doctest/doctest.h>
 
+namespace play_script_test {
+
 using namespace ui;
 
 // "One step a line, `#` starts a comment" (the contract of the commands).
@@ -58,3 +60,5 @@ TEST_CASE("the stick that is in is known from the steps before") {
   CHECK(stick_before(steps.value(), 3) == "b");
   CHECK(!stick_before(steps.value(), 4));
 }
+
+}  // namespace play_script_test

@@ -5,6 +5,8 @@
 
 #include <filesystem>
 
+namespace stick_holding_test {
+
 using namespace ui;
 namespace fs = std::filesystem;
 
@@ -65,3 +67,5 @@ TEST_CASE("of sticks mounted on one another the innermost holds the folder") {
   REQUIRE(found);
   CHECK(found->path == place.stick("usb/logs").path);
 }
+
+}  // namespace stick_holding_test

@@ -12,6 +12,8 @@
 
 #include "tests/reference/mites_fixture.h"
 
+namespace mites_model_test {
+
 using namespace reference;
 
 namespace {
@@ -293,3 +295,5 @@ TEST_CASE("without brood no mite is under a cap at the first round") {
   const ColonyRun r = run(c, start_of(c, {LoadUnit::OnBees, 1000}), {{0}, 0.9, 0}, 10);
   CHECK(r.capped_cohort == 0);
 }
+
+}  // namespace mites_model_test

@@ -5,6 +5,8 @@
 #include "engine/mites/search.h"
 #include "tests/reference/mites_fixture.h"
 
+namespace mites_search_test {
+
 using namespace reference;
 
 namespace {
@@ -94,3 +96,5 @@ TEST_CASE("a kill is found again from the washes that it gave") {
   CHECK(fit_kill(colony(), start(), rounds, 0, 29, 50).bounded == Bounded::Low);
   CHECK(fit_kill(colony(), start(), rounds, 0, 29, 0).bounded == Bounded::High);
 }
+
+}  // namespace mites_search_test

@@ -21,7 +21,7 @@ IdType id(std::uint8_t n) {
   return made;
 }
 
-inline const engine::DeviceId kTablet = id<engine::DeviceId>(0xd1);
+inline const engine::DeviceId kTabletOfRegister = id<engine::DeviceId>(0xd1);
 inline const engine::YardId kYard = id<engine::YardId>(1);
 inline const engine::YardId kOtherYard = id<engine::YardId>(2);
 inline const engine::WalkId kWalk = id<engine::WalkId>(1);
@@ -48,7 +48,7 @@ struct Pen {
   Pen() { now.boot = "b1"; }
 
   engine::EntryRef write(engine::Body body) {
-    const engine::EntryRef ref{kTablet, farm.last_seq[kTablet] + 1};
+    const engine::EntryRef ref{kTabletOfRegister, farm.last_seq[kTabletOfRegister] + 1};
     engine::Event e{ref, now, std::move(body)};
     INFO(std::string(engine::kind(e.body)));
     REQUIRE(std::string(name(why_not(farm, e))) == "none");
@@ -57,7 +57,7 @@ struct Pen {
   }
   // Why the next event would be impossible.
   [[nodiscard]] engine::Refusal asks(engine::Body body) const {
-    const engine::EntryRef ref{kTablet, farm.last_seq.at(kTablet) + 1};
+    const engine::EntryRef ref{kTabletOfRegister, farm.last_seq.at(kTabletOfRegister) + 1};
     return why_not(farm, engine::Event{ref, now, std::move(body)});
   }
   void wait(engine::Ms length) { now = engine::after(now, length); }

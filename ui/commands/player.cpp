@@ -11,7 +11,6 @@
 namespace ui {
 namespace {
 
-constexpr float kMmPerInch = 25.4F;
 constexpr std::int64_t kPressMs = 80;    // a finger rests about so long on a button (own choice)
 constexpr std::int64_t kApartMs = 1000;  // longer than any guard against bounce
 

@@ -14,7 +14,6 @@ namespace ui {
 namespace {
 
 constexpr engine::Ms kFingerFrame{33};  // while a finger is down or a bar fills
-constexpr float kMmPerInch = 25.4F;
 
 DisplayOptions display_options(const ScreensCall& call) {
   DisplayOptions options;

@@ -114,7 +114,6 @@ bool can_be_seen(const std::string& driver) {
 
 float px_per_mm(const DisplayOptions& o, int width_px, int height_px,
                 std::optional<float> driver_dpi) {
-  constexpr float kMmPerInch = 25.4f;
   constexpr float kGuessMm = 10.1f * kMmPerInch;
   if (o.px_per_mm) return *o.px_per_mm;
   const float diagonal_px = std::hypot(static_cast<float>(width_px), static_cast<float>(height_px));

@@ -19,6 +19,8 @@ struct ImFontAtlas;
 
 namespace ui {
 
+constexpr float kMmPerInch = 25.4F;
+
 struct DisplayOptions {
   std::string title = "Duskwalk";
   int width_px = 1280;  // of the window, or of the picture when headless

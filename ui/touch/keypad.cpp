@@ -131,8 +131,8 @@ std::optional<double> number_typed(const NumberAsk& ask, std::string_view typed)
   const char* end = typed.data() + typed.size();
   const auto got = std::from_chars(typed.data(), end, value, std::chars_format::fixed);
   if (got.ec != std::errc{} || got.ptr != end) return std::nullopt;
-  constexpr double kGrace = 1e-9;  // 0.1 is not exact
-  if (!(value >= ask.low - kGrace && value <= ask.high + kGrace)) return std::nullopt;
+  constexpr double kRounding = 1e-9;  // 0.1 is not exact
+  if (!(value >= ask.low - kRounding && value <= ask.high + kRounding)) return std::nullopt;
   return value;
 }
 

@@ -13,7 +13,7 @@ namespace {
 
 constexpr float kMark = 4.6F;  // mm, the least a shape is told apart by
 
-Rect room_in(const Touch& t, const Rect& rect) { return inset(rect, t.mm(1.9F), t.mm(1.5F)); }
+Rect room_of_spot(const Touch& t, const Rect& rect) { return inset(rect, t.mm(1.9F), t.mm(1.5F)); }
 
 // One size for all labels of a page.
 Size label_size(const Touch& t, const MapPage& page, std::span<const Tile> tiles) {
@@ -21,7 +21,7 @@ Size label_size(const Touch& t, const MapPage& page, std::span<const Tile> tiles
   float least = t.screen().w;
   for (const Spot& spot : page.spots) {
     labels.push_back(tiles[spot.tile].label);
-    least = std::min(least, room_in(t, spot.rect).w);
+    least = std::min(least, room_of_spot(t, spot.rect).w);
   }
   return common_size(t, labels, least - t.mm(kMark + 0.5F), Size::Large);
 }
@@ -30,7 +30,7 @@ void draw_tile(Touch& t, const Rect& rect, const Tile& tile, Surface surface, Si
   const Skin& skin = t.theme()[surface];
   draw_face(t, rect, surface, true);
   if (tile.current) paint_frame(t.draw(), rect, skin.ink, t.mm(1.1F));
-  Rect room = room_in(t, rect);
+  Rect room = room_of_spot(t, rect);
   if (!tile.word.empty()) {
     const Rect under = cut_bottom(room, std::min(line_height(t, Size::Small), room.h * 0.45F));
     text(t, under, tile.word, {.size = Size::Small, .quiet = true});

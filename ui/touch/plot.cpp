@@ -54,7 +54,7 @@ void draw_y_axis(Touch& t, const Room& room, const Scale& y) {
              skin.ink);
 }
 
-struct Pen {
+struct PlotPen {
   Touch& t;
   const Rect& in;
   const Chart& c;
@@ -63,7 +63,7 @@ struct Pen {
 };
 
 // The band between two neighbouring points, cut into strokes that hold their place on the screen.
-void fill_band(const Pen& p, const BandPoint& a, const BandPoint& b, Pattern pattern, Colour ink) {
+void fill_band(const PlotPen& p, const BandPoint& a, const BandPoint& b, Pattern pattern, Colour ink) {
   const float step = p.t.mm(1.6F), thin = std::max(1.0F, p.t.mm(0.25F));
   const float from = p.x(a.x), to = p.x(b.x);
   const auto mix = [&](double u, double v, float at) {
@@ -84,7 +84,7 @@ void fill_band(const Pen& p, const BandPoint& a, const BandPoint& b, Pattern pat
   }
 }
 
-void draw_series(const Pen& p, const Series& s, const Skin& skin) {
+void draw_series(const PlotPen& p, const Series& s, const Skin& skin) {
   const auto path = [&](auto&& points, auto&& value, Dash dash, float width) {
     std::vector<PathPoint> out;
     for (const auto& q : points) out.push_back({p.x(q.x), p.y(value(q))});
@@ -106,7 +106,7 @@ double end_of(const Series& s) {
   return s.band.empty() ? 0 : (s.band.back().low + s.band.back().high) / 2;
 }
 
-void name_series(const Pen& p, const Rect& right) {
+void name_series(const PlotPen& p, const Rect& right) {
   std::vector<float> middles;
   float tallest = 0;
   for (const Series& s : p.c.series) {
@@ -121,7 +121,7 @@ void name_series(const Pen& p, const Rect& right) {
 }
 
 // The words stand on the line, on a plate of the ground, at the left where lines begin low.
-void draw_threshold(const Pen& p, const Threshold& limit, Surface ground) {
+void draw_threshold(const PlotPen& p, const Threshold& limit, Surface ground) {
   const float y = p.y(limit.at);
   stroke_path(p.t, std::vector<PathPoint>{{p.in.x, y}, {p.in.right(), y}},
               dash_of(p.t, Stroke::Dashed), p.t.mm(0.6F), p.t.theme()[ground].ink);
@@ -141,7 +141,7 @@ void chart(Touch& t, const Rect& rect, const Chart& c) {
   const Room room = lay_out(t, whole, c);
   draw_y_axis(t, room, c.y);
   draw_x_axis(t, room.inside, room.below, c.x, c.x_title);
-  const Pen pen{t, room.inside, c};
+  const PlotPen pen{t, room.inside, c};
   for (const Series& s : c.series) draw_series(pen, s, t.theme()[ground]);
   draw_moments(t, room.inside, room.above, c.x, c.moments);
   if (c.threshold) draw_threshold(pen, *c.threshold, ground);

@@ -74,15 +74,15 @@ std::vector<Rect> columns(const Rect& r, std::size_t n, float gap) { return grid
 std::vector<Rect> rows(const Rect& r, std::size_t n, float gap) { return grid(r, 1, n, gap); }
 
 std::size_t fit_count(float room, float least, float gap) {
-  constexpr float kGrace = 0.5F;  // px: a rounded size must not cost a whole part
-  if (least <= 0 || room + kGrace < least) return 0;
-  return static_cast<std::size_t>((room + gap + kGrace) / (least + gap));
+  constexpr float kHalfPixel = 0.5F;  // px: a rounded size must not cost a whole part
+  if (least <= 0 || room + kHalfPixel < least) return 0;
+  return static_cast<std::size_t>((room + gap + kHalfPixel) / (least + gap));
 }
 
 bool holds(const Rect& outer, const Rect& inner) {
-  constexpr float kGrace = 0.5F;
-  return inner.x >= outer.x - kGrace && inner.y >= outer.y - kGrace &&
-         inner.right() <= outer.right() + kGrace && inner.bottom() <= outer.bottom() + kGrace;
+  constexpr float kHalfPixel = 0.5F;
+  return inner.x >= outer.x - kHalfPixel && inner.y >= outer.y - kHalfPixel &&
+         inner.right() <= outer.right() + kHalfPixel && inner.bottom() <= outer.bottom() + kHalfPixel;
 }
 
 bool overlap(const Rect& a, const Rect& b) {

@@ -6,6 +6,8 @@
 
 #include "tests/support/evening.h"
 
+namespace calendar_test {
+
 using namespace evening;
 
 namespace {
@@ -164,3 +166,5 @@ TEST_CASE("fifty calendars drawn by lot keep every promise and come out the same
       CHECK(one.yards[i].dates == two.yards[i].dates);
   }
 }
+
+}  // namespace calendar_test

@@ -2,6 +2,8 @@
 
 #include "tests/support/evening.h"
 
+namespace evenings_test {
+
 using namespace evening;
 
 namespace {
@@ -124,3 +126,5 @@ TEST_CASE("an evening takes the shortest round and every yard's own time") {
   pace.room_min = 1;  // one yard alone is an evening, however large
   CHECK(holds_by_minutes(k.farm, pace)(day(14), std::vector{yard_no(1)}));
 }
+
+}  // namespace evenings_test

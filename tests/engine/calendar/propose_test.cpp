@@ -3,6 +3,8 @@
 #include "engine/rounds/due.h"
 #include "tests/support/evening.h"
 
+namespace propose_test {
+
 using namespace evening;
 
 namespace {
@@ -131,3 +133,5 @@ TEST_CASE("a count is due two weeks after the last round, until one was taken") 
   k.does(at(kDay), CountTaken{colony(1), day(25), CountMethod::AlcoholWash, 3, 300, {}, {}});
   CHECK(due_on(k.farm, day(28)).post_counts.empty());
 }
+
+}  // namespace propose_test

@@ -4,6 +4,8 @@
 #include "engine/core/instant.h"
 #include "engine/core/units.h"
 
+namespace core_test {
+
 using namespace engine;
 
 TEST_CASE("a version 7 UUID is laid out as RFC 9562 appendix A.6 shows") {
@@ -97,3 +99,5 @@ TEST_CASE("lengths are shown as minutes and seconds") {
   CHECK(minutes_seconds(Ms{-12'000}) == "-0:12");
   CHECK(minutes_seconds(Ms{3'723'000}) == "1:02:03");
 }
+
+}  // namespace core_test

@@ -8,6 +8,8 @@
 
 #include "engine/core/student.h"
 
+namespace regression_test {
+
 using engine::fit;
 using engine::LinearFit;
 using engine::LinearSums;
@@ -100,3 +102,5 @@ TEST_CASE("a sharp prior outweighs the data, and data outweigh a wide one") {
   CHECK(fit(held).mean[0] == doctest::Approx(50).epsilon(0.001));
   CHECK(fit(free).mean[0] == doctest::Approx(80).epsilon(0.001));
 }
+
+}  // namespace regression_test

@@ -4,6 +4,8 @@
 #include "engine/words/words.h"
 #include "tests/support/evening.h"
 
+namespace season_events_test {
+
 using namespace evening;
 
 namespace {
@@ -157,3 +159,5 @@ TEST_CASE("the state's number tells every part of the season apart") {
   }
   CHECK(seen.size() == std::size(changes));
 }
+
+}  // namespace season_events_test

@@ -6,6 +6,8 @@
 #include "engine/words/words.h"
 #include "tests/support/evening.h"
 
+namespace corrections_test {
+
 using namespace evening;
 
 namespace {
@@ -221,3 +223,5 @@ TEST_CASE("corrections that name each other hold in nobody's place") {
   CHECK(farm.log[static_cast<std::size_t>(n)].fallen == Refusal::NoSuchEntry);
   CHECK(rows(farm).empty());
 }
+
+}  // namespace corrections_test

@@ -2,6 +2,8 @@
 
 #include "tests/support/evening.h"
 
+namespace counts_test {
+
 using namespace evening;
 
 namespace {
@@ -148,3 +150,5 @@ TEST_CASE("colonies counted long before do not belong to the yard's count") {
   wash(k, 2, 16, 0);
   CHECK(yard_count(k.farm, yard(), day(20))->colonies.size() == 1);
 }
+
+}  // namespace counts_test

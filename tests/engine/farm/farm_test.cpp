@@ -3,6 +3,8 @@
 #include "engine/kit/upkeep.h"
 #include "tests/support/evening.h"
 
+namespace farm_test {
+
 using namespace evening;
 
 TEST_CASE("the farm refuses only the impossible") {
@@ -253,3 +255,5 @@ TEST_CASE("the respirator's hours count from setting to the last cloth, since th
   k.does(at(800), FilterChanged{respirator(), "acid gas + P100"});
   CHECK(cartridge_worn(k.farm, k.farm.kit.at(respirator())) == Ms{0});
 }
+
+}  // namespace farm_test

@@ -10,6 +10,8 @@
 #include "engine/words/contradictions.h"
 #include "tests/support/evening.h"
 
+namespace forks_test {
+
 using namespace evening;
 
 namespace {
@@ -235,3 +237,5 @@ TEST_CASE("striking a side takes back all of it that nobody else stands on, the 
   CHECK(to_strike(farm, kOne) == 1);
   CHECK(strikes_of_side(farm, kOne, "again", kOther, at(31)).empty());
 }
+
+}  // namespace forks_test

@@ -9,6 +9,8 @@
 #include "tests/support/evening.h"
 #include "tests/support/lists_hold.h"
 
+namespace lists_test {
+
 using namespace evening;
 
 namespace {
@@ -144,3 +146,5 @@ TEST_CASE("a count that is taken out leaves the others in their order") {
   CHECK(of_one.size() == 199);
   CHECK(std::is_sorted(of_one.begin(), of_one.end()));
 }
+
+}  // namespace lists_test

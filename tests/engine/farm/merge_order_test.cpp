@@ -8,6 +8,8 @@
 #include "engine/words/contradictions.h"
 #include "tests/support/evening.h"
 
+namespace merge_order_test {
+
 using namespace evening;
 
 namespace {
@@ -199,3 +201,5 @@ TEST_CASE("one name given by two tablets is listed; one tablet alone never contr
   REQUIRE(contradictions(a.farm).size() == 1);
   CHECK(contradictions(a.farm)[0].what == Contradiction::NamedTwice);
 }
+
+}  // namespace merge_order_test

@@ -2,6 +2,8 @@
 
 #include "tests/support/evening.h"
 
+namespace advice_test {
+
 using namespace evening;
 
 namespace {
@@ -146,3 +148,5 @@ TEST_CASE("the next steps look ahead without changing anything") {
   CHECK(steps_after(k.now(), at(2), 3).size() == 3);
   CHECK(steps_after(k.now(), at(2), 3).at(0).what == Do::WaitForDwell);
 }
+
+}  // namespace advice_test

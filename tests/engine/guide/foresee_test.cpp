@@ -2,6 +2,8 @@
 
 #include <doctest/doctest.h>
 
+namespace foresee_test {
+
 using namespace engine;
 
 namespace {
@@ -99,3 +101,5 @@ TEST_CASE("one more cloth saves what the table says, and nothing where no cloth 
   CHECK(one_more_cloth(c) > Seconds{60});
   CHECK(one_more_cloth(row_of(6, 6)) == Seconds{0});
 }
+
+}  // namespace foresee_test

@@ -6,6 +6,8 @@
 #include "engine/guide/advice.h"
 #include "tests/support/evening.h"
 
+namespace guide_test {
+
 using namespace evening;
 
 namespace {
@@ -334,3 +336,5 @@ TEST_CASE("a plan of colonies or cloths that are not in the walk is refused") {
   o.planned->front() = {OrderDo::Cover, colony(1), cloth(1), Seconds{10}, Seconds{20}};
   CHECK(k.asks(at(0), o) == Refusal::None);
 }
+
+}  // namespace guide_test

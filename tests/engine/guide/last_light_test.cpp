@@ -2,6 +2,8 @@
 
 #include "tests/support/evening.h"
 
+namespace last_light_test {
+
 using namespace evening;
 
 namespace {
@@ -51,3 +53,5 @@ TEST_CASE("an ending is held against the dusk") {
   }
   CHECK(ending(dusk, {}).words == "ends 20:30");
 }
+
+}  // namespace last_light_test

@@ -2,6 +2,8 @@
 
 #include "tests/support/evening.h"
 
+namespace planned_test {
+
 using namespace evening;
 
 namespace {
@@ -74,3 +76,5 @@ TEST_CASE("nothing to compare without a plan or a setting") {
   k.does(at(10), set(1));
   CHECK_FALSE(planned_and_done(k.now()));
 }
+
+}  // namespace planned_test

@@ -5,6 +5,8 @@
 #include "engine/learn/dwell.h"
 #include "tests/support/evening.h"
 
+namespace pack_test {
+
 using namespace evening;
 
 namespace {
@@ -198,3 +200,5 @@ TEST_CASE("a yard without colonies needs nothing") {
   CHECK(list.batteries.full_needed == 0);
   CHECK(list.ready());
 }
+
+}  // namespace pack_test

@@ -5,6 +5,8 @@
 #include "engine/learn/recent.h"
 #include "tests/support/evening.h"
 
+namespace battery_test {
+
 using namespace evening;
 
 namespace {
@@ -263,3 +265,5 @@ TEST_CASE("nothing is said of a vaporizer whose battery is not known") {
   CHECK_FALSE(a.battery);
   CHECK(a.line.empty());
 }
+
+}  // namespace battery_test

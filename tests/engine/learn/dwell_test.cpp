@@ -5,6 +5,8 @@
 
 #include "tests/support/evening.h"
 
+namespace dwell_test {
+
 using namespace evening;
 
 namespace {
@@ -252,3 +254,5 @@ TEST_CASE("a dwell that stood waiting for a cloth teaches nothing of its heat") 
     CHECK(dwells_seen(k.farm).counted.size() == (r.waits ? 1U : 2U));
   }
 }
+
+}  // namespace dwell_test

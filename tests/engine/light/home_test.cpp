@@ -6,6 +6,8 @@
 
 #include "engine/core/names.h"
 
+namespace home_test {
+
 using namespace engine;
 using std::chrono::hours;
 using std::chrono::minutes;
@@ -104,3 +106,5 @@ TEST_CASE("what is shown comes from the sun that is there: Tromso by midsummer a
   CHECK(winter.light);
   CHECK(winter.trust == HomeTrust::Likely);
 }
+
+}  // namespace home_test

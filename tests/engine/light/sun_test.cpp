@@ -5,6 +5,8 @@
 #include <cstdlib>
 #include <string>
 
+namespace sun_test {
+
 using namespace std::chrono;
 using engine::sun_on;
 
@@ -68,3 +70,5 @@ TEST_CASE("noon lies in the local day, also where the calendar is a day ahead of
     CHECK(*sun.sunset > sun.noon);
   }
 }
+
+}  // namespace sun_test

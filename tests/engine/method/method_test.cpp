@@ -4,6 +4,8 @@
 
 #include "tests/support/evening.h"
 
+namespace method_test {
+
 using namespace evening;
 
 namespace {
@@ -254,3 +256,5 @@ TEST_CASE("rules that cannot be are named by field") {
     CHECK(wrong.substr(0, wrong.find(':')) == row.field);
   }
 }
+
+}  // namespace method_test

@@ -2,6 +2,8 @@
 
 #include <doctest/doctest.h>
 
+namespace board_test {
+
 using namespace engine::mites;
 
 TEST_CASE("a sticky board gives an order of magnitude") {
@@ -19,3 +21,5 @@ TEST_CASE("an empty board does not mean no mites") {
   CHECK(e.low == 0);
   CHECK(e.high == doctest::Approx(3.688879 / 3 * 40));
 }
+
+}  // namespace board_test

@@ -5,6 +5,8 @@
 #include <cmath>
 #include <string>
 
+namespace counting_test {
+
 using namespace engine::mites;
 
 namespace {
@@ -142,3 +144,5 @@ TEST_CASE("the limits of a mean are where its tails are") {
   }
   CHECK(clopper_pearson(300, 300, 0.95).high == 1);
 }
+
+}  // namespace counting_test

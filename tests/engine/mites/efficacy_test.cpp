@@ -2,6 +2,8 @@
 
 #include <doctest/doctest.h>
 
+namespace efficacy_test {
+
 using namespace engine::mites;
 
 TEST_CASE("Henderson-Tilton with its log limits") {
@@ -48,3 +50,5 @@ TEST_CASE("follow-up: what the second treatment still found") {
   CHECK(all.high == 100);
   CHECK(follow_up_efficacy(93, 7).percent == doctest::Approx(93));
 }
+
+}  // namespace efficacy_test

@@ -5,6 +5,8 @@
 #include <cmath>
 #include <string>
 
+namespace yard_counts_test {
+
 using namespace engine::mites;
 
 namespace {
@@ -101,3 +103,5 @@ TEST_CASE("advice to count more colonies ends with the yard") {
   sample.in_yard = 3 + more - 1;
   CHECK_FALSE(estimate(sample).more_colonies_if_mean_holds);
 }
+
+}  // namespace yard_counts_test

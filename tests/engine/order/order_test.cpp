@@ -9,6 +9,8 @@
 
 #include "tests/support/order_rules.h"
 
+namespace order_test {
+
 using namespace engine;
 
 namespace {
@@ -263,3 +265,5 @@ TEST_CASE("what is wrong with a case is named by its field") {
     CHECK(what_is_wrong(c).starts_with(row.want));
   }
 }
+
+}  // namespace order_test

@@ -5,6 +5,8 @@
 #include "engine/register/log_index.h"
 #include "tests/support/register_fixture.h"
 
+namespace day_test {
+
 using namespace engine;
 using namespace fixture;
 
@@ -52,3 +54,5 @@ TEST_CASE("a struck entry stays in the day, marked, and so does its strike") {
   CHECK(struck == 1);
   CHECK(strikes == 1);
 }
+
+}  // namespace day_test

@@ -5,6 +5,8 @@
 #include "engine/register/search.h"
 #include "tests/support/register_fixture.h"
 
+namespace log_index_test {
+
 using namespace engine;
 using namespace fixture;
 
@@ -66,3 +68,5 @@ TEST_CASE("the book follows new entries and begins anew for another log") {
   CHECK(book.whole());
   CHECK(book.of_day(day).empty());
 }
+
+}  // namespace log_index_test

@@ -4,6 +4,8 @@
 
 #include "tests/support/register_fixture.h"
 
+namespace register_test {
+
 using namespace engine;
 using namespace fixture;
 
@@ -195,3 +197,5 @@ TEST_CASE("a second setting of the day stands as over the label though each alon
     if (r.method == Method::Vapor) over.push_back(r.over_label);
   CHECK(over == std::vector<bool>{false, true});
 }
+
+}  // namespace register_test

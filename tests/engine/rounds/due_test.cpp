@@ -2,6 +2,8 @@
 
 #include "tests/support/evening.h"
 
+namespace due_test {
+
 using namespace evening;
 
 namespace {
@@ -81,3 +83,5 @@ TEST_CASE("a yard is due for a count about monthly, or when it never had one") {
   CHECK(due_on(k.farm, day(30)).counts.empty());
   CHECK(due_on(k.farm, day(31)).counts.at(0).days_since == 30);
 }
+
+}  // namespace due_test

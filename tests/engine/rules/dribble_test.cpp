@@ -5,6 +5,8 @@
 #include <string>
 #include <vector>
 
+namespace dribble_test {
+
 using namespace engine;
 
 // US label from memory, 50 mL also in a supplier's sheet (second-hand).
@@ -44,3 +46,5 @@ TEST_CASE("a margin is mixed on top, of everything alike") {
   CHECK(mix.acid_g / mix.ml == doctest::Approx(0.035));
   CHECK(dribble_mix_at_most(0).ml == 0);
 }
+
+}  // namespace dribble_test

@@ -2,6 +2,8 @@
 
 #include <doctest/doctest.h>
 
+namespace label_test {
+
 using namespace engine;
 
 namespace {
@@ -90,3 +92,5 @@ TEST_CASE("a profile that cannot be is named by field") {
     CHECK(wrong.substr(0, wrong.find(':')) == row.field);
   }
 }
+
+}  // namespace label_test

@@ -2,6 +2,8 @@
 
 #include <doctest/doctest.h>
 
+namespace threshold_test {
+
 using namespace engine;
 
 namespace {
@@ -56,3 +58,5 @@ TEST_CASE("a threshold beyond sense is named by field") {
   CHECK(what_is_wrong(Thresholds{0, 20, 30, 30}).starts_with("dormant_tenths"));
   CHECK(what_is_wrong(Thresholds{20, 20, 30, 201}).starts_with("decline_tenths"));
 }
+
+}  // namespace threshold_test

@@ -2,6 +2,8 @@
 
 #include <doctest/doctest.h>
 
+namespace brood_test {
+
 using namespace engine;
 
 namespace {
@@ -65,3 +67,5 @@ TEST_CASE("the window of a caged queen is told before it opens, and gone when it
   CHECK_FALSE(broodless_window(released, august(34)));
   CHECK_FALSE(broodless_window({{august(1), BroodFact::BroodSeen}}, august(2)));
 }
+
+}  // namespace brood_test

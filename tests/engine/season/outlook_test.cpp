@@ -5,6 +5,8 @@
 
 #include "tests/support/evening.h"
 
+namespace outlook_test {
+
 using namespace evening;
 
 namespace {
@@ -222,3 +224,5 @@ TEST_CASE("where the model does not hold any more, the option says so") {
   const Options few = options_for(counted_yard(3), 10);
   for (const CourseOption& c : few.list) CHECK_FALSE(any_line(c.lines, "no longer holds"));
 }
+
+}  // namespace outlook_test

@@ -7,6 +7,8 @@
 #include "engine/season/kills.h"
 #include "tests/support/evening.h"
 
+namespace verdict_test {
+
 using namespace evening;
 
 namespace {
@@ -176,3 +178,5 @@ TEST_CASE("a yard where two courses in a row failed is told to look for the caus
         "Long Acre: the last 2 courses failed: check dose, seal, drift from other colonies, "
         "resistance.");
 }
+
+}  // namespace verdict_test

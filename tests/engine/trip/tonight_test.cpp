@@ -2,6 +2,8 @@
 
 #include "tests/support/evening.h"
 
+namespace tonight_test {
+
 using namespace evening;
 using std::chrono::minutes;
 using std::chrono::sys_seconds;
@@ -136,3 +138,5 @@ TEST_CASE("the air that was said to be expected decides when the bees are home")
   CHECK(*window_minutes(k.farm, yard_no(2), wish.on) ==
         doctest::Approx(min(cold->lamp->from, cold->lamp->until)));
 }
+
+}  // namespace tonight_test

@@ -10,6 +10,8 @@
 #include <random>
 #include <string>
 
+namespace trip_test {
+
 using namespace engine;
 
 namespace {
@@ -180,3 +182,5 @@ TEST_CASE("no order of any choice of yards is better: tried out up to six") {
     CHECK(worth(ask, trip).home == doctest::Approx(best.home));
   }
 }
+
+}  // namespace trip_test

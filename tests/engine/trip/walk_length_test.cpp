@@ -2,6 +2,8 @@
 
 #include "tests/support/evening.h"
 
+namespace walk_length_test {
+
 using namespace evening;
 
 namespace {
@@ -52,3 +54,5 @@ TEST_CASE("where the window is too short, the seal gives way as far as the rules
   CHECK(hopeless.minutes > 5);
   CHECK(hopeless.minutes <= tight.minutes);
 }
+
+}  // namespace walk_length_test

@@ -2,6 +2,8 @@
 
 #include "tests/support/evening.h"
 
+namespace come_back_test {
+
 using namespace evening;
 
 namespace {
@@ -159,3 +161,5 @@ TEST_CASE("a cloth left on comes off when it, or its colony, is used in a later 
     CHECK(k.stop(1).treatments.back().uncovered_at == at(same_colony ? 900 : 990));
   }
 }
+
+}  // namespace come_back_test

@@ -9,6 +9,8 @@
 #include "engine/words/words.h"
 #include "tests/support/evening.h"
 
+namespace late_test {
+
 using namespace evening;
 
 namespace {
@@ -178,3 +180,5 @@ TEST_CASE("late entries replay and fold together to the same farm") {
   CHECK(k.now(7).stops.at(1).treatments.size() == 1);
   CHECK(state_hash(fold_together(k.events)) == state_hash(k.farm));
 }
+
+}  // namespace late_test

@@ -2,6 +2,8 @@
 
 #include "tests/support/evening.h"
 
+namespace timers_test {
+
 using namespace evening;
 
 TEST_CASE("a dwell runs from the setting and is due at its goal") {
@@ -70,3 +72,5 @@ TEST_CASE("the next due moment is the soonest of all timers that still run") {
   CHECK(until_next_due(k.now(), at(120)) == Ms{80'000});
   CHECK(until_next_due(k.now(), at(650)) == Ms{50'000});
 }
+
+}  // namespace timers_test

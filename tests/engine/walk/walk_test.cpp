@@ -2,6 +2,8 @@
 
 #include "tests/support/evening.h"
 
+namespace walk_test {
+
 using namespace evening;
 
 TEST_CASE("a colony goes from to do to done in three steps") {
@@ -195,3 +197,5 @@ TEST_CASE("whatever a keeper does, the walk stays well formed") {
     }
   }
 }
+
+}  // namespace walk_test

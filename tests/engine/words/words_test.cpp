@@ -4,6 +4,8 @@
 
 #include "tests/support/register_fixture.h"
 
+namespace words_test {
+
 using namespace engine;
 using namespace fixture;
 
@@ -179,9 +181,11 @@ TEST_CASE("a strike names what it took back and why") {
 }
 
 TEST_CASE("tablets are told apart by the random end of their id") {
-  DeviceId one = kTablet, two = kTablet;
+  DeviceId one = kTabletOfRegister, two = kTabletOfRegister;
   two.bytes[15] = 0xd2;
   CHECK(short_device(one) == "000000d1");
   CHECK(short_device(one) != short_device(two));
   CHECK(short_ref({one, 17}) == "000000d1-17");
 }
+
+}  // namespace words_test

@@ -5,6 +5,8 @@
 #include <nlohmann/json.hpp>
 #include <string>
 
+namespace mites_json_test {
+
 using nlohmann::json;
 
 namespace {
@@ -88,3 +90,5 @@ TEST_CASE("bad questions are refused by the field that is wrong") {
   CHECK_FALSE(storage::answer_mites("[1]").ok());
   CHECK_FALSE(storage::answer_mites("{").ok());
 }
+
+}  // namespace mites_json_test

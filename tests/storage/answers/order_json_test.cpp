@@ -5,6 +5,8 @@
 #include <nlohmann/json.hpp>
 #include <string>
 
+namespace order_json_test {
+
 namespace {
 
 nlohmann::json yard() {
@@ -82,3 +84,5 @@ TEST_CASE("bad yards are refused by the field that is wrong") {
   CHECK_FALSE(storage::read_order_case("{").ok());
   CHECK_FALSE(storage::read_order_case(R"({"walk_mps": 1e999})").ok());
 }
+
+}  // namespace order_json_test

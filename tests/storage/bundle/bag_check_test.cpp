@@ -4,6 +4,8 @@
 
 #include "tests/support/bag_fixture.h"
 
+namespace bag_check_test {
+
 using namespace bags;
 using engine::Code;
 using storage::check_bag;
@@ -180,3 +182,5 @@ TEST_CASE("every flipped byte of every file in a bundle is noticed") {
   }
   CHECK(b.problems().empty());
 }
+
+}  // namespace bag_check_test

@@ -4,6 +4,8 @@
 #include "storage/disk/media_errors.h"
 #include "tests/support/bag_fixture.h"
 
+namespace bag_faults_test {
+
 using namespace bags;
 using engine::Code;
 using storage::write_bag;
@@ -205,3 +207,5 @@ TEST_CASE("a stick pulled before any operation: never a bundle on the tablet's o
     CHECK(names_in(m.path()).empty());  // what the stick's place on the tablet's disk holds now
   }
 }
+
+}  // namespace bag_faults_test

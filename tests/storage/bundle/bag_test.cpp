@@ -6,6 +6,8 @@
 
 #include "tests/support/bag_fixture.h"
 
+namespace bag_test {
+
 using namespace bags;
 using engine::Code;
 using storage::BagRequest;
@@ -230,3 +232,5 @@ TEST_CASE("a folder reached through a link takes a bundle") {
   REQUIRE(done.ok());
   CHECK(storage::check_bag(t.path() + "/real/" + done.value().name).value().whole());
 }
+
+}  // namespace bag_test

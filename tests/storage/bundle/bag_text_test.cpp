@@ -3,6 +3,8 @@
 
 #include <doctest/doctest.h>
 
+namespace bag_text_test {
+
 using storage::parse_manifest;
 using storage::Problems;
 
@@ -109,3 +111,5 @@ TEST_CASE("a tag that would break bag-info.txt is refused") {
   CHECK_FALSE(storage::why_not_tag("A", "x\ny").empty());
   CHECK_FALSE(storage::why_not_tag("A", std::string(5000, 'x')).empty());
 }
+
+}  // namespace bag_text_test

@@ -9,6 +9,8 @@
 #include "storage/journal/events_jsonl.h"
 #include "tests/support/journal_fixture.h"
 
+namespace bundle_reader_test {
+
 namespace fs = std::filesystem;
 using namespace fixture;
 
@@ -77,3 +79,5 @@ TEST_CASE("a bundle that is being written is left alone, and no link is followed
   CHECK(intake.value().bundles == 0);
   CHECK(storage::read_bundles({folder / "none"}).status().code() == engine::Code::NotFound);
 }
+
+}  // namespace bundle_reader_test

@@ -8,6 +8,8 @@
 #include "storage/journal/events_jsonl.h"
 #include "tests/support/payload_fixture.h"
 
+namespace day_bundle_test {
+
 using namespace fixture;
 
 namespace {
@@ -73,3 +75,5 @@ TEST_CASE("a farm without a single entry has a bundle too") {
   CHECK(files.at("events.jsonl").empty());
   CHECK(files.at("report.html").find("No treatments") != std::string::npos);
 }
+
+}  // namespace day_bundle_test

@@ -4,6 +4,8 @@
 
 #include "tests/support/journal_fixture.h"
 
+namespace exchange_notes_test {
+
 using namespace fixture;
 
 TEST_CASE("notes of an exchange folder read back as written, and torn ones are none") {
@@ -23,3 +25,5 @@ TEST_CASE("notes of an exchange folder read back as written, and torn ones are n
     CHECK(storage::parse_exchange_notes(flipped).empty());
   }
 }
+
+}  // namespace exchange_notes_test

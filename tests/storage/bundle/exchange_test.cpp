@@ -7,6 +7,8 @@
 
 #include "tests/support/journal_fixture.h"
 
+namespace exchange_test {
+
 namespace fs = std::filesystem;
 using namespace fixture;
 
@@ -115,3 +117,5 @@ TEST_CASE("a folder that is not there is named, and nothing changes") {
   CHECK(storage::exchange_waits(a, folder / "none").status().code() == engine::Code::NotFound);
   CHECK_FALSE(fs::exists(folder / "a.journal.exchange"));
 }
+
+}  // namespace exchange_test

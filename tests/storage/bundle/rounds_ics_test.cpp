@@ -5,6 +5,8 @@
 #include "engine/farm/queries.h"
 #include "tests/support/payload_fixture.h"
 
+namespace rounds_ics_test {
+
 using namespace fixture;
 
 namespace {
@@ -146,3 +148,5 @@ TEST_CASE("with nothing to come the calendar still holds a component") {
   CHECK(count(text, "BEGIN:VEVENT") == 0);
   CHECK(count(text, "BEGIN:VTIMEZONE") == 1);
 }
+
+}  // namespace rounds_ics_test

@@ -7,6 +7,8 @@
 
 #include "tests/support/payload_fixture.h"
 
+namespace yards_geojson_test {
+
 using namespace fixture;
 
 // One degree of latitude at 45 degrees is 111 131.8 m and one of longitude 78 846.8 m on WGS 84:
@@ -49,3 +51,5 @@ TEST_CASE("a name that is not UTF-8 cannot break the file") {
       "1");
   CHECK(nlohmann::json::accept(storage::yards_geojson(pen.farm)));
 }
+
+}  // namespace yards_geojson_test

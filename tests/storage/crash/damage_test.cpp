@@ -4,6 +4,8 @@
 #include "storage/journal/journal_testing.h"
 #include "tests/support/crash_judge.h"
 
+namespace damage_test {
+
 using namespace cut;
 using storage::Journal;
 
@@ -183,3 +185,5 @@ TEST_CASE("with the tip gone too, whatever is given is right, and nothing crashe
     CHECK(given > 5);
   }
 }
+
+}  // namespace damage_test

@@ -4,6 +4,8 @@
 #include "storage/journal/fork_rows.h"
 #include "tests/support/crash_judge.h"
 
+namespace fork_cut_test {
+
 using namespace cut;
 using storage::Journal;
 using storage::Sealed;
@@ -98,3 +100,5 @@ TEST_CASE("a full disk or an error at any call takes in all of another side, or 
     CHECK(struck > 2);
   }
 }
+
+}  // namespace fork_cut_test

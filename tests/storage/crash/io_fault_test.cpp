@@ -4,6 +4,8 @@
 #include "storage/journal/journal_testing.h"
 #include "tests/support/crash_judge.h"
 
+namespace io_fault_test {
+
 using namespace cut;
 using storage::Code;
 using storage::Journal;
@@ -159,3 +161,5 @@ TEST_CASE("a write-protected store is read, not called damaged, and not written"
   CHECK(journal.value().append(fixture::record(31)).code() == Code::ReadOnly);
   CHECK(machine.content() == before);
 }
+
+}  // namespace io_fault_test

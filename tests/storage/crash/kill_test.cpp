@@ -9,6 +9,8 @@
 
 #include "tests/support/crash_judge.h"
 
+namespace kill_test {
+
 namespace fs = std::filesystem;
 
 namespace {
@@ -90,3 +92,5 @@ TEST_CASE("a writer killed at random moments, 200 times, loses nothing it acknow
   CHECK(kills == kRounds);
   CHECK(events + acked > kRounds / 4);
 }
+
+}  // namespace kill_test

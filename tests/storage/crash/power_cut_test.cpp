@@ -5,6 +5,8 @@
 #include "storage/journal/journal_testing.h"
 #include "tests/support/crash_judge.h"
 
+namespace power_cut_test {
+
 using namespace cut;
 using storage::Journal;
 
@@ -160,3 +162,5 @@ TEST_CASE("a second power cut during recovery loses nothing either") {
   CHECK(sum.red() == 0);
   CHECK(sum.cuts > (kSanitized ? 300 : 3'000));
 }
+
+}  // namespace power_cut_test

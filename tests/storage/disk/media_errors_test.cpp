@@ -5,6 +5,8 @@
 
 #include <cerrno>
 
+namespace media_errors_test {
+
 using engine::Code;
 using storage::Doing;
 using storage::Medium;
@@ -61,3 +63,5 @@ TEST_CASE("a full stick names both numbers; with room left it says that files ar
   CHECK(storage::no_room(Medium::Folder, 1000, 30'000'000).message().find("no more files") !=
         std::string::npos);
 }
+
+}  // namespace media_errors_test

@@ -9,6 +9,8 @@
 #include "tests/support/journal_fixture.h"
 #include "tests/support/sync_watch.h"
 
+namespace paths_test {
+
 // XDG base directory specification 0.8: default of XDG_DATA_HOME, relative paths are ignored,
 // folders that are made get mode 0700.
 TEST_CASE("the store lies where the XDG base directory specification says") {
@@ -75,3 +77,5 @@ TEST_CASE("every folder of a new store is flushed, and the folder it was made in
     CHECK(std::count(flushed.begin(), flushed.end(), made) > 0);
   }
 }
+
+}  // namespace paths_test

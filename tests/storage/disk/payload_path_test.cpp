@@ -3,6 +3,8 @@
 
 #include <doctest/doctest.h>
 
+namespace payload_path_test {
+
 using storage::why_not_inside;
 using storage::why_not_writable;
 
@@ -59,3 +61,5 @@ TEST_CASE("a path from outside is shown short and without control characters") {
   CHECK(storage::shown_path("a\n\x1b[31m") == "a??[31m");
   CHECK(storage::shown_path(std::string(500, 'x')).size() == 83);
 }
+
+}  // namespace payload_path_test

@@ -4,6 +4,8 @@
 
 #include <set>
 
+namespace random_test {
+
 namespace {
 
 // RFC 9562 section 5.7: version 7 in the upper half of byte 6, variant 10 in the top bits of
@@ -37,3 +39,5 @@ TEST_CASE("the same seed gives the same ids, another seed others") {
     CHECK(id != b(i));
   }
 }
+
+}  // namespace random_test

@@ -8,6 +8,8 @@
 
 #include "tests/support/bag_fixture.h"
 
+namespace removable_media_test {
+
 using storage::Stick;
 using storage::sticks;
 
@@ -191,3 +193,5 @@ TEST_CASE("release flushes a folder and unmounts only what is a stick") {
   CHECK(bags::names_in(m.path()).empty());
   CHECK(storage::release(m.path() + "/no", line).status().code() == engine::Code::Gone);
 }
+
+}  // namespace removable_media_test

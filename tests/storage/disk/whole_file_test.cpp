@@ -5,6 +5,8 @@
 #include "tests/support/journal_fixture.h"
 #include "tests/support/sync_watch.h"
 
+namespace whole_file_test {
+
 TEST_CASE("a whole file is flushed before it gets its name, and its folder after that") {
   const fixture::Folder folder;
   const std::string file = folder / "register.csv", in = std::filesystem::path(file).parent_path();
@@ -31,3 +33,5 @@ TEST_CASE("a file that cannot be written leaves what was there") {
   CHECK_FALSE(storage::write_whole_file(file + "/below", "three").ok());
   CHECK(storage::read_whole_file(file, 10).value() == "two");
 }
+
+}  // namespace whole_file_test

@@ -2,6 +2,8 @@
 
 #include <doctest/doctest.h>
 
+namespace zones_test {
+
 using namespace std::chrono;
 
 namespace {
@@ -35,3 +37,5 @@ TEST_CASE("an unknown zone is said so") {
   CHECK(storage::day_begins("", date(2026, 1, 1)).status().message().find("time zone") !=
         std::string::npos);
 }
+
+}  // namespace zones_test

@@ -8,6 +8,8 @@
 #include "tests/support/bag_fixture.h"
 #include "tests/support/journal_fixture.h"
 
+namespace backup_test {
+
 namespace fs = std::filesystem;
 using namespace fixture;
 
@@ -168,3 +170,5 @@ TEST_CASE("what cannot be restored leaves no store behind") {
   for (const auto& entry : fs::directory_iterator(folder / "."))
     CHECK(entry.path().filename().string().find("new") == std::string::npos);
 }
+
+}  // namespace backup_test

@@ -6,6 +6,8 @@
 
 #include "tests/support/payload_fixture.h"
 
+namespace events_jsonl_test {
+
 using namespace fixture;
 
 TEST_CASE("events come back as they were, hashes and all") {
@@ -49,3 +51,5 @@ TEST_CASE("a file cut short anywhere but between lines is refused") {
     CHECK(storage::read_events_jsonl(good.substr(0, n)).ok() == (n == second));
   }
 }
+
+}  // namespace events_jsonl_test

@@ -4,6 +4,8 @@
 
 #include "tests/support/journal_fixture.h"
 
+namespace fork_rows_test {
+
 using namespace storage;
 using namespace fixture;
 
@@ -101,3 +103,5 @@ TEST_CASE("a guarded store refuses to change, replace or delete one, and takes m
   CHECK(read_sides(db.get(), problems).size() == 4);
   CHECK(problems.empty());
 }
+
+}  // namespace fork_rows_test

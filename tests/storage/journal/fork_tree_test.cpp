@@ -8,6 +8,8 @@
 #include "storage/journal/record.h"
 #include "tests/support/journal_fixture.h"
 
+namespace fork_tree_test {
+
 using namespace storage;
 using fixture::kTablet;
 
@@ -131,3 +133,5 @@ TEST_CASE("a branch's id is a UUID of version 8 that follows from tablet and fir
   // $ printf 'duskwalk side\n%s\n%s\n' DEVICE HASH | sha256sum
   CHECK(engine::text(id) == "cd8ed75e-807b-8380-8d9e-7419fea363f3");
 }
+
+}  // namespace fork_tree_test

@@ -5,6 +5,8 @@
 
 #include "tests/support/journal_fixture.h"
 
+namespace journal_adopt_test {
+
 using namespace storage;
 using fixture::kOther;
 using fixture::kTablet;
@@ -131,3 +133,5 @@ TEST_CASE("a new journal takes over what a damaged one still holds") {
   CHECK(fresh.value().append(record(1, kOther)).ok());
   CHECK(fresh.value().verify().ok());
 }
+
+}  // namespace journal_adopt_test

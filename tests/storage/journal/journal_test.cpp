@@ -10,6 +10,8 @@
 
 #include "tests/support/journal_fixture.h"
 
+namespace journal_test {
+
 using namespace storage;
 using fixture::Folder;
 using fixture::kOther;
@@ -281,3 +283,5 @@ TEST_CASE("a backup is one whole file that opens as a journal; nothing is replac
   CHECK(fixture::all_of(copy) == chain(kTablet, 40));
   CHECK(copy.verify().ok());
 }
+
+}  // namespace journal_test

@@ -5,6 +5,8 @@
 #include <random>
 #include <set>
 
+namespace known_events_test {
+
 using namespace storage;
 
 TEST_CASE("ranges join when the number between them comes") {
@@ -45,3 +47,5 @@ TEST_CASE("text that is not a list of rising ranges is refused") {
     CHECK_FALSE(parse_seqs(text, set));
   }
 }
+
+}  // namespace known_events_test

@@ -4,6 +4,8 @@
 
 #include "tests/support/journal_fixture.h"
 
+namespace progress_mark_test {
+
 using namespace storage;
 
 namespace {
@@ -43,3 +45,5 @@ TEST_CASE("a torn tip is ignored: every cut, every flipped bit") {
     }
   }
 }
+
+}  // namespace progress_mark_test

@@ -4,6 +4,8 @@
 
 #include "tests/support/journal_fixture.h"
 
+namespace record_test {
+
 using namespace storage;
 
 TEST_CASE("the canonical bytes are one line of JSON with sorted keys and no spaces") {
@@ -131,3 +133,5 @@ TEST_CASE("the seal holds until any part of the event is touched") {
   other.prev[31] ^= 1;
   CHECK_FALSE(seal_holds(other));
 }
+
+}  // namespace record_test

@@ -7,6 +7,8 @@
 
 #include "tests/support/profile_text.h"
 
+namespace labels_test {
+
 namespace {
 
 namespace fs = std::filesystem;
@@ -199,3 +201,5 @@ TEST_CASE("an own file with a mistake withholds no own file that is right") {
 TEST_CASE("a shipped folder that is not there is said") {
   CHECK(storage::load_labels({"/no/such/folder"}).status().code() == engine::Code::NotFound);
 }
+
+}  // namespace labels_test

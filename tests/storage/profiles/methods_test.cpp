@@ -4,6 +4,8 @@
 
 #include "tests/support/profile_text.h"
 
+namespace methods_test {
+
 namespace {
 
 const std::string kShipped = DUSKWALK_ASSETS "/methods";
@@ -66,3 +68,5 @@ TEST_CASE("a wrong field of a method is named") {
     CHECK_MESSAGE(p.status().message().find(r.says) != std::string::npos, p.status().message());
   }
 }
+
+}  // namespace methods_test

@@ -5,6 +5,8 @@
 #include "storage/register/register_files.h"
 #include "tests/support/payload_fixture.h"
 
+namespace register_csv_test {
+
 using namespace fixture;
 
 namespace {
@@ -84,3 +86,5 @@ TEST_CASE("the day's log has a line for every entry") {
   CHECK(csv.find("\"A3: 5 g dihydrate set, vaporizer 1, lot 24-118\"") != std::string::npos);
   CHECK(csv.find(",yes,tapped the wrong hive,") != std::string::npos);
 }
+
+}  // namespace register_csv_test

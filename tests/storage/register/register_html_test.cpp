@@ -4,6 +4,8 @@
 #include "storage/text/html_text.h"
 #include "tests/support/payload_fixture.h"
 
+namespace register_html_test {
+
 using namespace fixture;
 
 namespace {
@@ -115,3 +117,5 @@ TEST_CASE("a product of unknown strength says so, and a known one gives its dihy
 TEST_CASE("a register without rows says so") {
   CHECK(count(page_of({}), "No treatments in this period.") == 1);
 }
+
+}  // namespace register_html_test

@@ -4,6 +4,8 @@
 #include "storage/register/register_files.h"
 #include "tests/support/payload_fixture.h"
 
+namespace register_pdf_test {
+
 using namespace fixture;
 
 namespace {
@@ -68,3 +70,5 @@ TEST_CASE("a colony with more rows than a sheet holds is still written whole") {
   for (auto& row : rows) row.colony_name = "A1";
   CHECK(storage::register_pdf(rows, {}).starts_with("%PDF-1."));
 }
+
+}  // namespace register_pdf_test

@@ -4,6 +4,8 @@
 #include "storage/register/register_files.h"
 #include "tests/support/payload_fixture.h"
 
+namespace stock_test {
+
 using namespace fixture;
 
 namespace {
@@ -104,3 +106,5 @@ TEST_CASE("what was entered late says when it happened and when it was entered")
   CHECK(holds_text(html, "entered late"));
   CHECK(holds_text(html, "Entered on 2026-08-14 at "));
 }
+
+}  // namespace stock_test

@@ -2,6 +2,8 @@
 
 #include <doctest/doctest.h>
 
+namespace cells_test {
+
 namespace {
 
 using engine::CountMethod;
@@ -90,3 +92,5 @@ TEST_CASE("the whole column tells which number is the day") {
   CHECK(day("8/7/2026", DateOrder::DayFirst) == "2026-07-08");
   CHECK(day("8/7/2026", DateOrder::MonthFirst) == "2026-08-07");
 }
+
+}  // namespace cells_test

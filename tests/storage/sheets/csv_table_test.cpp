@@ -4,6 +4,8 @@
 
 #include "storage/text/utf8.h"
 
+namespace csv_table_test {
+
 namespace {
 
 std::string shown(const storage::CsvTable& table) {
@@ -131,3 +133,5 @@ TEST_CASE("names are compared without case and without white space around and be
   CHECK(storage::trimmed("\xef\xbb\xbf a b \xc2\xa0") == "a b");
   CHECK(storage::one_line("a\r\nb") == "a b");
 }
+
+}  // namespace csv_table_test

@@ -2,6 +2,8 @@
 
 #include <doctest/doctest.h>
 
+namespace sheet_columns_test {
+
 namespace {
 
 using storage::Field;
@@ -139,3 +141,5 @@ TEST_CASE("columns are lettered as spreadsheets letter them") {
   CHECK(storage::column_letters(701) == "ZZ");
   CHECK(storage::column_letters(702) == "AAA");
 }
+
+}  // namespace sheet_columns_test

@@ -1,5 +1,7 @@
 // Counts of mites from spreadsheets. All names are invented.
-#include "sheet_fixture.h"
+#include "tests/support/sheet_fixture.h"
+
+namespace sheet_counts_test {
 
 namespace {
 
@@ -111,3 +113,5 @@ TEST_CASE("a count of a colony that was lost since is taken") {
   f.apply(engine::ColonyLost{f.colony("B1").id, "dead-out"});
   CHECK(has(line_of(f.read(kCounts), 3), "added: "));
 }
+
+}  // namespace sheet_counts_test

@@ -1,5 +1,7 @@
 // Yards and colonies from spreadsheets. All names are invented.
-#include "sheet_fixture.h"
+#include "tests/support/sheet_fixture.h"
+
+namespace sheet_places_test {
 
 namespace {
 
@@ -205,3 +207,5 @@ TEST_CASE("a yard's empty cells say nothing either") {
   CHECK(has(line_of(report, 4), "row 3 says otherwise (time zone)"));
   CHECK(f.again(text) == 0);
 }
+
+}  // namespace sheet_places_test

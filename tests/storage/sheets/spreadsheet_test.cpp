@@ -3,7 +3,9 @@
 
 #include <random>
 
-#include "sheet_fixture.h"
+#include "tests/support/sheet_fixture.h"
+
+namespace spreadsheet_test {
 
 TEST_CASE("the same sheet in every dialect gives the same farm") {
   const std::string plain = "Yard,Hive,Boxes\nBrook,B1,2\nBrook,B2,1\n";
@@ -115,3 +117,5 @@ TEST_CASE("random bytes and torn sheets never break the reader, and good events 
     for (const engine::Body& body : reading.value().events) f.apply(body);
   }
 }
+
+}  // namespace spreadsheet_test

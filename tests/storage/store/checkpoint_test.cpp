@@ -15,6 +15,8 @@
 #include "tests/support/journal_fixture.h"
 #include "tests/support/lists_hold.h"
 
+namespace checkpoint_test {
+
 namespace fs = std::filesystem;
 using namespace fixture;
 
@@ -205,3 +207,5 @@ TEST_CASE("any split, order and repetition of what is merged gives the same stat
     CHECK(store.farm().log.size() == all.size());
   }
 }
+
+}  // namespace checkpoint_test

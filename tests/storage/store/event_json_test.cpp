@@ -6,6 +6,8 @@
 
 #include "storage/disk/random.h"
 
+namespace event_json_test {
+
 namespace {
 
 using engine::Body;
@@ -314,3 +316,5 @@ TEST_CASE("who and when of a record must make sense") {
   CHECK(bad([](Record& r) { r.since_boot_ms = -1; }));
   CHECK(bad([](Record& r) { r.since_boot_ms = INT64_MAX; }));
 }
+
+}  // namespace event_json_test

@@ -19,6 +19,8 @@
 #include "storage/store/store.h"
 #include "tests/support/journal_fixture.h"
 
+namespace forks_test {
+
 namespace fs = std::filesystem;
 using namespace fixture;
 using storage::Sealed;
@@ -496,3 +498,5 @@ TEST_CASE("a store with sides opens by its checkpoint as by its journal") {
   { const storage::Store closed = std::move(store); }
   CHECK(state(open(c.one, large)) == now);
 }
+
+}  // namespace forks_test

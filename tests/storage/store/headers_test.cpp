@@ -51,6 +51,10 @@
 #include "storage/text/json_fields.h"
 #include "storage/text/utf8.h"
 
+namespace headers_test {
+
 TEST_CASE("all headers of storage can be read together, so that no name has two meanings") {
   CHECK_FALSE(std::is_same_v<storage::FileKind, storage::VfsKind>);
 }
+
+}  // namespace headers_test

@@ -6,6 +6,8 @@
 #include "storage/store/store.h"
 #include "tests/support/journal_fixture.h"
 
+namespace merge_rules_test {
+
 using namespace fixture;
 
 namespace {
@@ -123,3 +125,5 @@ TEST_CASE("entries of a later version and numbers beyond reason are left out, th
   CHECK(done.lines.size() == 1);  // one line a device
   CHECK(done.lines[0].find("and 1 more") != std::string::npos);
 }
+
+}  // namespace merge_rules_test

@@ -14,6 +14,8 @@
 #include "storage/store/store.h"
 #include "tests/support/journal_fixture.h"
 
+namespace old_stores_test {
+
 namespace fs = std::filesystem;
 
 namespace {
@@ -140,3 +142,5 @@ TEST_CASE("a bundle of every earlier version is whole and merges to the same sta
     CHECK(hash_of(store.value()) == State(version).hash);
   }
 }
+
+}  // namespace old_stores_test

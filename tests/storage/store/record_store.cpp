@@ -14,7 +14,7 @@ namespace {
 
 storage::JournalOptions options() {
   storage::JournalOptions o;
-  o.device = engine::text(fixture::kTablet);
+  o.device = engine::text(fixture::kTabletOfRegister);
   o.ballast_bytes = 0;
   o.checkpoint_from = 1;
   return o;

@@ -9,6 +9,8 @@
 #include "storage/journal/backup.h"
 #include "tests/support/journal_fixture.h"
 
+namespace repair_test {
+
 namespace fs = std::filesystem;
 using namespace fixture;
 
@@ -139,3 +141,5 @@ TEST_CASE("what is no backup is not taken in, and leaves nothing behind") {
   CHECK(refused("broken").message().find("taking-in") == std::string::npos);
   CHECK(files_in(folder) == files);
 }
+
+}  // namespace repair_test

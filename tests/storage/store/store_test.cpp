@@ -9,6 +9,8 @@
 #include "storage/disk/random.h"
 #include "storage/store/event_json.h"
 
+namespace store_test {
+
 namespace {
 
 namespace fs = std::filesystem;
@@ -195,3 +197,5 @@ TEST_CASE("a struck entry stays struck after opening again") {
   }
   CHECK(engine::state_hash(opened(folder.file()).farm()) == before);
 }
+
+}  // namespace store_test

@@ -4,6 +4,8 @@
 
 #include "storage/sheets/csv_table.h"
 
+namespace csv_out_test {
+
 using storage::CsvOut;
 
 TEST_CASE("text cells are quoted where RFC 4180 asks, and made harmless for spreadsheets") {
@@ -78,3 +80,5 @@ TEST_CASE("every row ends in CRLF and an empty first cell still counts") {
   out.end_row();
   CHECK(out.bytes() == ",b\r\nc,\r\n");
 }
+
+}  // namespace csv_out_test

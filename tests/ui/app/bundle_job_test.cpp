@@ -4,6 +4,8 @@
 
 #include "tests/support/bag_fixture.h"
 
+namespace bundle_job_test {
+
 using State = ui::BundleSeen::State;
 using storage::Medium;
 
@@ -71,3 +73,5 @@ TEST_CASE("a full stick is said with its numbers") {
   CHECK(ui::plain_failure(status, Medium::Stick) ==
         "The stick is full: 2.0 MB needed, 1.0 MB free; free some space or use another stick.");
 }
+
+}  // namespace bundle_job_test

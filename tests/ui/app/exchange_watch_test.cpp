@@ -5,6 +5,8 @@
 #include "tests/support/bag_fixture.h"
 #include "tests/support/evening.h"
 
+namespace exchange_watch_test {
+
 using engine::Ms;
 
 namespace {
@@ -57,3 +59,5 @@ TEST_CASE(
   REQUIRE(again.use("").ok());
   CHECK_FALSE(ui::ExchangeWatch(path).next());
 }
+
+}  // namespace exchange_watch_test

@@ -16,6 +16,8 @@
 #include <string>
 #include <thread>
 
+namespace alarm_test {
+
 namespace {
 
 using namespace std::chrono_literals;
@@ -158,3 +160,5 @@ TEST_CASE("without a sound card nothing is heard, said or tried for half a minut
   CHECK_FALSE(alarm.sound(30999ms));
   CHECK(alarm.sound(31000ms));
 }
+
+}  // namespace alarm_test

@@ -5,6 +5,8 @@
 #include <random>
 #include <string>
 
+namespace dirty_area_test {
+
 namespace {
 
 using ui::Box;
@@ -118,3 +120,5 @@ TEST_CASE("a text longer than the look-ahead that is replaced is covered whole")
   for (const Patches& all : {a, b})
     for (const Patch& p : all) CHECK(covered(p.where, boxes));
 }
+
+}  // namespace dirty_area_test

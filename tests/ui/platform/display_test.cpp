@@ -15,6 +15,8 @@
 #include "tests/support/moving_scene.h"
 #include "ui/platform/dirty_area.h"
 
+namespace display_test {
+
 namespace {
 
 using test::Desk;
@@ -206,3 +208,5 @@ TEST_CASE("a driver without a screen is used only when it is asked for") {
   CHECK(asked.value().video_driver() == "dummy");
   CHECK(asked.value().width_px() == 1280);
 }
+
+}  // namespace display_test

@@ -8,6 +8,8 @@
 #include <fstream>
 #include <string>
 
+namespace fonts_test {
+
 namespace {
 
 // 1280x800 on 10.1 inches; 1920x1200 on 10.1 and on 8 inches.
@@ -111,3 +113,5 @@ TEST_CASE("letters that cannot fit are a failure, not a crash") {
   REQUIRE(face.ok());
   CHECK_FALSE(ui::build_fonts(atlas, kUsual, face.value(), {}, 256).ok());
 }
+
+}  // namespace fonts_test

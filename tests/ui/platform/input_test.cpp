@@ -8,6 +8,8 @@
 
 #include "tests/support/desk.h"
 
+namespace input_test {
+
 namespace {
 
 using test::Desk;
@@ -255,3 +257,5 @@ TEST_CASE("an idle hour is a tenth of a second for ImGui, and only in the first 
   });
   CHECK(steps == std::vector<float>{0.1f, 0.001f});
 }
+
+}  // namespace input_test

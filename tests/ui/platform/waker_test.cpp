@@ -17,6 +17,8 @@
 #include "ui/platform/display.h"
 #include "ui/platform/file_handle.h"
 
+namespace waker_test {
+
 namespace {
 
 using namespace std::chrono_literals;
@@ -188,3 +190,5 @@ TEST_CASE("a wake before the wait is not lost") {
   waker.wake();
   CHECK(waker.wait(kLong).input);
 }
+
+}  // namespace waker_test

@@ -6,6 +6,8 @@
 #include "engine/register/register.h"
 #include "tests/support/farm_states.h"
 
+namespace book_screen_test {
+
 using test::Evening;
 
 namespace {
@@ -208,3 +210,5 @@ TEST_CASE("a tag's words come back as the colony, and nothing else does") {
     CHECK_FALSE(engine::colony_of_tag(wrong).has_value());
   }
 }
+
+}  // namespace book_screen_test

@@ -3,6 +3,8 @@
 #include "tests/support/farm_states.h"
 #include "ui/screens/counts/count_pages.h"
 
+namespace counts_screen_test {
+
 using test::Evening;
 
 namespace {
@@ -131,3 +133,5 @@ TEST_CASE("the decision waits for its day: what the log says is computed once an
   REQUIRE(now != nullptr);
   CHECK(now->decision == engine::mites::Decision::Treat);
 }
+
+}  // namespace counts_screen_test

@@ -3,6 +3,8 @@
 
 #include "tests/support/farm_states.h"
 
+namespace courses_screen_test {
+
 using test::Evening;
 
 namespace {
@@ -184,3 +186,5 @@ TEST_CASE("the counts after a course say whether it worked, colony by colony") {
     CHECK(e.sees(words));
   }
 }
+
+}  // namespace courses_screen_test

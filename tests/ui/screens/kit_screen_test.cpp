@@ -2,6 +2,8 @@
 
 #include "tests/support/farm_states.h"
 
+namespace kit_screen_test {
+
 using engine::KitSort;
 using test::Evening;
 
@@ -159,3 +161,5 @@ TEST_CASE("a battery and a vaporizer say what was learned of them, and from how 
   e.tap("Back"), e.tap("Batteries"), e.tap("Battery 1");
   CHECK(e.sees(" a charge ("));
 }
+
+}  // namespace kit_screen_test

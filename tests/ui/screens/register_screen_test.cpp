@@ -2,6 +2,8 @@
 
 #include "tests/support/farm_states.h"
 
+namespace register_screen_test {
+
 using test::Evening;
 using State = ui::BundleSeen::State;
 
@@ -210,3 +212,5 @@ TEST_CASE("progress, success and failure are each said in words") {
   CHECK(e.sees("Your entries are safe on this tablet."));
   CHECK(e.target("Write now").enabled);
 }
+
+}  // namespace register_screen_test

@@ -4,6 +4,8 @@
 #include "tests/support/farm_states.h"
 #include "ui/touch/faults.h"
 
+namespace screen_faults_test {
+
 namespace {
 
 // Reaching a page is the slow part: it is looked at there in each theme.
@@ -31,3 +33,5 @@ TEST_CASE("lying, in both themes, no page has a small, tight, pale or cut thing"
 TEST_CASE("upright, in both themes, no page has a small, tight, pale or cut thing") {
   check_all(test::portrait());
 }
+
+}  // namespace screen_faults_test

@@ -2,6 +2,8 @@
 
 #include "tests/support/farm_states.h"
 
+namespace setup_screen_test {
+
 using test::Evening;
 
 namespace {
@@ -132,3 +134,5 @@ TEST_CASE("about names the store and leads to first aid and back") {
   e.tap("Back");
   CHECK(e.sees("Store: /home/keeper"));
 }
+
+}  // namespace setup_screen_test

@@ -2,6 +2,8 @@
 
 #include "tests/support/farm_states.h"
 
+namespace today_screen_test {
+
 using test::Evening;
 
 TEST_CASE("Today starts a walk of the most overdue round in one tap") {
@@ -218,3 +220,5 @@ TEST_CASE("the air expected at dusk is typed in, kept, and taken back") {
   CHECK(engine::air_expected(e.farm, e.look().today(), engine::HomePart::Evening) ==
         engine::Temperature{50});
 }
+
+}  // namespace today_screen_test

@@ -4,6 +4,8 @@
 
 #include "tests/support/walk_states.h"
 
+namespace walk_alarm_test {
+
 using namespace std::chrono_literals;
 using engine::Ms;
 
@@ -102,3 +104,5 @@ TEST_CASE("a setting that was put off calls when its time has come, once") {
   CHECK(e.sees("Set A"));
   CHECK(e.sees(" now"));
 }
+
+}  // namespace walk_alarm_test

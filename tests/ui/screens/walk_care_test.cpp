@@ -5,6 +5,8 @@
 
 #include "tests/support/walk_seen.h"
 
+namespace walk_care_test {
+
 using namespace std::chrono_literals;
 using test::act;
 using test::action;
@@ -158,3 +160,5 @@ TEST_CASE("six cloths keep six tiles, in the order of the cloths") {
     CHECK_FALSE(e.has("more cloths"));
   }
 }
+
+}  // namespace walk_care_test

@@ -10,6 +10,8 @@
 #include "ui/screens/walk/now/walk_layout.h"
 #include "ui/touch/faults.h"
 
+namespace walk_screen_test {
+
 using namespace std::chrono_literals;
 using test::act;
 using test::action;
@@ -454,3 +456,5 @@ TEST_CASE("every state in both themes: targets, gaps, contrast, nothing cut, a q
       }
     }
 }
+
+}  // namespace walk_screen_test

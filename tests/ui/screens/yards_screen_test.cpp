@@ -3,6 +3,8 @@
 #include "engine/rounds/due.h"
 #include "tests/support/farm_states.h"
 
+namespace yards_screen_test {
+
 using test::Evening;
 
 namespace {
@@ -247,3 +249,5 @@ TEST_CASE("driving minutes are typed once for a pair of yards, and from home") {
   CHECK(e.sees("From Thistle Bank: 9 min"));
   CHECK(e.refused.empty());
 }
+
+}  // namespace yards_screen_test

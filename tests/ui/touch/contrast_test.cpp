@@ -2,6 +2,8 @@
 
 #include <doctest/doctest.h>
 
+namespace contrast_test {
+
 using ui::Colour;
 using ui::contrast_ratio;
 
@@ -42,3 +44,5 @@ TEST_CASE("colours read and write as #rrggbb and as nothing else") {
     CHECK_FALSE(ui::colour_from_hex(bad));
   }
 }
+
+}  // namespace contrast_test

@@ -5,6 +5,8 @@
 #include "tests/support/rig.h"
 #include "ui/touch/lists.h"
 
+namespace entry_test {
+
 using test::Rig;
 using ui::Entry;
 using ui::Touch;
@@ -170,3 +172,5 @@ TEST_CASE("nothing but spaces is no note") {
   n.type({"CANCEL"});
   CHECK(n.last == Entry::Cancelled);
 }
+
+}  // namespace entry_test

@@ -4,6 +4,8 @@
 
 #include "tests/support/rig.h"
 
+namespace lists_test {
+
 using test::Rig;
 using ui::Touch;
 
@@ -140,3 +142,5 @@ TEST_CASE("the bar of screens tells the screen and wraps on a narrow panel") {
     CHECK(current == 4);
   }
 }
+
+}  // namespace lists_test

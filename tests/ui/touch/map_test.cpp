@@ -7,6 +7,8 @@
 #include "tests/support/rig.h"
 #include "tests/support/scenes.h"
 
+namespace map_test {
+
 using test::Rig;
 using ui::Rect;
 using ui::Tile;
@@ -114,3 +116,5 @@ TEST_CASE("a tap on a tile of any page tells its colony") {
   rig.tap("B100");
   CHECK(tapped == 99);
 }
+
+}  // namespace map_test

@@ -5,6 +5,8 @@
 #include <cmath>
 #include <limits>
 
+namespace plot_scale_test {
+
 namespace {
 
 std::string labels(const ui::Scale& s) {
@@ -71,3 +73,5 @@ TEST_CASE("labels make room for each other and stay inside") {
   CHECK(up[0] == 85);
   CHECK(ui::spread({}, 10, 0, 100).empty());
 }
+
+}  // namespace plot_scale_test

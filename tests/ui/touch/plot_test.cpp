@@ -5,6 +5,8 @@
 #include "tests/support/rig.h"
 #include "tests/support/scenes.h"
 
+namespace plot_test {
+
 using test::Rig;
 
 namespace {
@@ -49,3 +51,5 @@ TEST_CASE("a bar too short for its word leaves it out instead of cutting it") {
   CHECK(rig.sees("long enough"));
   CHECK_FALSE(rig.sees("far too long"));
 }
+
+}  // namespace plot_test

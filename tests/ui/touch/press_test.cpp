@@ -2,6 +2,8 @@
 
 #include <doctest/doctest.h>
 
+namespace press_test {
+
 using ui::Finger;
 using ui::Press;
 using ui::Rect;
@@ -213,3 +215,5 @@ TEST_CASE("a lift without a place counts where the finger last was") {
   d.up(50, -3e38F, -3e38F);
   CHECK(d.a == 1);
 }
+
+}  // namespace press_test

@@ -2,6 +2,8 @@
 
 #include <doctest/doctest.h>
 
+namespace rect_test {
+
 using ui::Rect;
 
 TEST_CASE("a cut takes a strip and leaves the gap free") {
@@ -50,3 +52,5 @@ TEST_CASE("gap_between is the free space, negative on overlap") {
   CHECK(ui::gap_between({0, 0, 10, 10}, {5, 5, 10, 10}) == -5);
   CHECK(ui::gap_between({0, 0, 10, 10}, {14, 17, 10, 10}) == 7);
 }
+
+}  // namespace rect_test

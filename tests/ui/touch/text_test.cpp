@@ -4,6 +4,8 @@
 
 #include "tests/support/rig.h"
 
+namespace text_test {
+
 using test::Rig;
 using ui::Rect;
 using ui::Size;
@@ -74,3 +76,5 @@ TEST_CASE("the record shows the worst ground under a text") {
   CHECK(shown.ground == rig.touch.theme()[ui::Surface::Flash].ground);
   CHECK(ui::contrast_ratio(shown.ink, shown.ground) < ui::kLeastContrast);
 }
+
+}  // namespace text_test

@@ -2,6 +2,8 @@
 
 #include <doctest/doctest.h>
 
+namespace theme_test {
+
 using ui::Theme;
 using ui::ThemeText;
 
@@ -57,3 +59,5 @@ TEST_CASE("make_theme names the surface and the mistake") {
     CHECK(made.status().message().find(r.want) != std::string::npos);
   }
 }
+
+}  // namespace theme_test

@@ -8,6 +8,8 @@
 #include "tests/support/scenes.h"
 #include "ui/touch/faults.h"
 
+namespace widgets_test {
+
 using test::Rig;
 using ui::Rect;
 using ui::Touch;
@@ -173,3 +175,5 @@ TEST_CASE("a countdown tells running, due and over apart in words") {
     CHECK(rig.touch.wake().has_value() == (r.word == "OVER"));
   }
 }
+
+}  // namespace widgets_test

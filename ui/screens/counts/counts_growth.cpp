@@ -55,7 +55,7 @@ std::string day_or(const Look& look, const std::optional<engine::Date>& on, cons
   return *on <= g.today ? std::string("now") : short_day(*on, look.today());
 }
 
-Row colony_row(const Look& look, Views& views, const engine::Colony& colony) {
+Row colony_growth_row(const Look& look, Views& views, const engine::Colony& colony) {
   Row row{.title = colony.name};
   row.id = "growth " + engine::text(colony.id);
   const Growth* g = views.season.growth(look.farm, colony.id, look.today());
@@ -75,7 +75,7 @@ void each_colony(Touch& t, const Rect& room, const Look& look, Views& views,
                  const engine::Yard& yard) {
   const auto all = engine::colonies_of(look.farm, yard.id);
   const auto row_at = [&](std::size_t i) {
-    Row row = colony_row(look, views, *all[i]);
+    Row row = colony_growth_row(look, views, *all[i]);
     fit_row(t, row, room.w);
     return row;
   };

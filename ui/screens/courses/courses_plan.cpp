@@ -41,7 +41,7 @@ std::vector<engine::CourseWish> wishes(const Look& look, Views& views) {
   return list;
 }
 
-Row yard_row(const Look& look, Views& views, const engine::Yard& yard) {
+Row planned_yard_row(const Look& look, Views& views, const engine::Yard& yard) {
   Row row{.title = yard.name};
   row.id = engine::text(yard.id);
   row.chosen = views.courses.wanted.contains(yard.id);
@@ -59,7 +59,7 @@ void choose_yards(Touch& t, const Rect& room, const Look& look, Views& views) {
   CoursesView& v = views.courses;
   const auto all = engine::yards(look.farm);
   const auto row_at = [&](std::size_t i) {
-    Row row = yard_row(look, views, *all[i]);
+    Row row = planned_yard_row(look, views, *all[i]);
     fit_row(t, row, room.w);
     return row;
   };

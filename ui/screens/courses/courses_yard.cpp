@@ -14,7 +14,7 @@ using Rounds = std::vector<engine::RoundState>;
 // Worker cells stay capped for 12 days and drone cells for 14, some a day longer (textbook; the
 // share that is late is this project's assumption).
 constexpr int kWorkerAllOpen = 13, kDroneAllOpen = 15;
-constexpr int kDaysShown = 21;  // after the last round
+constexpr int kDaysAfterLast = 21;  // after the last round
 
 LaneBar round_bar(const engine::RoundState& r, std::size_t n, engine::Date first,
                   engine::Date today) {
@@ -28,7 +28,7 @@ LaneBar round_bar(const engine::RoundState& r, std::size_t n, engine::Date first
 
 Lanes strip_of(const Look& look, const Rounds& rounds) {
   const engine::Date first = rounds.front().planned, last = rounds.back().planned;
-  const int end = std::max(days_from(first, last) + kDaysShown, kDroneAllOpen + 2);
+  const int end = std::max(days_from(first, last) + kDaysAfterLast, kDroneAllOpen + 2);
   Lanes strip;
   strip.x =
       day_scale(0, end, 6, [&](int day) { return short_day(plus_days(first, day), look.today()); });

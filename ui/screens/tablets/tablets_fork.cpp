@@ -11,7 +11,7 @@ namespace ui {
 namespace {
 
 constexpr std::size_t kMostSides = 4;  // with a button of their own
-const std::string kDecisions[] = {"both happened", "one was only tried out",
+const std::string kForkDecisions[] = {"both happened", "one was only tried out",
                                   "entered again after a restore", "a copy taken by mistake",
                                   "asked the other keeper"};
 
@@ -24,7 +24,7 @@ std::string when(const engine::ForkSide& side) {
   return begin + " to " + (one_day ? "" : day(side.end) + " ") + engine::clock_time(side.end);
 }
 
-std::string side_words(const Look& look, const engine::EntryRef& first) {
+std::string fork_side_words(const Look& look, const engine::EntryRef& first) {
   const engine::ForkSide side = engine::side_of(look.farm, first.device);
   const engine::Entry* e = engine::find_entry(look.farm, first);
   return fmt::format("{}: {}, {}. First: {}", engine::short_device(side.id),
@@ -32,9 +32,9 @@ std::string side_words(const Look& look, const engine::EntryRef& first) {
                      engine::describe(e->event.body, look.farm));
 }
 
-std::vector<std::string> lines_of(const Look& look, const engine::Contradicted& c) {
+std::vector<std::string> fork_lines(const Look& look, const engine::Contradicted& c) {
   std::vector<std::string> lines;
-  for (const engine::EntryRef& first : c.sides) lines.push_back(side_words(look, first));
+  for (const engine::EntryRef& first : c.sides) lines.push_back(fork_side_words(look, first));
   lines.emplace_back("What a side struck stays struck.");
   return lines;
 }
@@ -85,8 +85,8 @@ Ask fork_page(Touch& t, Rect room, const Look& look, TabletsView& v,
        "A copy of tablet " + engine::short_device(side->device) + " was written on too", &back);
   const std::string why = sentence_of(v.said, v.own_words);
   const auto tapped = acts(t, room, list_of(v, c, !why.empty()));
-  paragraphs(t, cut_top(room, room.h * 0.5F, t.gap()), v.side_page, lines_of(look, c));
-  reasons(t, room, kDecisions, v.page, v.said, v.own_words, v.typing);
+  paragraphs(t, cut_top(room, room.h * 0.5F, t.gap()), v.side_page, fork_lines(look, c));
+  reasons(t, room, kForkDecisions, v.page, v.said, v.own_words, v.typing);
   if (back || tapped) v.open.reset();
   if (!tapped) return {};
   if (*tapped == 0) return engine::Body{engine::ContradictionSettled{c.sides, why}};

@@ -13,7 +13,7 @@ namespace ui {
 namespace {
 
 enum Field { kEast = 20, kNorth };
-constexpr double kMostMetres = 500;  // own bound: a walk, not a map
+constexpr double kMostMetresToGate = 500;  // own bound: a walk, not a map
 
 std::string metres(int cm, const char* plus, const char* minus) {
   if (cm == 0) return "0 m";
@@ -31,7 +31,7 @@ std::string beside(const Look& look, const engine::Yard& yard) {
 
 void type_metres(Touch& t, YardsView& v) {
   const bool east = v.typing.field == kEast;
-  const NumberAsk ask{east ? "Metres east or west" : "Metres north or south", "m", 0, kMostMetres,
+  const NumberAsk ask{east ? "Metres east or west" : "Metres north or south", "m", 0, kMostMetresToGate,
                       1};
   double value = 0;
   if (!typed_number(t, v.typing, ask, value)) return;

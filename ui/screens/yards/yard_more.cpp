@@ -4,7 +4,7 @@ namespace ui {
 
 namespace {
 
-constexpr int kName = 1;
+constexpr int kYardName = 1;
 
 Ask rename(Touch& t, YardsView& v, const engine::Yard& yard) {
   std::string name;
@@ -30,7 +30,7 @@ std::vector<Row> notes(const Look& look, const engine::Yard& yard) {
 }  // namespace
 
 Ask yard_more(Touch& t, Rect room, const Look& look, YardsView& v, const engine::Yard& yard) {
-  if (v.typing.field == kName) return rename(t, v, yard);
+  if (v.typing.field == kYardName) return rename(t, v, yard);
   bool back = false;
   head(t, room, yard.name, "notes, name, driving, way in, tags, giving the yard up", &back);
   const Act list[] = {
@@ -55,7 +55,7 @@ Ask yard_more(Touch& t, Rect room, const Look& look, YardsView& v, const engine:
     v.said.clear();
     v.written.clear();
   }
-  if (*tapped == 1) start_words(v.typing, kName, yard.name);
+  if (*tapped == 1) start_words(v.typing, kYardName, yard.name);
   if (*tapped == 2) {
     v.page_of = YardsPage::Driving;
     v.panel_page = 0;

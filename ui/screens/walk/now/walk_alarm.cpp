@@ -11,13 +11,6 @@
 namespace ui {
 namespace {
 
-// Somebody's dose is still to give or to lift: taking cloths is not what there is to do.
-bool vapor_to_come(const engine::Walk& walk) {
-  return std::any_of(walk.stops.begin(), walk.stops.end(), [](const engine::Stop& s) {
-    return s.phase == engine::Phase::ToDo || s.phase == engine::Phase::UnderVapor;
-  });
-}
-
 void add_due(const std::vector<engine::Timer>& timers, DueKind kind, std::vector<DueTimer>& due) {
   for (const engine::Timer& t : timers)
     if (t.due() || !t.sure) due.push_back({t.colony, kind, t.since, t.elapsed, t.sure});
@@ -59,6 +52,12 @@ void remember(AlarmMemory& memory, const std::vector<DueTimer>& due) {
 }
 
 }  // namespace
+
+bool vapor_to_come(const engine::Walk& walk) {
+  return std::any_of(walk.stops.begin(), walk.stops.end(), [](const engine::Stop& s) {
+    return s.phase == engine::Phase::ToDo || s.phase == engine::Phase::UnderVapor;
+  });
+}
 
 std::vector<DueTimer> due_timers(const engine::Farm& farm, engine::DeviceId device,
                                  const engine::Stamp& now, const engine::Lead* lead) {

@@ -38,6 +38,9 @@ struct DueTimer {
                                                const engine::Stamp& now,
                                                const engine::Lead* lead = nullptr);
 
+// Whether a dose is still to give or to lift. Cloths past their time only call when none is.
+[[nodiscard]] bool vapor_to_come(const engine::Walk& walk);
+
 // "Lift from B3"; "Set A4 now"; "Take the cloth off A1"; "Clock was changed: check A1 yourself".
 [[nodiscard]] std::string words(const DueTimer& timer, const engine::Farm& farm);
 

@@ -8,6 +8,7 @@
 #include "engine/walk/timers.h"
 #include "engine/words/lookup.h"
 #include "engine/words/words.h"
+#include "ui/screens/walk/now/walk_alarm.h"
 #include "ui/screens/walk/now/walk_words.h"
 
 namespace ui {
@@ -185,13 +186,6 @@ TimerTile dwell_tile(const Look& look, const engine::Walk& walk, const WalkView&
   tile.dwell = true;
   tile.chosen = view.chosen == timer.colony;
   return tile;
-}
-
-// Cloths past their time only call when no vapor is to come (walk_alarm.h).
-bool vapor_to_come(const engine::Walk& walk) {
-  return std::any_of(walk.stops.begin(), walk.stops.end(), [](const engine::Stop& s) {
-    return s.phase == engine::Phase::ToDo || s.phase == engine::Phase::UnderVapor;
-  });
 }
 
 TimerTile cloth_tile(const Look& look, const engine::Walk& walk, const WalkView& view,
