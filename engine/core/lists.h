@@ -1,8 +1,8 @@
 // engine/core/lists.h -- lists by key that are cheap to copy: the copies share each list until one
 // of them changes it.
 //
-// For values that are kept as they once were (engine/farm/farm.h, Rung). Not for several threads
-// that change copies of one another.
+// For values that are kept as they once were (engine/farm/farm.h, Snapshot). Not for several
+// threads that change copies of one another.
 #pragma once
 #include <cstddef>
 #include <map>

@@ -1,8 +1,8 @@
 // engine/core/paged.h -- a long list that is cheap to copy: pages are shared between the copies
 // until one of them changes.
 //
-// For values that are kept as they once were (engine/farm/farm.h, Rung). Items stay where they are
-// until the list changes. Not for several threads that change copies of one list.
+// For values that are kept as they once were (engine/farm/farm.h, Snapshot). Items stay where they
+// are until the list changes. Not for several threads that change copies of one list.
 #pragma once
 #include <cstddef>
 #include <memory>

@@ -18,8 +18,9 @@ std::optional<Body> find_kind(std::string_view wanted) {
 
 }  // namespace
 
-Instead::Instead() : Instead(InsteadBody{}) {}
-Instead::Instead(InsteadBody body) : boxed_(std::make_shared<const InsteadBody>(std::move(body))) {}
+Replacement::Replacement() : Replacement(ReplacementBody{}) {}
+Replacement::Replacement(ReplacementBody body)
+    : boxed_(std::make_shared<const ReplacementBody>(std::move(body))) {}
 
 Body::Body() = default;
 Body::Body(const Body& other) = default;
@@ -34,15 +35,15 @@ const char* kind(const Body& body) {
 
 std::optional<Body> body_of_kind(std::string_view kind) { return find_kind(kind); }
 
-Body body_of(const Instead& instead) {
+Body body_of(const Replacement& instead) {
   return std::visit([](const auto& body) { return Body{body}; }, instead.body());
 }
 
-std::optional<Instead> instead_of(const Body& body) {
+std::optional<Replacement> replacement_of(const Body& body) {
   return std::visit(
-      []<class Kind>(const Kind& kind) -> std::optional<Instead> {
-        if constexpr (std::is_constructible_v<InsteadBody, Kind>)
-          return Instead{InsteadBody{kind}};
+      []<class Kind>(const Kind& kind) -> std::optional<Replacement> {
+        if constexpr (std::is_constructible_v<ReplacementBody, Kind>)
+          return Replacement{ReplacementBody{kind}};
         else
           return std::nullopt;
       },

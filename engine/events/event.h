@@ -55,7 +55,7 @@ struct Event {
 
 // The right words of a correction as an entry of their own would say them, and the other way
 // round; nullopt: entries of that kind are struck and entered anew, not corrected.
-[[nodiscard]] Body body_of(const Instead& instead);
-[[nodiscard]] std::optional<Instead> instead_of(const Body& body);
+[[nodiscard]] Body body_of(const Replacement& instead);
+[[nodiscard]] std::optional<Replacement> replacement_of(const Body& body);
 
 }  // namespace engine

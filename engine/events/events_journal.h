@@ -23,18 +23,18 @@ struct EntryStruck {
 };
 
 // What an entry should have said: a body of the kind it was. Never without one.
-using InsteadBody =
+using ReplacementBody =
     std::variant<NoteWritten, VaporizerSet, ColonyPassedOver, EnteredLate, CountTaken, BroodNoted,
                  OtherTreatmentGiven, StockReceived, AcidDisposed>;
-class Instead {
+class Replacement {
  public:
-  Instead();
-  explicit Instead(InsteadBody body);
-  [[nodiscard]] const InsteadBody& body() const { return *boxed_; }
+  Replacement();
+  explicit Replacement(ReplacementBody body);
+  [[nodiscard]] const ReplacementBody& body() const { return *boxed_; }
 
  private:
   // Shared and apart: corrections are rare, and every event is as large as the largest body.
-  std::shared_ptr<const InsteadBody> boxed_;  // null only when moved from
+  std::shared_ptr<const ReplacementBody> boxed_;  // null only when moved from
 };
 
 // Strikes an entry and says in the same breath what it should have said. That holds in its place:
@@ -43,7 +43,7 @@ struct EntryCorrected {
   static constexpr const char* kKind = "entry_corrected";
   EntryRef entry;
   std::string reason;
-  Instead instead{};
+  Replacement instead{};
   DUSKWALK_FIELDS(f("entry", s.entry), f("reason", s.reason), f("instead", s.instead))
 };
 

@@ -7,11 +7,11 @@
 namespace engine {
 
 // Found by the Packer through its argument.
-void pack_itself(const Instead& instead, Packer& into) {
+void pack_itself(const Replacement& instead, Packer& into) {
   into.add(instead.body().index());
   std::visit([&](const auto& body) { into.add(body); }, instead.body());
 }
-void unpack_itself(Unpacker& from, Instead& instead);
+void unpack_itself(Unpacker& from, Replacement& instead);
 
 namespace {
 
@@ -43,11 +43,11 @@ std::shared_ptr<const PackedPage> packed_page(const std::vector<Entry>& entries)
 
 }  // namespace
 
-void unpack_itself(Unpacker& from, Instead& instead) {
+void unpack_itself(Unpacker& from, Replacement& instead) {
   std::size_t kind = 0;
   from.get(kind);
-  InsteadBody body;
-  if (unpack_variant(from, kind, body)) instead = Instead(std::move(body));
+  ReplacementBody body;
+  if (unpack_variant(from, kind, body)) instead = Replacement(std::move(body));
 }
 
 void pack(const Event& e, Packer& into) {

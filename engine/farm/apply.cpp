@@ -398,26 +398,26 @@ void fold_corrected(Farm& f, const Entry& entry) {
   f.log.set_fallen(*place, fold_if_it_fits(f, then));
 }
 
-// ---- rungs ----
+// ---- snapshots ----
 
-constexpr std::size_t kRungApart = 512;  // entries: some milliseconds of folding
+constexpr std::size_t kSnapshotsApart = 512;  // entries: some milliseconds of folding
 
-// A rung goes when its neighbours are no further apart than it is from the end: about one is left
-// for each doubling of the distance.
-void thin_out(std::vector<Rung>& rungs, std::size_t end) {
-  for (std::size_t i = rungs.size(); i-- > 1;) {
-    if (i + 1 >= rungs.size()) continue;
-    if (rungs[i + 1].entries - rungs[i - 1].entries <= end - rungs[i].entries)
-      rungs.erase(rungs.begin() + static_cast<std::ptrdiff_t>(i));
+// A snapshot goes when its neighbours are no further apart than it is from the end: about one is
+// left for each doubling of the distance.
+void thin_out(std::vector<Snapshot>& snapshots, std::size_t end) {
+  for (std::size_t i = snapshots.size(); i-- > 1;) {
+    if (i + 1 >= snapshots.size()) continue;
+    if (snapshots[i + 1].entries - snapshots[i - 1].entries <= end - snapshots[i].entries)
+      snapshots.erase(snapshots.begin() + static_cast<std::ptrdiff_t>(i));
   }
 }
 
 // `entries` are folded now.
-void add_rung(Farm& f, std::size_t entries) {
-  const std::size_t last = f.rungs.empty() ? 0 : f.rungs.back().entries;
-  if (entries < last + kRungApart) return;
-  f.rungs.push_back({entries, std::make_shared<const FarmState>(f)});
-  thin_out(f.rungs, entries);
+void add_snapshot(Farm& f, std::size_t entries) {
+  const std::size_t last = f.snapshots.empty() ? 0 : f.snapshots.back().entries;
+  if (entries < last + kSnapshotsApart) return;
+  f.snapshots.push_back({entries, std::make_shared<const FarmState>(f)});
+  thin_out(f.snapshots, entries);
 }
 
 // Kinds that nothing stands on and that change nothing but the log.
@@ -440,11 +440,11 @@ bool take_out_if(Farm& f, std::size_t place, const Event& was) {
   const auto* said = std::get_if<Kind>(&was.body);
   if (said == nullptr) return false;
   take_out(f, was.ref, *said);
-  for (Rung& rung : f.rungs) {
-    if (rung.entries <= place) continue;
-    auto state = std::make_shared<FarmState>(*rung.state);
+  for (Snapshot& snapshot : f.snapshots) {
+    if (snapshot.entries <= place) continue;
+    auto state = std::make_shared<FarmState>(*snapshot.state);
     take_out(*state, was.ref, *said);
-    rung.state = std::move(state);
+    snapshot.state = std::move(state);
   }
   return true;
 }
@@ -478,17 +478,17 @@ const WalkId* walk_before(const Farm& f, DeviceId device) {
 }
 
 Farm fold_again(Farm f, std::size_t changed) {
-  while (!f.rungs.empty() && f.rungs.back().entries > changed) f.rungs.pop_back();
-  const bool anew = f.rungs.empty();
-  const std::size_t from = anew ? 0 : f.rungs.back().entries;
-  static_cast<FarmState&>(f) = anew ? FarmState{} : *f.rungs.back().state;
-  // Only the last rungs would stay: where they will not, none is made.
+  while (!f.snapshots.empty() && f.snapshots.back().entries > changed) f.snapshots.pop_back();
+  const bool anew = f.snapshots.empty();
+  const std::size_t from = anew ? 0 : f.snapshots.back().entries;
+  static_cast<FarmState&>(f) = anew ? FarmState{} : *f.snapshots.back().state;
+  // Only the last snapshots would stay: where they will not, none is made.
   const std::size_t end = f.log.size();
-  std::size_t next = from + kRungApart;
+  std::size_t next = from + kSnapshotsApart;
   f.log.scan(from, [&](std::size_t i, const Entry& entry) {
     if (i == next) {
-      add_rung(f, i);
-      next = i + std::max(kRungApart, (end - i) / 2);
+      add_snapshot(f, i);
+      next = i + std::max(kSnapshotsApart, (end - i) / 2);
     }
     if (is_about_another(entry.event.body)) return;
     if (entry.struck) return fold_corrected(f, entry);
@@ -505,7 +505,7 @@ Farm apply(Farm farm, const Event& e) {
     farm = strike(std::move(farm), e, *struck);
   else
     fold(farm, e);
-  add_rung(farm, farm.log.size());
+  add_snapshot(farm, farm.log.size());
   return farm;
 }
 

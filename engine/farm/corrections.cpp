@@ -53,12 +53,12 @@ std::optional<EntryStruck> strike_in(const Body& body) {
   return std::nullopt;
 }
 
-std::optional<Instead> words_of(const Entry& entry) {
+std::optional<Replacement> words_of(const Entry& entry) {
   if (const auto* c = std::get_if<EntryCorrected>(&entry.event.body)) return c->instead;
-  return instead_of(entry.event.body);
+  return replacement_of(entry.event.body);
 }
 
-bool corrects_alike(const Entry& entry, const Instead& instead) {
+bool corrects_alike(const Entry& entry, const Replacement& instead) {
   const auto before = words_of(entry);
   if (!before || before->body().index() != instead.body().index()) return false;
   return std::visit(

@@ -1,5 +1,5 @@
 // engine/farm/counts.h -- all counts, in the order of the log, and where those of a colony are.
-// Cheap to copy, so that a farm can be kept as it was (engine/farm/farm.h, Rung).
+// Cheap to copy, so that a farm can be kept as it was (engine/farm/farm.h, Snapshot).
 #pragma once
 #include <algorithm>
 #include <cstdint>

@@ -166,16 +166,17 @@ struct FarmState {
 };
 
 // The state after so many entries, kept so that a strike need not begin at the first of them.
-struct Rung {
+struct Snapshot {
   std::size_t entries = 0;
   std::shared_ptr<const FarmState> state;
 };
 
 struct Farm : FarmState {
   std::map<DeviceId, std::int64_t> last_seq;
-  Branches branches;        // of tablets that forked
-  Log log;                  // in the order the events were applied; of several tablets: together.h
-  std::vector<Rung> rungs;  // rising, the denser the nearer to the end; no part of what is known
+  Branches branches;  // of tablets that forked
+  Log log;            // in the order the events were applied; of several tablets: together.h
+  std::vector<Snapshot>
+      snapshots;  // rising, the denser the nearer to the end; no part of what is known
 };
 
 // The correction that stands in the place of an entry, the last one where corrections were
@@ -186,10 +187,10 @@ struct Farm : FarmState {
 // further.
 [[nodiscard]] std::size_t first_place(const Log& log, std::size_t place);
 // What an entry says, in the form a correction has; nullopt: it cannot be corrected.
-[[nodiscard]] std::optional<Instead> words_of(const Entry& entry);
+[[nodiscard]] std::optional<Replacement> words_of(const Entry& entry);
 
 // Whether two corrections say the same, field by field.
-[[nodiscard]] bool same_words(const Instead& a, const Instead& b);
+[[nodiscard]] bool same_words(const Replacement& a, const Replacement& b);
 
 // What holds in the place of an entry: its own words, or those of its correction. nullptr: nothing
 // (struck, fallen), or something of another kind. A correction itself holds nothing: it holds in
@@ -197,7 +198,7 @@ struct Farm : FarmState {
 template <class Kind>
 const Kind* holds(const Farm& farm, const Entry& entry) {
   if (entry.counts()) return std::get_if<Kind>(&entry.event.body);
-  if constexpr (std::is_constructible_v<InsteadBody, Kind>)
+  if constexpr (std::is_constructible_v<ReplacementBody, Kind>)
     if (const Entry* c = correction_of(farm, entry); c != nullptr && c->counts())
       return std::get_if<Kind>(&std::get<EntryCorrected>(c->event.body).instead.body());
   return nullptr;

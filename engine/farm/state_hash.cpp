@@ -92,7 +92,7 @@ class Hasher {
     });
   }
 
-  void add(const Instead& instead) {
+  void add(const Replacement& instead) {
     std::visit(
         [this]<class Kind>(const Kind& body) {
           add(std::string(Kind::kKind));
@@ -180,7 +180,7 @@ class Hasher {
 
 }  // namespace
 
-bool same_words(const Instead& a, const Instead& b) {
+bool same_words(const Replacement& a, const Replacement& b) {
   Hasher one, other;
   one.add(a), other.add(b);
   return one.value() == other.value();

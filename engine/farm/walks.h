@@ -1,5 +1,5 @@
 // engine/farm/walks.h -- all walks, by id, and those of each yard. Reads like a map; copies share
-// the walks themselves, so that a farm can be kept as it was (engine/farm/farm.h, Rung).
+// the walks themselves, so that a farm can be kept as it was (engine/farm/farm.h, Snapshot).
 #pragma once
 #include <algorithm>
 #include <map>

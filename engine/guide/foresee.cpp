@@ -19,7 +19,7 @@ Foreseen within(const OrderCase& c, SealWish wish, const Foreseen& whole, Second
   f.seal = Seconds{static_cast<std::int64_t>(std::min(f.plan.shortest_seal_s, c.seal_s))};
   f.shortened = f.seal < whole.seal;
   less.seal_s = static_cast<double>(f.seal.count());
-  if (const auto timed = retime(less, f.plan.steps)) f.plan = eased(less, *timed);
+  if (const auto timed = retime(less, f.plan.steps)) f.plan = polished(less, *timed);
   return f;
 }
 
@@ -36,7 +36,7 @@ std::string cloths(int n) { return n == 1 ? "1 cloth" : fmt::format("{} cloths",
 }  // namespace
 
 Foreseen foresee(const OrderCase& c, SealWish wish, Seconds least, std::optional<double> light_s) {
-  const Foreseen whole{SealWish::Whole, eased(c, plan_order(c)), Seconds{std::lround(c.seal_s)}};
+  const Foreseen whole{SealWish::Whole, polished(c, plan_order(c)), Seconds{std::lround(c.seal_s)}};
   if (wish == SealWish::NoWaiting) return within(c, wish, whole, least, without_waiting(c));
   if (wish == SealWish::ByDusk && light_s)
     return within(c, wish, whole, least, std::max(c.now_s, *light_s));

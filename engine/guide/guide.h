@@ -49,7 +49,7 @@ inline constexpr double kWorthAChange = 20;  // s
 // What leads the keeper now.
 struct Lead {
   OrderCase from;                    // the walk as it stands
-  OrderPlan plan;                    // the rest, eased
+  OrderPlan plan;                    // the rest, polished
   std::vector<PlannedVisit> visits;  // the same in the walk's words
   Ms hold{};                         // a first setting may wait so long without costing time
   bool put_off = false;              // it did wait, or still does

@@ -34,7 +34,9 @@ double poisson_at_least(std::int64_t k, double mean) {
   return k <= 0 ? 1 : bm::gamma_p(as_double(k), mean, Quiet());
 }
 
-double poisson_at_most(std::int64_t k, double mean) { return bm::gamma_q(as_double(k + 1), mean, Quiet()); }
+double poisson_at_most(std::int64_t k, double mean) {
+  return bm::gamma_q(as_double(k + 1), mean, Quiet());
+}
 
 double negative_binomial_at_least(std::int64_t k, double mean, double size) {
   return k <= 0 ? 1 : bm::ibetac(size, as_double(k), size / (size + mean), Quiet());

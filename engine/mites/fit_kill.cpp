@@ -10,7 +10,7 @@ namespace {
 namespace policies = boost::math::policies;
 // An answer in any case, never an exception.
 using QuietSearch = policies::policy<policies::domain_error<policies::ignore_error>,
-                               policies::evaluation_error<policies::ignore_error>>;
+                                     policies::evaluation_error<policies::ignore_error>>;
 
 }  // namespace
 

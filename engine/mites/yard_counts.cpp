@@ -49,7 +49,8 @@ std::optional<int> more_colonies(const YardSample& sample, const Wash& all, doub
   const auto counted = static_cast<int>(sample.colonies.size());
   for (int c = counted; c <= sample.in_yard.value_or(kMostColonies); ++c) {
     const double grown = static_cast<double>(c) / counted;
-    const auto mites = static_cast<std::int64_t>(std::floor(as_number(all.mites) * c / counted + 0.5));
+    const auto mites =
+        static_cast<std::int64_t>(std::floor(as_number(all.mites) * c / counted + 0.5));
     if (judge_total(mites, as_number(all.bees) * grown, dispersion * c, *sample.cutoff).decision !=
         Decision::Recount)
       return c - counted;
@@ -71,7 +72,8 @@ double dispersion_of(const std::vector<Wash>& colonies) {
 YardEstimate estimate(const YardSample& sample) {
   assert(!sample.colonies.empty());
   std::vector<double> rates;
-  for (const Wash& w : sample.colonies) rates.push_back(100 * as_number(w.mites) / as_number(w.bees));
+  for (const Wash& w : sample.colonies)
+    rates.push_back(100 * as_number(w.mites) / as_number(w.bees));
   const Moments rate = moments(rates);
   const Wash all = pooled(sample.colonies);
   YardEstimate e;

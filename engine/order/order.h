@@ -112,7 +112,7 @@ inline constexpr double kSpareDwell = 15, kWorthHolding = 30;  // s
                                  double worth_s = kWorthHolding);
 
 // All three: how a plan is shown and followed.
-[[nodiscard]] OrderPlan eased(const OrderCase& c, OrderPlan plan);
+[[nodiscard]] OrderPlan polished(const OrderCase& c, OrderPlan plan);
 
 // How many cloths to carry. `finish_s` is that at the asked seal; `longest_seal_s` the longest seal
 // that so many cloths give when the walk may take no longer than one that never waits for a cloth

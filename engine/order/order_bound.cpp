@@ -9,7 +9,7 @@
 namespace engine::order {
 namespace {
 
-std::vector<std::size_t> to_visit(const Ground& y) {
+std::vector<std::size_t> to_visit(const OrderProblem& y) {
   std::vector<std::size_t> open;
   for (std::size_t s = 0; s < y.sites; ++s)
     if (y.first[s] < 3) open.push_back(s);
@@ -17,7 +17,7 @@ std::vector<std::size_t> to_visit(const Ground& y) {
 }
 
 // Least spanning tree over those places: no walk that touches them all is shorter.
-double least_tree(const Ground& y, const std::vector<std::size_t>& places) {
+double least_tree(const OrderProblem& y, const std::vector<std::size_t>& places) {
   std::vector<double> near(places.size(), kNever);
   std::vector<bool> in(places.size(), false);
   double sum = 0;
@@ -37,7 +37,7 @@ double least_tree(const Ground& y, const std::vector<std::size_t>& places) {
   return sum;
 }
 
-double operator_bound(const Ground& y) {
+double operator_bound(const OrderProblem& y) {
   std::vector<std::size_t> places = to_visit(y);
   double work = 0;
   for (const std::size_t s : places)
@@ -48,7 +48,7 @@ double operator_bound(const Ground& y) {
 }
 
 // The colony alone, as if nothing else were to do.
-double chain_bound(const Ground& y, std::size_t s) {
+double chain_bound(const OrderProblem& y, std::size_t s) {
   double t = y.now + y.walk(y.start(), s);
   if (y.first[s] == 0) t += y.handling[0] + y.dwell[s];
   if (y.first[s] == 1) t = std::max(t, y.since[s] + y.dwell[s]);
@@ -64,7 +64,7 @@ struct Least {
   double dwell = kNever;
 };
 
-Least least_of(const Ground& y, const std::vector<std::size_t>& open) {
+Least least_of(const OrderProblem& y, const std::vector<std::size_t>& open) {
   Least least;
   for (const std::size_t s : open) {
     least.first = std::min(least.first, y.walk(y.start(), s));
@@ -80,7 +80,7 @@ Least least_of(const Ground& y, const std::vector<std::size_t>& open) {
 // The end of the n-th covering, counted by their ends: it needs a set of its own, the vaporizer
 // that the (n - vaporizers)-th left, and a cloth that was taken away from one of the first
 // n - cloths, each at a colony of its own. And the operator does one thing at a time.
-double covering_bound(const Ground& y, const std::vector<std::size_t>& open) {
+double covering_bound(const OrderProblem& y, const std::vector<std::size_t>& open) {
   const Least least = least_of(y, open);
   const double set = y.handling[0], cover = y.handling[1], uncover = y.handling[2];
   std::vector<double> end(open.size() + 1, 0.0);
@@ -102,7 +102,7 @@ double covering_bound(const Ground& y, const std::vector<std::size_t>& open) {
 
 // With one vaporizer every dwell and every walk of it stand one after the other, and the last
 // colony's seal comes after all.
-double one_vaporizer_bound(const Ground& y, const std::vector<std::size_t>& open) {
+double one_vaporizer_bound(const OrderProblem& y, const std::vector<std::size_t>& open) {
   std::vector<std::size_t> places = open;
   places.push_back(y.start());
   places.push_back(y.gate());
@@ -113,7 +113,7 @@ double one_vaporizer_bound(const Ground& y, const std::vector<std::size_t>& open
 
 }  // namespace
 
-double lower_bound(const Ground& y) {
+double lower_bound(const OrderProblem& y) {
   const std::vector<std::size_t> open = to_visit(y);
   if (open.empty()) return y.now + y.walk(y.start(), y.gate());
   double bound = operator_bound(y);

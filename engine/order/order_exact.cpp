@@ -23,7 +23,8 @@ int next_of(const Walked& w, std::size_t i) { return static_cast<int>(w.state >>
 
 class Search {
  public:
-  Search(const Ground& y, double known, std::size_t most) : y_(y), known_(known), most_(most) {
+  Search(const OrderProblem& y, double known, std::size_t most)
+      : y_(y), known_(known), most_(most) {
     for (std::size_t s = 0; s < y.sites; ++s)
       if (y.first[s] < 3) open_.push_back(s);
   }
@@ -184,7 +185,7 @@ class Search {
     return seq;
   }
 
-  const Ground& y_;
+  const OrderProblem& y_;
   const double known_;
   const std::size_t most_;
   std::vector<std::size_t> open_;
@@ -194,7 +195,7 @@ class Search {
 
 }  // namespace
 
-std::optional<Sequence> best_below(const Ground& yard, double known, std::size_t most) {
+std::optional<Sequence> best_below(const OrderProblem& yard, double known, std::size_t most) {
   Search search(yard, known, most);
   return search.small_enough() ? search.run() : std::nullopt;
 }

@@ -10,7 +10,7 @@ namespace engine::order {
 // that is nowhere earlier is dropped, and so is what cannot finish before `known`. The best
 // sequence that finishes before `known`, empty when there is none; nullopt when the search was
 // given up after `most` partial walks, or for more than eight colonies.
-[[nodiscard]] std::optional<Sequence> best_below(const Ground& yard, double known,
+[[nodiscard]] std::optional<Sequence> best_below(const OrderProblem& yard, double known,
                                                  std::size_t most);
 
 }  // namespace engine::order

@@ -11,12 +11,12 @@ namespace {
 // their order; whether vaporizers and cloths are free is asked of who times it.
 class Changing {
  public:
-  Changing(const Ground& y, Sequence start) : y_(y), now_(y, std::move(start)) {
+  Changing(const OrderProblem& y, Sequence start) : y_(y), now_(y, std::move(start)) {
     for (std::size_t s = 0; s < y.sites; ++s)
       if (y.first[s] == 0) whole_.push_back(s);
   }
 
-  [[nodiscard]] const Standing& now() const { return now_; }
+  [[nodiscard]] const IndexedSequence& now() const { return now_; }
 
   // Makes one change; the stretch that may be other than before, or nothing was done.
   std::optional<Stretch> change(Dice& dice) {
@@ -130,8 +130,8 @@ class Changing {
     return rename();
   }
 
-  const Ground& y_;
-  Standing now_;
+  const OrderProblem& y_;
+  IndexedSequence now_;
   std::vector<std::size_t> whole_;                // colonies with all three acts to come
   std::vector<std::size_t> had_, gets_, places_;  // of a change of names
   std::vector<std::pair<std::size_t, Act>> old_;
@@ -156,9 +156,9 @@ std::uint64_t Dice::roll() {
   return z ^ (z >> 31);
 }
 
-Improved improve(const Ground& y, const Sequence& start, double acts_timed, double hot,
+Improved improve(const OrderProblem& y, const Sequence& start, double acts_timed, double hot,
                  double good_enough, Dice dice) {
-  if (y.acts < 2) return {start, Clockwork(y).time(start)};
+  if (y.acts < 2) return {start, SequenceTimer(y).time(start)};
   // What else there is to do, in the time that it takes to time an act.
   constexpr double kOfChange = 8, kOfPlace = 2, kOfSettling = 1.5;
   Changing change(y, start);
@@ -185,7 +185,7 @@ Improved improve(const Ground& y, const Sequence& start, double acts_timed, doub
   return best;
 }
 
-Sequence improve_cost(const Ground& y, const Sequence& start, std::size_t tries, double hot,
+Sequence improve_cost(const OrderProblem& y, const Sequence& start, std::size_t tries, double hot,
                       const Cost& cost_of, Dice dice) {
   Changing change(y, start);
   Sequence best = start;

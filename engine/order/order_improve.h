@@ -30,12 +30,12 @@ struct Improved {
 // the threshold falls from `hot` seconds to nothing while `acts_timed` acts are timed, or as much
 // other work is done. Returns the best sequence met, never worse than `start`. Stops early at
 // `good_enough`.
-[[nodiscard]] Improved improve(const Ground& yard, const Sequence& start, double acts_timed,
+[[nodiscard]] Improved improve(const OrderProblem& yard, const Sequence& start, double acts_timed,
                                double hot, double good_enough, Dice dice);
 
 // The same, over so many changes, for any cost that a whole sequence has.
 using Cost = std::function<double(const Sequence&)>;
-[[nodiscard]] Sequence improve_cost(const Ground& yard, const Sequence& start, std::size_t tries,
-                                    double hot, const Cost& cost, Dice dice);
+[[nodiscard]] Sequence improve_cost(const OrderProblem& yard, const Sequence& start,
+                                    std::size_t tries, double hot, const Cost& cost, Dice dice);
 
 }  // namespace engine::order

@@ -9,12 +9,12 @@ std::size_t idx(int n) { return static_cast<std::size_t>(n); }
 
 }  // namespace
 
-Standing::Standing(const Ground& yard, Sequence start)
+IndexedSequence::IndexedSequence(const OrderProblem& yard, Sequence start)
     : seq_(std::move(start)), at_(3 * yard.sites, 0) {
   for (std::size_t i = 0; i < seq_.size(); ++i) put(i, seq_[i]);
 }
 
-LongestPaths::LongestPaths(const Ground& yard, const Standing& now)
+LongestPaths::LongestPaths(const OrderProblem& yard, const IndexedSequence& now)
     : yard_(yard), before_(now.size() + 1), tail_(now.size() + 1, 0.0), ready_(2 * yard.sites) {
   for (std::size_t s = 0; s < yard.sites; ++s)
     if (const int next = yard.first[s]; next == 1 || next == 2)
@@ -24,12 +24,12 @@ LongestPaths::LongestPaths(const Ground& yard, const Standing& now)
 }
 
 // From `place`, where the act at `i` has just ended, to the finish by the next act.
-double LongestPaths::way_on(const Standing& now, std::size_t i, std::size_t place) const {
+double LongestPaths::way_on(const IndexedSequence& now, std::size_t i, std::size_t place) const {
   if (i + 1 == now.size()) return yard_.walk(place, yard_.gate());
   return yard_.walk(place, idx(now[i + 1].site)) + tail_[i + 1];
 }
 
-void LongestPaths::settle(const Standing& now, Stretch changed) {
+void LongestPaths::settle(const IndexedSequence& now, Stretch changed) {
   Moment m = before_[changed.from];
   for (std::size_t i = changed.from; i < now.size(); ++i) {
     const Act act = now[i];
@@ -49,7 +49,7 @@ void LongestPaths::settle(const Standing& now, Stretch changed) {
   }
 }
 
-LongestPaths::Tried LongestPaths::tried(const Standing& now, Stretch changed, double limit) {
+LongestPaths::Tried LongestPaths::tried(const IndexedSequence& now, Stretch changed, double limit) {
   Moment m = before_[changed.from];
   ++trial_;
   Tried t{0, 0, 0};
@@ -87,7 +87,7 @@ LongestPaths::Tried LongestPaths::tried(const Standing& now, Stretch changed, do
 
 // Of the paths that go from before the stretch straight to behind it. None was longer than the
 // finish that counts.
-double LongestPaths::longest_past(const Standing& now, Stretch changed) {
+double LongestPaths::longest_past(const IndexedSequence& now, Stretch changed) {
   double longest = 0;
   for (std::size_t s = 0; s < yard_.sites; ++s)
     for (auto what = idx(std::max(1, yard_.first[s])); what < 3; ++what) {

@@ -12,9 +12,9 @@
 namespace engine::order {
 
 // A sequence, and where in it each act stands.
-class Standing {
+class IndexedSequence {
  public:
-  Standing(const Ground& yard, Sequence start);
+  IndexedSequence(const OrderProblem& yard, Sequence start);
   [[nodiscard]] const Sequence& seq() const { return seq_; }
   [[nodiscard]] const Act& operator[](std::size_t i) const { return seq_[i]; }
   [[nodiscard]] std::size_t size() const { return seq_.size(); }
@@ -37,10 +37,10 @@ struct Stretch {
 
 class LongestPaths {
  public:
-  LongestPaths(const Ground& yard, const Standing& now);
+  LongestPaths(const OrderProblem& yard, const IndexedSequence& now);
 
   // What `now` has become counts; it differs from what counted before in that stretch alone.
-  void settle(const Standing& now, Stretch changed);
+  void settle(const IndexedSequence& now, Stretch changed);
   [[nodiscard]] double finish() const { return finish_; }
   [[nodiscard]] double walk() const { return before_.back().walk; }  // s, back to the gate
 
@@ -53,7 +53,7 @@ class LongestPaths {
   // and, now and then, where the end of a long stretch would win back more than kWinsBack of what
   // its beginning loses.
   static constexpr double kWinsBack = 20;  // s, own choice: more is rare, and not worth looking for
-  [[nodiscard]] Tried tried(const Standing& now, Stretch changed, double limit);
+  [[nodiscard]] Tried tried(const IndexedSequence& now, Stretch changed, double limit);
 
  private:
   // When a covering or an uncovering may begin, in the stretch that is being tried or before.
@@ -64,10 +64,10 @@ class LongestPaths {
   [[nodiscard]] Ready& ready(std::size_t site, std::size_t what) {
     return ready_[2 * site + what - 1];
   }
-  [[nodiscard]] double way_on(const Standing& now, std::size_t i, std::size_t place) const;
-  [[nodiscard]] double longest_past(const Standing& now, Stretch changed);
+  [[nodiscard]] double way_on(const IndexedSequence& now, std::size_t i, std::size_t place) const;
+  [[nodiscard]] double longest_past(const IndexedSequence& now, Stretch changed);
 
-  const Ground& yard_;
+  const OrderProblem& yard_;
   std::vector<Moment> before_;  // each act, and the end
   std::vector<double> tail_;    // from the beginning of the work of each act to the finish
   std::vector<Ready> ready_;    // of each site: of its covering, of its uncovering

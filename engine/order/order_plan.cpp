@@ -26,7 +26,7 @@ struct Budget {
 
 // The sizes are chosen on one core of an ordinary computer: 16 colonies in some 100 ms, 40 in half
 // a second, 100 in a little more than one, and the rest of a walk of 40 in some 20 ms.
-Budget budget_for(const Ground& y, OrderEffort effort) {
+Budget budget_for(const OrderProblem& y, OrderEffort effort) {
   constexpr std::size_t kSmall = 24, kMiddle = 130;  // acts
   const bool under_way = y.free_vaporizers < y.vaporizers || y.free_cloths < y.cloths || y.now > 0;
   if (effort == OrderEffort::Rough) return {2.5e5, 0, 2};
@@ -37,10 +37,10 @@ Budget budget_for(const Ground& y, OrderEffort effort) {
   return {4e6 + std::min(2.8e8, 4e8 * grown * std::sqrt(grown)), 0, 10};
 }
 
-double finish_of(const Ground& y, const Sequence& seq) { return Clockwork(y).time(seq); }
+double finish_of(const OrderProblem& y, const Sequence& seq) { return SequenceTimer(y).time(seq); }
 
 // The sequence of steps still to do; empty when it does not fit the yard.
-Sequence fitting(const Ground& y, const std::vector<OrderStep>& steps) {
+Sequence fitting(const OrderProblem& y, const std::vector<OrderStep>& steps) {
   Sequence seq;
   std::vector<int> next = y.first;
   for (const OrderStep& s : steps) {
@@ -53,7 +53,7 @@ Sequence fitting(const Ground& y, const std::vector<OrderStep>& steps) {
   return seq;
 }
 
-std::vector<Sequence> starts(const Ground& y, const std::vector<OrderStep>& keep) {
+std::vector<Sequence> starts(const OrderProblem& y, const std::vector<OrderStep>& keep) {
   std::vector<Sequence> all{rotation(y)};
   if (Sequence kept = fitting(y, keep); !kept.empty()) all.push_back(std::move(kept));
   const double dwell = y.dwell.empty() ? 0 : y.dwell.front();
@@ -65,7 +65,8 @@ std::vector<Sequence> starts(const Ground& y, const std::vector<OrderStep>& keep
 }
 
 // The best few of the starts, each other than the rest in its finish.
-std::vector<Improved> best_starts(const Ground& y, std::vector<Sequence> all, std::size_t most) {
+std::vector<Improved> best_starts(const OrderProblem& y, std::vector<Sequence> all,
+                                  std::size_t most) {
   std::vector<Improved> timed;
   for (Sequence& seq : all) timed.push_back({std::move(seq), 0});
   for (Improved& i : timed) i.finish = finish_of(y, i.seq);
@@ -79,7 +80,7 @@ std::vector<Improved> best_starts(const Ground& y, std::vector<Sequence> all, st
   return best;
 }
 
-Improved search(const Ground& y, const std::vector<OrderStep>& keep, const Budget& budget,
+Improved search(const OrderProblem& y, const std::vector<OrderStep>& keep, const Budget& budget,
                 double bound) {
   std::vector<Improved> found = best_starts(y, starts(y, keep), y.acts <= 24 ? 3 : 1);
   const double share = 0.8 / static_cast<double>(found.size());
@@ -101,7 +102,7 @@ struct Answer {
   bool proven = false;
 };
 
-Answer answer_for(const Ground& y, const std::vector<OrderStep>& keep, const Budget& budget) {
+Answer answer_for(const OrderProblem& y, const std::vector<OrderStep>& keep, const Budget& budget) {
   Answer a;
   a.bound = lower_bound(y);
   if (y.acts == 0) return {{{}, a.bound}, a.bound, true};
@@ -123,10 +124,10 @@ Answer answer_for(const Ground& y, const std::vector<OrderStep>& keep, const Bud
 // The longest seal with which the sequence is back in time; never below that of the yard it fits.
 double longest_seal(const OrderCase& c, const Sequence& seq, double least, double finish_by) {
   double low = least, high = std::max(least, finish_by - c.now_s);
-  if (finish_of(Ground(c, high), seq) <= finish_by) return high;
+  if (finish_of(OrderProblem(c, high), seq) <= finish_by) return high;
   for (int i = 0; i < 50; ++i) {
     const double middle = (low + high) / 2;
-    (finish_of(Ground(c, middle), seq) <= finish_by ? low : high) = middle;
+    (finish_of(OrderProblem(c, middle), seq) <= finish_by ? low : high) = middle;
   }
   return low;
 }
@@ -142,13 +143,13 @@ Sealed lengthen(const OrderCase& c, Sequence seq, double finish_by, const Budget
   constexpr int kRounds = 8;
   for (std::uint64_t round = 0; round < kRounds; ++round) {
     // A little more than can be had, so that a better sequence must be found.
-    const Ground wished(c, best.seal * 1.01 + 1);
+    const OrderProblem wished(c, best.seal * 1.01 + 1);
     const Sequence fresh = by_leaning(wished, {0, 0, 0, 1, 0.5});
     const Sequence from = round % 2 == 1 ? fresh : best.seq;
     const Improved tried =
         improve(wished, from, 0.12 * budget.acts_timed, 15, finish_by, Dice(200 + round));
     const double seal = longest_seal(c, tried.seq, c.seal_s, finish_by);
-    if (finish_of(Ground(c, c.seal_s), tried.seq) <= finish_by && seal > best.seal)
+    if (finish_of(OrderProblem(c, c.seal_s), tried.seq) <= finish_by && seal > best.seal)
       best = {tried.seq, seal};
   }
   return best;
@@ -156,7 +157,7 @@ Sealed lengthen(const OrderCase& c, Sequence seq, double finish_by, const Budget
 
 // ---- out of the wind ----
 
-Sequence out_of_the_wind(const OrderCase& c, const Ground& y, const Sequence& fastest,
+Sequence out_of_the_wind(const OrderCase& c, const OrderProblem& y, const Sequence& fastest,
                          double slowest, const Budget& budget) {
   constexpr double kTooSlow = 1e6;  // no time in the wind weighs as much
   const auto cost = [&](const Sequence& seq) {
@@ -174,7 +175,7 @@ Sequence out_of_the_wind(const OrderCase& c, const Ground& y, const Sequence& fa
 
 OrderPlan plan_order(const OrderCase& c, OrderEffort effort, const std::vector<OrderStep>& keep) {
   assert(what_is_wrong(c).empty());
-  const Ground asked(c, c.seal_s);
+  const OrderProblem asked(c, c.seal_s);
   const Budget budget = budget_for(asked, effort);
   Answer answer = answer_for(asked, keep, budget);
   Sequence seq = answer.best.seq;
@@ -186,7 +187,7 @@ OrderPlan plan_order(const OrderCase& c, OrderEffort effort, const std::vector<O
     seal = longer.seal;
     slowest = *c.finish_by_s;
   }
-  const Ground yard(c, seal);
+  const OrderProblem yard(c, seal);
   if (c.wind_from_deg && asked.acts > 0) seq = out_of_the_wind(c, yard, seq, slowest, budget);
   OrderPlan plan = plan_of(c, yard, seq);
   plan.lower_bound_s = std::min(answer.bound, plan.finish_s);
@@ -196,7 +197,7 @@ OrderPlan plan_order(const OrderCase& c, OrderEffort effort, const std::vector<O
 }
 
 OrderPlan plain_rotation(const OrderCase& c) {
-  const Ground yard(c, c.seal_s);
+  const OrderProblem yard(c, c.seal_s);
   OrderPlan plan = plan_of(c, yard, rotation(yard));
   plan.lower_bound_s = lower_bound(yard);
   plan.downwind_s = downwind_s(c, plan);
@@ -204,7 +205,7 @@ OrderPlan plain_rotation(const OrderCase& c) {
 }
 
 std::optional<OrderPlan> retime(const OrderCase& c, const std::vector<OrderStep>& steps) {
-  const Ground yard(c, c.seal_s);
+  const OrderProblem yard(c, c.seal_s);
   const Sequence seq = fitting(yard, steps);
   if (seq.empty() && yard.acts > 0) return std::nullopt;
   OrderPlan plan = plan_of(c, yard, seq);
@@ -228,13 +229,13 @@ std::vector<ClothRow> cloth_table(const OrderCase& c, int from, int to, OrderEff
   std::vector<OrderStep> fewer;  // the plan of one cloth less fits with one more
   for (int cloths = std::max({1, from, lying}); cloths <= to; ++cloths) {
     many.cloths = cloths;
-    const Ground yard(many, c.seal_s);
+    const OrderProblem yard(many, c.seal_s);
     const Budget budget = budget_for(yard, effort);
     const Answer answer = answer_for(yard, fewer, budget);
     ClothRow row{cloths, answer.best.finish, 0};
     OrderCase free = many;
     free.seal_s = 0;
-    const Ground open(free, 0);
+    const OrderProblem open(free, 0);
     const Answer shortest = answer_for(open, fewer, budget);
     for (const Sequence& seq : {answer.best.seq, shortest.best.seq}) {
       if (finish_of(open, seq) > unhurried) continue;

@@ -111,7 +111,7 @@ OrderPlan set_late(const OrderCase& c, OrderPlan plan, double worth_s) {
   return plan;
 }
 
-OrderPlan eased(const OrderCase& c, OrderPlan plan) {
+OrderPlan polished(const OrderCase& c, OrderPlan plan) {
   return set_late(c, set_behind(c, air_sooner(c, std::move(plan))));
 }
 

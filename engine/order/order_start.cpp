@@ -8,7 +8,7 @@ namespace {
 
 // A walk in the making, one act after the other.
 struct Making {
-  explicit Making(const Ground& yard)
+  explicit Making(const OrderProblem& yard)
       : y(yard),
         next(yard.first),
         ready(yard.sites, yard.now),
@@ -47,7 +47,7 @@ struct Making {
     return best;
   }
 
-  const Ground& y;
+  const OrderProblem& y;
   std::vector<int> next;
   std::vector<double> ready;
   double t;
@@ -58,7 +58,7 @@ struct Making {
 
 }  // namespace
 
-Sequence rotation(const Ground& y) {
+Sequence rotation(const OrderProblem& y) {
   Making m(y);
   while (m.made.size() < y.acts) {
     const auto todo = std::find(m.next.begin(), m.next.end(), 0);
@@ -75,7 +75,7 @@ Sequence rotation(const Ground& y) {
   return m.made;
 }
 
-Sequence by_leaning(const Ground& y, const Leaning& lean) {
+Sequence by_leaning(const OrderProblem& y, const Leaning& lean) {
   Making m(y);
   const double thumbs[] = {lean.set, lean.cover, lean.uncover};
   while (m.made.size() < y.acts) {

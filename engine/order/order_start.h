@@ -7,7 +7,7 @@ namespace engine::order {
 // Plans by plain rules. Every result is a complete sequence that fits.
 //
 // rotation: engine/order/order.h, plain_rotation.
-[[nodiscard]] Sequence rotation(const Ground& yard);
+[[nodiscard]] Sequence rotation(const OrderProblem& yard);
 
 // At each moment the act that can begin first, with these thumbs on the scale (seconds): a positive
 // one puts the kind of act off, `far` weighs the walk, `ahead` the colony's place in the given
@@ -17,6 +17,6 @@ struct Leaning {
   double far = 0;
   double ahead = 0;
 };
-[[nodiscard]] Sequence by_leaning(const Ground& yard, const Leaning& leaning);
+[[nodiscard]] Sequence by_leaning(const OrderProblem& yard, const Leaning& leaning);
 
 }  // namespace engine::order

@@ -18,7 +18,7 @@ std::vector<OrderPoint> places_of(const OrderCase& c) {
 
 }  // namespace
 
-Ground::Ground(const OrderCase& c, double seal_s)
+OrderProblem::OrderProblem(const OrderCase& c, double seal_s)
     : sites(c.sites.size()),
       now(c.now_s),
       seal(seal_s),
@@ -44,9 +44,9 @@ Ground::Ground(const OrderCase& c, double seal_s)
           std::hypot(places[i].x - places[j].x, places[i].y - places[j].y) / c.walk_mps;
 }
 
-Clockwork::Clockwork(const Ground& yard) : yard_(yard) {}
+SequenceTimer::SequenceTimer(const OrderProblem& yard) : yard_(yard) {}
 
-double Clockwork::time(const Sequence& seq) {
+double SequenceTimer::time(const Sequence& seq) {
   ends_.clear();
   ready_.clear();
   for (std::size_t s = 0; s < yard_.sites; ++s) ready_.push_back(ready_at_first(yard_, s));
@@ -95,9 +95,9 @@ class ClothNumbers {
 
 }  // namespace
 
-OrderPlan plan_of(const OrderCase& c, const Ground& yard, const Sequence& seq) {
+OrderPlan plan_of(const OrderCase& c, const OrderProblem& yard, const Sequence& seq) {
   OrderPlan plan;
-  Clockwork clock(yard);
+  SequenceTimer clock(yard);
   plan.finish_s = clock.time(seq);
   ClothNumbers cloths(c);
   std::vector<double> covered = yard.since;

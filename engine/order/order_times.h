@@ -23,9 +23,9 @@ struct Act {
 using Sequence = std::vector<Act>;
 
 // The case as numbers. Places: one for each site, then the start, then the gate.
-class Ground {
+class OrderProblem {
  public:
-  explicit Ground(const OrderCase& c, double seal_s);
+  explicit OrderProblem(const OrderCase& c, double seal_s);
 
   [[nodiscard]] double walk(std::size_t from, std::size_t to) const {
     return walk_[from * places_ + to];
@@ -57,12 +57,12 @@ struct Moment {
   int vaporizers = 0, cloths = 0;  // free
 };
 
-inline Moment beginning(const Ground& yard) {
+inline Moment beginning(const OrderProblem& yard) {
   return {yard.now, 0, yard.start(), yard.free_vaporizers, yard.free_cloths};
 }
 
 // Does the act as soon as it can be done; false: what it takes is not free.
-inline bool step(const Ground& yard, Moment& m, const Act& act, double ready_at) {
+inline bool step(const OrderProblem& yard, Moment& m, const Act& act, double ready_at) {
   const double way = yard.walk(m.place, static_cast<std::size_t>(act.site));
   m.t += way;
   m.walk += way;
@@ -74,21 +74,21 @@ inline bool step(const Ground& yard, Moment& m, const Act& act, double ready_at)
 }
 
 // From the end of a setting or a covering until the next act of its site may begin.
-inline double wait_after(const Ground& yard, const Act& act) {
+inline double wait_after(const OrderProblem& yard, const Act& act) {
   return act.what == 0 ? yard.dwell[static_cast<std::size_t>(act.site)] : yard.seal;
 }
 
 // When the site's next act may begin, as far as the time now says.
-inline double ready_at_first(const Ground& yard, std::size_t site) {
+inline double ready_at_first(const OrderProblem& yard, std::size_t site) {
   return yard.first[site] == 1   ? yard.since[site] + yard.dwell[site]
          : yard.first[site] == 2 ? yard.since[site] + yard.seal
                                  : yard.now;
 }
 
 // Walks a sequence.
-class Clockwork {
+class SequenceTimer {
  public:
-  explicit Clockwork(const Ground& yard);
+  explicit SequenceTimer(const OrderProblem& yard);
 
   // The finish, or kNever when the sequence asks for what is not free. Acts of one site must stand
   // in their order.
@@ -96,15 +96,15 @@ class Clockwork {
   [[nodiscard]] const std::vector<double>& ends() const { return ends_; }  // of what was timed last
 
  private:
-  const Ground& yard_;
+  const OrderProblem& yard_;
   std::vector<double> ends_;
   std::vector<double> ready_;  // of each site: when its next act may begin
 };
 
 // Steps with times and cloths of a sequence that fits.
-[[nodiscard]] OrderPlan plan_of(const OrderCase& c, const Ground& yard, const Sequence& seq);
+[[nodiscard]] OrderPlan plan_of(const OrderCase& c, const OrderProblem& yard, const Sequence& seq);
 
 // A number that no plan of this yard can finish before.
-[[nodiscard]] double lower_bound(const Ground& yard);
+[[nodiscard]] double lower_bound(const OrderProblem& yard);
 
 }  // namespace engine::order

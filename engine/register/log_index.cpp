@@ -8,10 +8,10 @@ namespace engine {
 namespace {
 
 template <class Map, class Key>
-Book::Places newest_first(const Map& map, const Key& key) {
+LogIndex::Places newest_first(const Map& map, const Key& key) {
   const auto at = map.find(key);
   if (at == map.end()) return {};
-  Book::Places places = at->second;
+  LogIndex::Places places = at->second;
   std::sort(places.begin(), places.end(), std::greater<>());
   places.erase(std::unique(places.begin(), places.end()), places.end());
   return places;
@@ -48,11 +48,11 @@ bool has_rows(const Body& body) {
 
 }  // namespace
 
-void Book::read(const Farm& farm, std::size_t most) {
+void LogIndex::read(const Farm& farm, std::size_t most) {
   const Log& log = farm.log;
   const bool follows =
       size_ == 0 || (size_ <= log.size() && log.copy(size_ - 1).event.ref == last_);
-  if (!follows) *this = Book{};
+  if (!follows) *this = LogIndex{};
   if (size_ == 0) {
     size_ = unread_ = log.size();
   } else {
@@ -62,7 +62,7 @@ void Book::read(const Farm& farm, std::size_t most) {
   for (std::size_t n = 0; n < most && unread_ > 0; ++n) take(farm, static_cast<Place>(--unread_));
 }
 
-void Book::take(const Farm& farm, Place place) {
+void LogIndex::take(const Farm& farm, Place place) {
   const Entry e = farm.log.copy(place);
   const Body& body = e.event.body;
   days_[std::chrono::sys_days(local_date(e.event.stamp))].push_back(place);
@@ -78,7 +78,7 @@ void Book::take(const Farm& farm, Place place) {
   newest ? treatments_.push_front(place) : treatments_.push_back(place);
 }
 
-void Book::list(Place place, const Body& body) {
+void LogIndex::list(Place place, const Body& body) {
   for (const ColonyId& colony : colonies_in(body)) colonies_[colony].push_back(place);
   if (const auto* n = std::get_if<NoteWritten>(&body); n && n->yard)
     notes_[*n->yard].push_back(place);
@@ -98,42 +98,46 @@ void Book::list(Place place, const Body& body) {
   if (std::holds_alternative<SetupChanged>(body)) setups_.push_back(place);
 }
 
-Book::Places Book::of_day(Date day) const {
+LogIndex::Places LogIndex::of_day(Date day) const {
   return newest_first(days_, std::chrono::sys_days(day));
 }
-Book::Places Book::of_colony(ColonyId colony) const { return newest_first(colonies_, colony); }
-Book::Places Book::notes_of(YardId yard) const { return newest_first(notes_, yard); }
-Book::Places Book::given_from(LotId lot) const { return newest_first(lots_, lot); }
-Book::Places Book::given_from(const std::string& code) const { return newest_first(codes_, code); }
-Book::Places Book::comings(ColonyId colony) const { return newest_first(comings_, colony); }
-Book::Places Book::passes(WalkId walk, ColonyId colony) const {
+LogIndex::Places LogIndex::of_colony(ColonyId colony) const {
+  return newest_first(colonies_, colony);
+}
+LogIndex::Places LogIndex::notes_of(YardId yard) const { return newest_first(notes_, yard); }
+LogIndex::Places LogIndex::given_from(LotId lot) const { return newest_first(lots_, lot); }
+LogIndex::Places LogIndex::given_from(const std::string& code) const {
+  return newest_first(codes_, code);
+}
+LogIndex::Places LogIndex::comings(ColonyId colony) const { return newest_first(comings_, colony); }
+LogIndex::Places LogIndex::passes(WalkId walk, ColonyId colony) const {
   return newest_first(passes_, std::pair{walk, colony});
 }
-Book::Places Book::setups() const {
+LogIndex::Places LogIndex::setups() const {
   Places places = setups_;
   std::sort(places.begin(), places.end(), std::greater<>());
   return places;
 }
 
-std::optional<Date> Book::day_before(Date day) const {
+std::optional<Date> LogIndex::day_before(Date day) const {
   const auto at = days_.lower_bound(std::chrono::sys_days(day));
   if (at == days_.begin()) return std::nullopt;
   return Date{std::prev(at)->first};
 }
 
-std::optional<Date> Book::day_after(Date day) const {
+std::optional<Date> LogIndex::day_after(Date day) const {
   const auto at = days_.upper_bound(std::chrono::sys_days(day));
   if (at == days_.end()) return std::nullopt;
   return Date{at->first};
 }
 
-std::vector<std::string> Book::codes() const {
+std::vector<std::string> LogIndex::codes() const {
   std::vector<std::string> all;
   for (const auto& [code, places] : codes_) all.push_back(code);
   return all;
 }
 
-std::optional<Book::Place> Book::opening(WalkId walk) const {
+std::optional<LogIndex::Place> LogIndex::opening(WalkId walk) const {
   const auto at = openings_.find(walk);
   if (at == openings_.end()) return std::nullopt;
   return at->second;

@@ -17,7 +17,7 @@
 
 namespace engine {
 
-class Book {
+class LogIndex {
  public:
   using Place = std::uint32_t;
   using Places = std::vector<Place>;

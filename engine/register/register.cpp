@@ -15,10 +15,10 @@ namespace {
 // Builds the rows of one entry after another.
 class Reader {
  public:
-  Reader(const Farm& farm, const Book& book) : farm_(farm), book_(book) {}
+  Reader(const Farm& farm, const LogIndex& book) : farm_(farm), book_(book) {}
 
   // Those of the entry at that place, its corrections' after its own.
-  std::vector<RegisterRow> rows_of(Book::Place place) {
+  std::vector<RegisterRow> rows_of(LogIndex::Place place) {
     rows_.clear();
     place_ = place;
     each_said(farm_, farm_.log.copy(place),
@@ -50,8 +50,8 @@ class Reader {
   [[nodiscard]] std::string setup_then(Field field) const;
 
   const Farm& farm_;
-  const Book& book_;
-  Book::Place place_ = 0;             // of the entry whose rows are built
+  const LogIndex& book_;
+  LogIndex::Place place_ = 0;         // of the entry whose rows are built
   std::optional<WalkOpened> opened_;  // the last one asked for: rows of a walk come together
   std::vector<RegisterRow> rows_;
 };
@@ -66,7 +66,7 @@ const WalkOpened* Reader::opening_of(WalkId walk) {
 
 // Whether no later entry passed the colony over on that walk.
 bool Reader::was_last(const EntryRef& entry, const ColonyPassedOver& pass) const {
-  for (const Book::Place place : book_.passes(pass.walk, pass.colony)) {
+  for (const LogIndex::Place place : book_.passes(pass.walk, pass.colony)) {
     const Entry e = farm_.log.copy(place);
     const auto* said = holds<ColonyPassedOver>(farm_, e);
     if (said && said->walk == pass.walk && said->colony == pass.colony) return e.event.ref == entry;
@@ -76,7 +76,7 @@ bool Reader::was_last(const EntryRef& entry, const ColonyPassedOver& pass) const
 
 // Where the colony stood when the entry was written.
 std::optional<YardId> Reader::stood_in(ColonyId colony) const {
-  for (const Book::Place place : book_.comings(colony)) {
+  for (const LogIndex::Place place : book_.comings(colony)) {
     const Entry e = farm_.log.copy(place);
     if (place > place_ || !e.counts()) continue;
     if (const auto* added = std::get_if<ColonyAdded>(&e.event.body)) return added->yard;
@@ -88,7 +88,7 @@ std::optional<YardId> Reader::stood_in(ColonyId colony) const {
 // What the setup said when the entry was written.
 template <class Field>
 std::string Reader::setup_then(Field field) const {
-  for (const Book::Place place : book_.setups()) {
+  for (const LogIndex::Place place : book_.setups()) {
     const Entry e = farm_.log.copy(place);
     if (place > place_ || !e.counts()) continue;
     if (const auto& said = std::get<SetupChanged>(e.event.body).*field) return *said;
@@ -338,10 +338,11 @@ bool asked_for(const RegisterRow& row, const RegisterQuery& q) {
 }
 
 // Entries that may have rows of what is asked for, the newest first.
-std::vector<Book::Place> candidates(const Farm& farm, const Book& book, const RegisterQuery& q) {
+std::vector<LogIndex::Place> candidates(const Farm& farm, const LogIndex& book,
+                                        const RegisterQuery& q) {
   if (q.colony) return book.of_colony(*q.colony);
   if (!q.lot) return {book.treatments().begin(), book.treatments().end()};
-  std::vector<Book::Place> all = book.given_from(q.lot->code);
+  std::vector<LogIndex::Place> all = book.given_from(q.lot->code);
   const auto add = [&](LotId lot) {
     const auto more = book.given_from(lot);
     all.insert(all.end(), more.begin(), more.end());
@@ -354,9 +355,9 @@ std::vector<Book::Place> candidates(const Farm& farm, const Book& book, const Re
 }
 
 // Whether some treatment that counts was given from a lot of that code.
-bool still_said(const Farm& farm, const Book& book, const std::string& code) {
+bool still_said(const Farm& farm, const LogIndex& book, const std::string& code) {
   const auto places = book.given_from(code);
-  return std::any_of(places.begin(), places.end(), [&](Book::Place place) {
+  return std::any_of(places.begin(), places.end(), [&](LogIndex::Place place) {
     const Entry e = farm.log.copy(place);
     const auto* given = holds<OtherTreatmentGiven>(farm, e);
     return given != nullptr && given->lot == code;
@@ -386,13 +387,13 @@ bool older(const RowPlace& a, const RowPlace& b) {
   return a.at && *a.at < *b.at;
 }
 
-Search::Search(const Farm& farm, const Book& book, RegisterQuery query)
+Search::Search(const Farm& farm, const LogIndex& book, RegisterQuery query)
     : query_(std::move(query)), candidates_(candidates(farm, book, query_)) {}
 
-void Search::go_on(const Farm& farm, const Book& book, std::size_t most) {
+void Search::go_on(const Farm& farm, const LogIndex& book, std::size_t most) {
   Reader reader(farm, book);
   for (; most > 0 && next_ < candidates_.size(); --most, ++next_) {
-    const Book::Place place = candidates_[next_];
+    const LogIndex::Place place = candidates_[next_];
     const auto rows = reader.rows_of(place);
     for (std::size_t n = rows.size(); n-- > 0;)
       if (asked_for(rows[n], query_)) found(rows[n], {place, n, rows[n].date, {}});
@@ -415,11 +416,11 @@ void Search::found(const RegisterRow& row, RowPlace at) {
   given.last = std::max(given.last, row.date);
 }
 
-RegisterRow Search::row(const Farm& farm, const Book& book, std::size_t i) const {
+RegisterRow Search::row(const Farm& farm, const LogIndex& book, std::size_t i) const {
   return Reader(farm, book).rows_of(rows_[i].place).at(rows_[i].of_entry);
 }
 
-std::vector<RegisterRow> register_rows(const Farm& farm, const Book& book,
+std::vector<RegisterRow> register_rows(const Farm& farm, const LogIndex& book,
                                        const RegisterQuery& query) {
   Reader reader(farm, book);
   std::vector<RegisterRow> rows;
@@ -439,12 +440,12 @@ std::vector<RegisterRow> register_rows(const Farm& farm, const Book& book,
 }
 
 std::vector<RegisterRow> register_rows(const Farm& farm, const RegisterQuery& query) {
-  Book book;
+  LogIndex book;
   book.read_all(farm);
   return register_rows(farm, book, query);
 }
 
-std::vector<LotWanted> lots_known(const Farm& farm, const Book& book) {
+std::vector<LotWanted> lots_known(const Farm& farm, const LogIndex& book) {
   std::vector<LotWanted> lots;
   std::set<std::string> codes;
   for (const auto& [id, lot] : farm.lots) {

@@ -110,13 +110,13 @@ struct RegisterQuery {
 };
 
 // Every lot that anything was given from or that was received, by code, each once.
-[[nodiscard]] std::vector<LotWanted> lots_known(const Farm& farm, const Book& book);
+[[nodiscard]] std::vector<LotWanted> lots_known(const Farm& farm, const LogIndex& book);
 // "24-118"; the product where a lot has no code.
 [[nodiscard]] std::string words(const LotWanted& lot, const Farm& farm);
 
 // Oldest first; references to entries of the log end. The book must have read the whole log. A
 // piece at a time: search.h.
-[[nodiscard]] std::vector<RegisterRow> register_rows(const Farm& farm, const Book& book,
+[[nodiscard]] std::vector<RegisterRow> register_rows(const Farm& farm, const LogIndex& book,
                                                      const RegisterQuery& query);
 [[nodiscard]] std::vector<RegisterRow> register_rows(const Farm& farm, const RegisterQuery& query);
 

@@ -12,7 +12,7 @@ namespace engine {
 
 // Where a row comes from, and what orders it.
 struct RowPlace {
-  Book::Place place = 0;
+  LogIndex::Place place = 0;
   std::size_t of_entry = 0;  // an entry and each of its corrections has a row
   Date date{};
   std::optional<Utc> at;
@@ -29,21 +29,21 @@ class Search {
     Date last{};
   };
 
-  Search(const Farm& farm, const Book& book, RegisterQuery query);
+  Search(const Farm& farm, const LogIndex& book, RegisterQuery query);
 
   // Looks at so many entries; references to entries of the log end.
-  void go_on(const Farm& farm, const Book& book, std::size_t most);
+  void go_on(const Farm& farm, const LogIndex& book, std::size_t most);
   [[nodiscard]] bool whole() const { return next_ == candidates_.size(); }
   [[nodiscard]] const RegisterQuery& query() const { return query_; }
   [[nodiscard]] std::size_t size() const { return rows_.size(); }
-  [[nodiscard]] RegisterRow row(const Farm& farm, const Book& book, std::size_t i) const;
+  [[nodiscard]] RegisterRow row(const Farm& farm, const LogIndex& book, std::size_t i) const;
   [[nodiscard]] const std::map<ColonyId, Given>& given() const { return given_; }
 
  private:
   void found(const RegisterRow& row, RowPlace at);
 
   RegisterQuery query_;
-  std::vector<Book::Place> candidates_;  // newest first
+  std::vector<LogIndex::Place> candidates_;  // newest first
   std::size_t next_ = 0;
   std::vector<RowPlace> rows_;
   std::map<ColonyId, Given> given_;

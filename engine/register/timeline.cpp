@@ -27,7 +27,7 @@ std::string count_words(const CountTaken& c) {
 
 class Life {
  public:
-  Life(const Farm& farm, const Book& book, ColonyId colony, Units units)
+  Life(const Farm& farm, const LogIndex& book, ColonyId colony, Units units)
       : farm_(farm), book_(book), colony_(colony), units_(units) {}
 
   std::vector<LifeItem> all() {
@@ -62,7 +62,7 @@ class Life {
   void add_row(const RegisterRow& r);
 
   const Farm& farm_;
-  const Book& book_;
+  const LogIndex& book_;
   ColonyId colony_;
   Units units_;
   std::vector<LifeItem> items_;
@@ -134,7 +134,8 @@ void Life::add_row(const RegisterRow& r) {
 
 }  // namespace
 
-std::vector<LifeItem> timeline(const Farm& farm, const Book& book, ColonyId colony, Units units) {
+std::vector<LifeItem> timeline(const Farm& farm, const LogIndex& book, ColonyId colony,
+                               Units units) {
   return Life(farm, book, colony, units).all();
 }
 

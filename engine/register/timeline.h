@@ -39,7 +39,7 @@ struct LifeItem {
 
 // What counts of it, oldest first; what was struck or fell is in the register. The book must have
 // read the whole log.
-[[nodiscard]] std::vector<LifeItem> timeline(const Farm& farm, const Book& book, ColonyId colony,
-                                             Units units);
+[[nodiscard]] std::vector<LifeItem> timeline(const Farm& farm, const LogIndex& book,
+                                             ColonyId colony, Units units);
 
 }  // namespace engine

@@ -293,7 +293,9 @@ struct Say {
     return strike ? number : number + " (" + std::visit(*this, there->event.body) + ")";
   }
 
-  [[nodiscard]] std::string instead(const Instead& i) const { return std::visit(*this, i.body()); }
+  [[nodiscard]] std::string instead(const Replacement& i) const {
+    return std::visit(*this, i.body());
+  }
 
   std::string operator()(const EntryStruck& e) const {
     return with_note("struck " + entry(e.entry), e.reason);

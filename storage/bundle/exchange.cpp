@@ -78,7 +78,7 @@ std::vector<Named> named(const std::vector<Sealed>& events) {
 
 std::set<Hash> sides_in(const Journal& journal) {
   std::set<Hash> sides;
-  for (const SideRow& side : journal.sides()) sides.insert(side.sealed.hash);
+  for (const ForkRow& side : journal.sides()) sides.insert(side.sealed.hash);
   return sides;
 }
 
@@ -99,7 +99,7 @@ BundleNote note_of(const std::vector<Named>& events, const std::set<Hash>& sides
 
 // What the journal holds and the folder does not.
 struct NotOut {
-  SeqSets numbers;
+  SeqRangesByDevice numbers;
   std::set<Hash> sides;
   [[nodiscard]] bool empty() const { return numbers.empty() && sides.empty(); }
   [[nodiscard]] bool holds(const Sealed& s, bool side) const {
@@ -110,7 +110,7 @@ struct NotOut {
 };
 
 NotOut not_out(const Journal& journal, const ExchangeNotes& notes) {
-  SeqSets out;
+  SeqRangesByDevice out;
   NotOut left{{}, sides_in(journal)};
   for (const auto& [name, note] : notes) {
     for (const auto& [device, seqs] : note.numbers)
@@ -118,7 +118,7 @@ NotOut not_out(const Journal& journal, const ExchangeNotes& notes) {
     for (const Hash& hash : note.sides) left.sides.erase(hash);
   }
   for (const auto& [device, mine] : journal.held())
-    if (SeqSet rest = mine.seqs.without(out[device]); !rest.empty())
+    if (SeqRanges rest = mine.seqs.without(out[device]); !rest.empty())
       left.numbers[device] = std::move(rest);
   return left;
 }

@@ -28,7 +28,7 @@ bool take_line(std::string_view line, ExchangeNotes& notes) {
     return notes[name].sides.insert(hash).second;
   }
   const std::string device(cut(line, ' '));
-  SeqSet seqs;
+  SeqRanges seqs;
   if (word != "bundle" || name.empty() || !is_uuid_text(device) || !parse_seqs(line, seqs))
     return false;
   notes[name].numbers[device] = std::move(seqs);

@@ -20,7 +20,7 @@ namespace storage {
 [[nodiscard]] std::string exchange_notes_path(const std::string& store_path);
 
 struct BundleNote {
-  SeqSets numbers;
+  SeqRangesByDevice numbers;
   std::set<Hash> sides;
 
   bool operator==(const BundleNote&) const = default;

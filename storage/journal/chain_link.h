@@ -8,11 +8,11 @@
 
 namespace storage {
 
-struct Link {
+struct ChainLink {
   std::int64_t seq = 0;
   Hash hash{};
   Hash prev{};
-  friend auto operator<=>(const Link&, const Link&) = default;  // by number, then hash
+  friend auto operator<=>(const ChainLink&, const ChainLink&) = default;  // by number, then hash
 };
 
 }  // namespace storage

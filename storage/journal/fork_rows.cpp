@@ -22,7 +22,7 @@ int put(sqlite3* db, const char* sql, const std::string& key, const std::string&
 }
 
 // "12 {"event":...}": what it came after, then the line that a bundle has too.
-bool take_row(std::string_view text, SideRow& row) {
+bool take_row(std::string_view text, ForkRow& row) {
   const auto [end, error] = std::from_chars(text.data(), text.data() + text.size(), row.after);
   text.remove_prefix(static_cast<std::size_t>(end - text.data()));
   if (error != std::errc{} || row.after < 0 || !text.starts_with(' ')) return false;
@@ -34,9 +34,9 @@ bool take_row(std::string_view text, SideRow& row) {
 
 }  // namespace
 
-int write_sides(sqlite3* db, std::span<const SideRow> rows, std::int64_t before) {
+int write_sides(sqlite3* db, std::span<const ForkRow> rows, std::int64_t before) {
   if (rows.empty()) return SQLITE_OK;
-  for (const SideRow& row : rows) {
+  for (const ForkRow& row : rows) {
     std::string line = events_jsonl({&row.sealed, 1});
     line.pop_back();
     const int rc = put(db, "INSERT INTO meta VALUES (?1, ?2)", key_of(++before),
@@ -55,14 +55,14 @@ std::int64_t count_sides(sqlite3* db) {
   return number;
 }
 
-std::vector<SideRow> read_sides(sqlite3* db, std::vector<std::string>& problems) {
-  std::vector<SideRow> rows;
+std::vector<ForkRow> read_sides(sqlite3* db, std::vector<std::string>& problems) {
+  std::vector<ForkRow> rows;
   const std::int64_t counted = count_sides(db);
   Query all(db, "SELECT key, value FROM meta WHERE key GLOB 'side *' ORDER BY key");
   std::int64_t number = 0;
   int rc = all.step();
   for (; rc == SQLITE_ROW; rc = all.step()) {
-    SideRow row;
+    ForkRow row;
     const bool in_place = all.text(0) == key_of(++number), whole = take_row(all.text(1), row);
     if (!in_place || !whole)
       problems.push_back(fmt::format(

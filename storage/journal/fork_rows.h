@@ -15,10 +15,10 @@
 namespace storage {
 
 // Adds rows after the first `before` ones; within a transaction of the caller.
-[[nodiscard]] int write_sides(sqlite3* db, std::span<const SideRow> rows, std::int64_t before);
+[[nodiscard]] int write_sides(sqlite3* db, std::span<const ForkRow> rows, std::int64_t before);
 
 // Every whole row in order; one line in `problems` for each thing that is not as it was written.
-[[nodiscard]] std::vector<SideRow> read_sides(sqlite3* db, std::vector<std::string>& problems);
+[[nodiscard]] std::vector<ForkRow> read_sides(sqlite3* db, std::vector<std::string>& problems);
 
 // How many there should be.
 [[nodiscard]] std::int64_t count_sides(sqlite3* db);

@@ -30,7 +30,8 @@ engine::Branches branches_in(const ForkTrees& trees) {
   return all;
 }
 
-ForkTree::ForkTree(const std::string& device, std::vector<Link> links) : links_(std::move(links)) {
+ForkTree::ForkTree(const std::string& device, std::vector<ChainLink> links)
+    : links_(std::move(links)) {
   std::sort(links_.begin(), links_.end());
   links_.erase(std::unique(links_.begin(), links_.end()), links_.end());
   name_all(device, count_followers());
@@ -38,17 +39,17 @@ ForkTree::ForkTree(const std::string& device, std::vector<Link> links) : links_(
 }
 
 std::optional<std::size_t> ForkTree::find(std::int64_t seq, const Hash& hash) const {
-  const auto key = [](const Link& l) { return std::pair(l.seq, l.hash); };
+  const auto key = [](const ChainLink& l) { return std::pair(l.seq, l.hash); };
   const auto at =
       std::lower_bound(links_.begin(), links_.end(), std::pair(seq, hash),
-                       [&](const Link& l, const auto& wanted) { return key(l) < wanted; });
+                       [&](const ChainLink& l, const auto& wanted) { return key(l) < wanted; });
   if (at == links_.end() || key(*at) != std::pair(seq, hash)) return std::nullopt;
   return static_cast<std::size_t>(at - links_.begin());
 }
 
 // The place of the one it hangs on; that behind the last one: it is a first event.
 std::optional<std::size_t> ForkTree::before(std::size_t at) const {
-  const Link& link = links_[at];
+  const ChainLink& link = links_[at];
   if (link.seq == 1 && link.prev == Hash{}) return links_.size();
   return link.seq > 1 ? find(link.seq - 1, link.prev) : std::nullopt;
 }

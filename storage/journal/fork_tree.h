@@ -20,7 +20,7 @@ namespace storage {
 
 class ForkTree {
  public:
-  ForkTree(const std::string& device, std::vector<Link> links);
+  ForkTree(const std::string& device, std::vector<ChainLink> links);
 
   // What the farm calls the tablet in this event: its id, or that of a branch. None: it waits, or
   // is not one of the tree's.
@@ -29,7 +29,7 @@ class ForkTree {
 
   // How many wait, and the numbers that are surely missing before them.
   [[nodiscard]] std::int64_t waiting() const { return waiting_; }
-  [[nodiscard]] const SeqSet& missing() const { return missing_; }
+  [[nodiscard]] const SeqRanges& missing() const { return missing_; }
 
  private:
   [[nodiscard]] std::optional<std::size_t> find(std::int64_t seq, const Hash& hash) const;
@@ -37,12 +37,12 @@ class ForkTree {
   [[nodiscard]] std::vector<std::size_t> count_followers();
   void name_all(const std::string& device, const std::vector<std::size_t>& followers);
 
-  std::vector<Link> links_;           // rising, each once
+  std::vector<ChainLink> links_;      // rising, each once
   std::vector<std::uint32_t> names_;  // by place; places in ids_
   std::vector<engine::DeviceId> ids_;
   engine::Branches branches_;
   std::int64_t waiting_ = 0;
-  SeqSet missing_;
+  SeqRanges missing_;
 };
 
 using ForkTrees = std::map<std::string, ForkTree>;  // by device

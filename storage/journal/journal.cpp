@@ -166,8 +166,8 @@ const std::string& Journal::path() const { return impl_->path; }
 const JournalOptions& Journal::options() const { return impl_->options; }
 const std::string& Journal::device() const { return impl_->store.findings.meta.device; }
 Head Journal::last(const std::string& device) const { return impl_->last(device); }
-const Held& Journal::held() const { return impl_->store.findings.held; }
-const std::vector<SideRow>& Journal::sides() const { return impl_->store.findings.sides; }
+const KnownEvents& Journal::held() const { return impl_->store.findings.held; }
+const std::vector<ForkRow>& Journal::sides() const { return impl_->store.findings.sides; }
 std::int64_t Journal::size() const { return impl_->store.findings.arrivals; }
 const std::optional<DamageReport>& Journal::damage() const { return impl_->store.damage; }
 const Status& Journal::writable() const { return impl_->store.writable; }

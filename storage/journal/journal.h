@@ -36,7 +36,7 @@ struct JournalOptions {
   const JournalTesting* testing = nullptr;
   // What was read and proven whole before (storage/store/checkpoint.h): of those events only a part
   // is read again at opening, another part each time; none: all are.
-  std::optional<Tip> proven{};
+  std::optional<ProgressMark> proven{};
   // A store with at least so many events gets a checkpoint beside it; 0: never.
   std::int64_t checkpoint_from = 20'000;
 };
@@ -44,15 +44,15 @@ struct JournalOptions {
 struct DamageReport {
   std::string line;                                    // for the keeper
   std::vector<std::string> causes;                     // what the checks found
-  SeqSets readable;                                    // per device
-  SeqSets missing;                                     // stored once, not readable now
+  SeqRangesByDevice readable;                          // per device
+  SeqRangesByDevice missing;                           // stored once, not readable now
   std::int64_t sides_readable = 0, sides_missing = 0;  // of other sides of forks, beside these
 };
 
 struct VerifyReport {
   std::int64_t events = 0;
   std::vector<std::string> problems;  // empty: the store is whole
-  SeqSets waiting;                    // gaps in other devices' events: bundles not merged yet
+  SeqRangesByDevice waiting;          // gaps in other devices' events: bundles not merged yet
   std::int64_t sides = 0;             // events of other sides of forks, beside `events`
 
   [[nodiscard]] bool ok() const { return problems.empty(); }
@@ -89,7 +89,7 @@ class Journal {
   // own event comes that does not follow from the last one here), this one goes on under a new id,
   // which follows from options.device and what it holds.
   Status adopt(const Sealed& event);
-  [[nodiscard]] Result<Adopted> adopt_all(WholeEvents events);
+  [[nodiscard]] Result<Adopted> adopt_all(VerifiedEvents events);
   [[nodiscard]] Result<Adopted> adopt_all(std::vector<Sealed> events);  // when all are whole
   // Whether taking them would renew the id.
   [[nodiscard]] bool would_renew(std::span<const Sealed> events) const;
@@ -101,12 +101,12 @@ class Journal {
 
   [[nodiscard]] const std::string& device() const;
   [[nodiscard]] Head last(const std::string& device) const;  // seq 0 and zero hash: none
-  [[nodiscard]] const Held& held() const;                    // but for sides()
+  [[nodiscard]] const KnownEvents& held() const;             // but for sides()
   [[nodiscard]] std::int64_t size() const;                   // likewise
 
   // The events of other sides of forks, and for each tablet that has any, how all of its hang
   // together.
-  [[nodiscard]] const std::vector<SideRow>& sides() const;
+  [[nodiscard]] const std::vector<ForkRow>& sides() const;
   [[nodiscard]] Result<ForkTrees> forks() const;
 
   // From now on events get this id: needed after a restore.

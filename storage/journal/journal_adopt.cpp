@@ -17,7 +17,7 @@ class Merge {
  public:
   Merge(sqlite3* db, const Findings& here)
       : here_(here), find_(db, "SELECT prev, hash FROM events WHERE device = ?1 AND seq = ?2") {
-    for (const SideRow& side : here.sides) sides_.insert(side.sealed.hash);
+    for (const ForkRow& side : here.sides) sides_.insert(side.sealed.hash);
   }
 
   Fit judge(const Sealed& s) {
@@ -39,7 +39,7 @@ class Merge {
   [[nodiscard]] bool is_own(const Sealed& s) const { return s.record.device == here_.meta.device; }
 
  private:
-  std::optional<Link> link(const std::string& device, std::int64_t seq) {
+  std::optional<ChainLink> link(const std::string& device, std::int64_t seq) {
     const auto it = taken_.find({device, seq});
     if (it != taken_.end()) return it->second;
     const auto mine = here_.held.find(device);
@@ -47,7 +47,7 @@ class Merge {
     find_.reset();
     find_.bind(1, device);
     find_.bind(2, seq);
-    Link found{.seq = seq};
+    ChainLink found{.seq = seq};
     if (find_.step() != SQLITE_ROW || !find_.hash(0, found.prev) || !find_.hash(1, found.hash)) {
       return std::nullopt;
     }
@@ -56,7 +56,7 @@ class Merge {
 
   const Findings& here_;
   Query find_;
-  std::map<std::pair<std::string, std::int64_t>, Link> taken_;
+  std::map<std::pair<std::string, std::int64_t>, ChainLink> taken_;
   std::set<Hash> sides_;
 };
 
@@ -64,17 +64,17 @@ class Merge {
 
 Result<Adopted> Journal::adopt_all(std::vector<Sealed> events) {
   if (!impl_->store.writable.ok()) return impl_->store.writable;
-  auto whole = WholeEvents::of(std::move(events));
+  auto whole = VerifiedEvents::of(std::move(events));
   return whole.ok() ? adopt_all(std::move(whole).value()) : whole.status();
 }
 
-Result<Adopted> Journal::adopt_all(WholeEvents whole) {
+Result<Adopted> Journal::adopt_all(VerifiedEvents whole) {
   if (!impl_->store.writable.ok()) return impl_->store.writable;
   std::vector<Sealed> events = std::move(whole).take();
   Merge merge(impl_->store.db.get(), impl_->store.findings);
   Adopted result;
   std::vector<Sealed> fresh;
-  std::vector<SideRow> sides;
+  std::vector<ForkRow> sides;
   for (std::size_t i = 0; i < events.size(); ++i) {
     Sealed& s = events[i];
     const Fit fit = merge.judge(s);
@@ -113,14 +113,14 @@ bool Journal::would_renew(std::span<const Sealed> events) const {
 Status Journal::adopt(const Sealed& event) { return adopt_all(std::vector{event}).status(); }
 
 Result<ForkTrees> Journal::forks() const {
-  std::map<std::string, std::vector<Link>> links;
+  std::map<std::string, std::vector<ChainLink>> links;
   for (const auto& [s, after] : sides())
     links[s.record.device].push_back({s.record.seq, s.hash, s.prev});
   ForkTrees trees;
   for (auto& [device, all] : links) {
     Query mine(impl_->store.db.get(), "SELECT seq, hash, prev FROM events WHERE device = ?1");
     mine.bind(1, device);
-    Link link;
+    ChainLink link;
     int rc = mine.step();
     for (; rc == SQLITE_ROW; rc = mine.step()) {
       link.seq = mine.number(0);

@@ -88,13 +88,13 @@ void check_arrivals(sqlite3* db, Findings& found) {
       fmt::format("{} events arrived but {} are there", found.arrivals, sums.number(0)));
 }
 
-void check_tip(sqlite3* db, const Tip& tip, Findings& found) {
+void check_tip(sqlite3* db, const ProgressMark& tip, Findings& found) {
   if (tip.sides > static_cast<std::int64_t>(found.sides.size()))
     found.problems.emplace_back("entries of other sides of a fork were stored but are gone");
   Query one(db, "SELECT hash FROM events WHERE device = ?1 AND seq = ?2");
   for (const auto& [device, noted] : tip.held) {
     const auto mine = found.held.find(device);
-    const SeqSet lost =
+    const SeqRanges lost =
         mine == found.held.end() ? noted.seqs : noted.seqs.without(mine->second.seqs);
     if (!lost.empty()) {
       found.problems.push_back(fmt::format("events {} of tablet {} were stored but are gone",
@@ -123,7 +123,7 @@ class LaterCheck {
         found_(found),
         link_(db, "SELECT prev, hash FROM events WHERE device = ?1 AND seq = ?2") {}
 
-  void run(const Tip& proven) {
+  void run(const ProgressMark& proven) {
     found_.held = proven.held;
     found_.arrivals = found_.proven_before = proven.arrivals;
     for (const auto& [device, held] : proven.held) check_head(device, held.head);
@@ -135,11 +135,11 @@ class LaterCheck {
   }
 
  private:
-  std::optional<Link> link(const std::string& device, std::int64_t seq) {
+  std::optional<ChainLink> link(const std::string& device, std::int64_t seq) {
     link_.reset();
     link_.bind(1, device);
     link_.bind(2, seq);
-    Link found{.seq = seq};
+    ChainLink found{.seq = seq};
     if (link_.step() != SQLITE_ROW || !link_.hash(0, found.prev) || !link_.hash(1, found.hash))
       return std::nullopt;
     return found;
@@ -203,7 +203,8 @@ class LaterCheck {
 
 }  // namespace
 
-Findings check_later(sqlite3* db, const Tip& proven, const std::optional<Tip>& tip) {
+Findings check_later(sqlite3* db, const ProgressMark& proven,
+                     const std::optional<ProgressMark>& tip) {
   Findings found;
   check_meta(db, found);
   if (!has_our_tables(db) || found.meta.device != proven.device)
@@ -213,7 +214,7 @@ Findings check_later(sqlite3* db, const Tip& proven, const std::optional<Tip>& t
   return found;
 }
 
-Tip tip_of(const Findings& found) {
+ProgressMark tip_of(const Findings& found) {
   return {found.meta.device, found.arrivals, found.held,
           static_cast<std::int64_t>(found.sides.size())};
 }
@@ -223,7 +224,7 @@ std::string short_name(const std::string& device) {
   return id ? engine::short_device(engine::DeviceId{*id}) : device;
 }
 
-Findings check_store(sqlite3* db, const std::optional<Tip>& tip) {
+Findings check_store(sqlite3* db, const std::optional<ProgressMark>& tip) {
   Findings found;
   check_structure(db, found);
   check_meta(db, found);

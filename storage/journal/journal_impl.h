@@ -16,7 +16,7 @@ namespace storage {
 // What goes into the store at once.
 struct Batch {
   std::span<const Sealed> events;    // for the table events
-  std::span<const SideRow> sides{};  // for the rows of other sides
+  std::span<const ForkRow> sides{};  // for the rows of other sides
   std::string renewed{};             // the store's own id from now on; empty: as it was
 };
 

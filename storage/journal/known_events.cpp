@@ -23,7 +23,7 @@ bool take_sign(std::string_view& text, char sign) {
 
 }  // namespace
 
-void SeqSet::add(SeqRange range) {
+void SeqRanges::add(SeqRange range) {
   if (range.last < range.first) return;
   const auto touches_from = std::find_if(
       ranges_.begin(), ranges_.end(), [&](const SeqRange& r) { return r.last >= range.first - 1; });
@@ -35,19 +35,19 @@ void SeqSet::add(SeqRange range) {
   ranges_.insert(ranges_.erase(touches_from, end), range);
 }
 
-bool SeqSet::holds(std::int64_t seq) const {
+bool SeqRanges::holds(std::int64_t seq) const {
   return std::any_of(ranges_.begin(), ranges_.end(),
                      [&](const SeqRange& r) { return r.first <= seq && seq <= r.last; });
 }
 
-std::int64_t SeqSet::count() const {
+std::int64_t SeqRanges::count() const {
   std::int64_t sum = 0;
   for (const SeqRange& r : ranges_) sum += r.last - r.first + 1;
   return sum;
 }
 
-SeqSet SeqSet::without(const SeqSet& other) const {
-  SeqSet left;
+SeqRanges SeqRanges::without(const SeqRanges& other) const {
+  SeqRanges left;
   for (SeqRange mine : ranges_) {
     for (const SeqRange& theirs : other.ranges_) {
       if (theirs.last < mine.first || theirs.first > mine.last) continue;
@@ -59,19 +59,19 @@ SeqSet SeqSet::without(const SeqSet& other) const {
   return left;
 }
 
-void hold(Held& held, const std::string& device, std::int64_t seq, const Hash& hash) {
-  DeviceHeld& mine = held[device];
+void hold(KnownEvents& held, const std::string& device, std::int64_t seq, const Hash& hash) {
+  KnownOfDevice& mine = held[device];
   mine.seqs.add(seq);
   if (seq >= mine.head.seq) mine.head = {seq, hash};
 }
 
-std::int64_t count(const SeqSets& sets) {
+std::int64_t count(const SeqRangesByDevice& sets) {
   std::int64_t sum = 0;
   for (const auto& [device, set] : sets) sum += set.count();
   return sum;
 }
 
-std::string to_text(const SeqSet& set) {
+std::string to_text(const SeqRanges& set) {
   std::string text;
   for (const SeqRange& r : set.ranges()) {
     if (!text.empty()) text += ',';
@@ -80,7 +80,7 @@ std::string to_text(const SeqSet& set) {
   return text;
 }
 
-bool parse_seqs(std::string_view text, SeqSet& set) {
+bool parse_seqs(std::string_view text, SeqRanges& set) {
   set = {};
   while (!text.empty()) {
     SeqRange r;

@@ -19,7 +19,7 @@ struct SeqRange {
 };
 
 // Sequence numbers as ranges: sorted, apart from each other by at least one missing number.
-class SeqSet {
+class SeqRanges {
  public:
   void add(std::int64_t seq) { add(SeqRange{seq, seq}); }
   void add(SeqRange range);
@@ -28,8 +28,8 @@ class SeqSet {
   [[nodiscard]] std::int64_t top() const { return empty() ? 0 : ranges_.back().last; }
   [[nodiscard]] std::int64_t count() const;
   [[nodiscard]] const std::vector<SeqRange>& ranges() const { return ranges_; }
-  [[nodiscard]] SeqSet without(const SeqSet& other) const;
-  bool operator==(const SeqSet&) const = default;
+  [[nodiscard]] SeqRanges without(const SeqRanges& other) const;
+  bool operator==(const SeqRanges&) const = default;
 
  private:
   std::vector<SeqRange> ranges_;
@@ -42,20 +42,20 @@ struct Head {
   bool operator==(const Head&) const = default;
 };
 
-struct DeviceHeld {
-  SeqSet seqs;
+struct KnownOfDevice {
+  SeqRanges seqs;
   Head head;  // of the highest sequence number
 };
 
-using Held = std::map<std::string, DeviceHeld>;
-using SeqSets = std::map<std::string, SeqSet>;
+using KnownEvents = std::map<std::string, KnownOfDevice>;
+using SeqRangesByDevice = std::map<std::string, SeqRanges>;
 
-void hold(Held& held, const std::string& device, std::int64_t seq, const Hash& hash);
+void hold(KnownEvents& held, const std::string& device, std::int64_t seq, const Hash& hash);
 
-[[nodiscard]] std::int64_t count(const SeqSets& sets);
+[[nodiscard]] std::int64_t count(const SeqRangesByDevice& sets);
 
 // "1-40,45,47-50"; empty text for an empty set. parse_seqs gives false for anything else.
-[[nodiscard]] std::string to_text(const SeqSet& set);
-[[nodiscard]] bool parse_seqs(std::string_view text, SeqSet& set);
+[[nodiscard]] std::string to_text(const SeqRanges& set);
+[[nodiscard]] bool parse_seqs(std::string_view text, SeqRanges& set);
 
 }  // namespace storage

@@ -21,10 +21,10 @@ std::optional<std::string_view> cut(std::string_view& text, char end_of) {
   return front;
 }
 
-bool take_held(std::string_view line, Tip& tip) {
+bool take_held(std::string_view line, ProgressMark& tip) {
   const auto device = cut(line, ' ');
   const auto seqs = cut(line, ' ');
-  DeviceHeld held;
+  KnownOfDevice held;
   if (!device || !seqs || !is_uuid_text(*device) || !parse_seqs(*seqs, held.seqs)) return false;
   held.head.seq = held.seqs.top();
   if (!from_hex(line, held.head.hash)) return false;
@@ -32,7 +32,7 @@ bool take_held(std::string_view line, Tip& tip) {
   return true;
 }
 
-bool take_line(std::string_view line, Tip& tip) {
+bool take_line(std::string_view line, ProgressMark& tip) {
   const auto word = cut(line, ' ');
   if (!word) return false;
   if (*word == "held") return take_held(line, tip);
@@ -59,7 +59,7 @@ std::optional<std::string_view> proven(std::string_view text) {
 
 }  // namespace
 
-std::string to_text(const Tip& tip) {
+std::string to_text(const ProgressMark& tip) {
   std::string text =
       fmt::format("{}\ndevice {}\narrivals {}\n", kFirstLine, tip.device, tip.arrivals);
   for (const auto& [device, held] : tip.held) {
@@ -69,10 +69,10 @@ std::string to_text(const Tip& tip) {
   return text + fmt::format("{}{}\n", kCheck, hex(sha256(text)));
 }
 
-std::optional<Tip> parse_tip(std::string_view text) {
+std::optional<ProgressMark> parse_tip(std::string_view text) {
   auto lines = proven(text);
   if (!lines || cut(*lines, '\n') != kFirstLine) return std::nullopt;
-  Tip tip;
+  ProgressMark tip;
   while (!lines->empty()) {
     const auto line = cut(*lines, '\n');
     if (!line || !take_line(*line, tip)) return std::nullopt;

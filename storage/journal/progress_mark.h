@@ -12,17 +12,17 @@
 
 namespace storage {
 
-struct Tip {
+struct ProgressMark {
   std::string device;         // whose store it is
   std::int64_t arrivals = 0;  // how many events the store had taken
-  Held held;
+  KnownEvents held;
   std::int64_t sides = 0;  // and how many of other sides of forks (storage/journal/fork_rows.h)
 };
 
-[[nodiscard]] std::string to_text(const Tip& tip);
+[[nodiscard]] std::string to_text(const ProgressMark& tip);
 
 // Nothing when the text is torn or not a tip. Bytes after the check line are left over from a
 // longer tip and ignored.
-[[nodiscard]] std::optional<Tip> parse_tip(std::string_view text);
+[[nodiscard]] std::optional<ProgressMark> parse_tip(std::string_view text);
 
 }  // namespace storage

@@ -45,7 +45,7 @@ struct Sealed {
 };
 
 // One of another side of a fork (storage/journal/fork_rows.h).
-struct SideRow {
+struct ForkRow {
   Sealed sealed;
   std::int64_t after = 0;  // how many events of the table events arrived before it
 };

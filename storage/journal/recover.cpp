@@ -36,7 +36,7 @@ void read_tables(const std::string& image, Finds& finds) {
   if (db == nullptr) return;
   finds.sides_noted = std::max(finds.sides_noted, count_sides(db.get()));
   std::vector<std::string> ignored;
-  for (SideRow& side : read_sides(db.get(), ignored))
+  for (ForkRow& side : read_sides(db.get(), ignored))
     finds.sides[side.sealed.hash] = std::move(side.sealed);
   Query all(db.get(), "SELECT " DUSKWALK_ROW_COLUMNS " FROM events ORDER BY arrival");
   Row row;
@@ -126,7 +126,7 @@ Finds find_all(std::string_view store, std::string_view wal) {
 
 // Two proven events under one number (one was taken back before it was stored): the chain says
 // which is right, from the newest down.
-void choose(Rows& finds, const std::optional<Tip>& tip) {
+void choose(Rows& finds, const std::optional<ProgressMark>& tip) {
   const Row* later = nullptr;
   for (auto it = finds.rbegin(); it != finds.rend(); ++it) {
     const auto& [device, seq] = it->first;
@@ -165,7 +165,8 @@ std::vector<Sealed> in_order(const Rows& finds) {
 
 }  // namespace
 
-Salvage salvage(std::string_view store, std::string_view wal, const std::optional<Tip>& tip) {
+Salvage salvage(std::string_view store, std::string_view wal,
+                const std::optional<ProgressMark>& tip) {
   Finds finds = find_all(store, wal);
   choose(finds.rows, tip);
   Salvage saved;
@@ -176,7 +177,7 @@ Salvage salvage(std::string_view store, std::string_view wal, const std::optiona
   for (const Sealed& s : saved.events) finds.sides.erase(s.hash);
   for (auto& [hash, side] : finds.sides) saved.sides.push_back(std::move(side));
   for (const auto& [key, rows] : finds.rows) saved.readable[key.first].add(key.second);
-  SeqSets known = saved.readable;
+  SeqRangesByDevice known = saved.readable;
   if (tip) {
     for (const auto& [device, held] : tip->held) {
       for (const SeqRange& r : held.seqs.ranges()) known[device].add(r);
@@ -185,7 +186,7 @@ Salvage salvage(std::string_view store, std::string_view wal, const std::optiona
   for (auto& [device, seqs] : known) {
     // Only the own device has no gaps by right; without a tip nobody knows which one that is.
     if (!tip || device == tip->device) seqs.add(SeqRange{1, seqs.top()});
-    SeqSet lost = seqs.without(saved.readable[device]);
+    SeqRanges lost = seqs.without(saved.readable[device]);
     if (!lost.empty()) saved.missing[device] = std::move(lost);
   }
   return saved;

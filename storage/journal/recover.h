@@ -19,12 +19,13 @@ struct Salvage {
   std::vector<Sealed> events;  // in order of arrival as far as it can still be told
   std::vector<Sealed> sides;   // of other sides of forks
   std::int64_t sides_missing = 0;
-  SeqSets readable;
-  SeqSets missing;  // the tip or a later number of the same device proves that they existed
+  SeqRangesByDevice readable;
+  SeqRangesByDevice
+      missing;  // the tip or a later number of the same device proves that they existed
 };
 
 [[nodiscard]] Salvage salvage(std::string_view store, std::string_view wal,
-                              const std::optional<Tip>& tip);
+                              const std::optional<ProgressMark>& tip);
 
 // True when the bytes hold at least one event of ours, whatever the file looks like.
 [[nodiscard]] bool holds_events(std::string_view bytes);

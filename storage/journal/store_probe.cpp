@@ -19,7 +19,7 @@ bool from_nothing(const std::string& vfs, const std::string& path) {
 std::string wal_path(const std::string& path) { return path + "-wal"; }
 std::string tip_path(const std::string& path) { return path + ".tip"; }
 
-std::optional<Tip> read_tip(const std::string& vfs, const std::string& path) {
+std::optional<ProgressMark> read_tip(const std::string& vfs, const std::string& path) {
   return parse_tip(file_bytes(vfs, tip_path(path), VfsKind::Side));
 }
 

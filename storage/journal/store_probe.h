@@ -21,11 +21,11 @@ struct Look {
   StoreHeader header;
   bool half_made = false;  // a power cut came while the store was being made
   bool tip_there = false;  // a store stood here once
-  std::optional<Tip> tip;
+  std::optional<ProgressMark> tip;
 };
 
 [[nodiscard]] Look look_at(const std::string& vfs, const std::string& path);
 
-[[nodiscard]] std::optional<Tip> read_tip(const std::string& vfs, const std::string& path);
+[[nodiscard]] std::optional<ProgressMark> read_tip(const std::string& vfs, const std::string& path);
 
 }  // namespace storage

@@ -18,10 +18,10 @@ Status look_at(const Sealed& s) {
 
 }  // namespace
 
-Result<WholeEvents> WholeEvents::of(std::vector<Sealed> events) {
+Result<VerifiedEvents> VerifiedEvents::of(std::vector<Sealed> events) {
   for (const Sealed& s : events)
     if (const Status whole = look_at(s); !whole.ok()) return whole;
-  return WholeEvents(std::move(events));
+  return VerifiedEvents(std::move(events));
 }
 
 }  // namespace storage

@@ -8,16 +8,16 @@
 
 namespace storage {
 
-class WholeEvents {
+class VerifiedEvents {
  public:
   // Each is looked at by itself (well_formed, seal_holds). BadInput or Damaged: one is not whole.
-  [[nodiscard]] static Result<WholeEvents> of(std::vector<Sealed> events);
+  [[nodiscard]] static Result<VerifiedEvents> of(std::vector<Sealed> events);
 
   [[nodiscard]] const std::vector<Sealed>& all() const { return events_; }
   [[nodiscard]] std::vector<Sealed> take() && { return std::move(events_); }
 
  private:
-  explicit WholeEvents(std::vector<Sealed> events) : events_(std::move(events)) {}
+  explicit VerifiedEvents(std::vector<Sealed> events) : events_(std::move(events)) {}
 
   std::vector<Sealed> events_;
 };

@@ -65,7 +65,7 @@ engine::LabelRules rules_of(const LabelSheet& s) {
 }
 
 std::string what_is_wrong(const LabelSheet& s) {
-  if (!shelving::is_id(s.id)) return "id: must be small letters, digits and dashes";
+  if (!profile_loader::is_id(s.id)) return "id: must be small letters, digits and dashes";
   if (s.name.empty()) return "name: is empty";
   if (s.region.empty()) return "region: is empty";
   if (s.source.empty()) return "source: is empty; name the document";
@@ -81,17 +81,18 @@ std::string what_is_wrong(const LabelSheet& s) {
 
 engine::Result<LabelProfile> parse_label(const std::string& text) {
   const json parsed = json::parse(text, nullptr, false);
-  if (!parsed.is_object()) return shelving::bad("is no JSON object; look for a missing comma or quote");
-  if (const std::string key = shelving::unknown_key<LabelSheet>(parsed); !key.empty())
-    return shelving::bad(key + ": is no field of a label profile; check its spelling");
+  if (!parsed.is_object())
+    return profile_loader::bad("is no JSON object; look for a missing comma or quote");
+  if (const std::string key = profile_loader::unknown_key<LabelSheet>(parsed); !key.empty())
+    return profile_loader::bad(key + ": is no field of a label profile; check its spelling");
   LabelSheet s;
   json_fields::Reader reader(parsed, "");
   LabelSheet::fields(s, reader);
-  if (!reader.wrong().empty()) return shelving::bad(reader.wrong());
-  if (const std::string wrong = what_is_wrong(s); !wrong.empty()) return shelving::bad(wrong);
+  if (!reader.wrong().empty()) return profile_loader::bad(reader.wrong());
+  if (const std::string wrong = what_is_wrong(s); !wrong.empty()) return profile_loader::bad(wrong);
   LabelProfile p;
-  if (const std::string wrong = shelving::read_numbers(parsed, p.numbers); !wrong.empty())
-    return shelving::bad(wrong);
+  if (const std::string wrong = profile_loader::read_numbers(parsed, p.numbers); !wrong.empty())
+    return profile_loader::bad(wrong);
   p.rules = rules_of(s);
   p.id = std::move(s.id);
   p.region = std::move(s.region);
@@ -105,7 +106,7 @@ engine::Result<LabelProfile> parse_label(const std::string& text) {
 }
 
 engine::Result<LabelShelf> load_labels(const std::vector<std::string>& folders) {
-  auto loaded = shelving::load<LabelProfile>(folders, parse_label, "label");
+  auto loaded = profile_loader::load<LabelProfile>(folders, parse_label, "label");
   if (!loaded.ok()) return loaded.status();
   LabelShelf shelf{std::move(loaded.value().profiles), std::move(loaded.value().refused)};
   std::sort(shelf.profiles.begin(), shelf.profiles.end(),

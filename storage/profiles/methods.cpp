@@ -68,7 +68,7 @@ engine::MethodRules rules_of(MethodSheet&& s) {
 }
 
 std::string what_is_wrong(const MethodSheet& s) {
-  if (!shelving::is_id(s.id)) return "id: must be small letters, digits and dashes";
+  if (!profile_loader::is_id(s.id)) return "id: must be small letters, digits and dashes";
   if (s.name.empty()) return "name: is empty";
   if (s.active.empty()) return "active: is empty";
   if (s.source.empty()) return "source: is empty; name the document";
@@ -82,24 +82,26 @@ std::string what_is_wrong(const MethodSheet& s) {
 
 engine::Result<MethodProfile> parse_method(const std::string& text) {
   const json parsed = json::parse(text, nullptr, false);
-  if (!parsed.is_object()) return shelving::bad("is no JSON object; look for a missing comma or quote");
-  if (const std::string key = shelving::unknown_key<MethodSheet>(parsed); !key.empty())
-    return shelving::bad(key + ": is no field of a method; check its spelling");
+  if (!parsed.is_object())
+    return profile_loader::bad("is no JSON object; look for a missing comma or quote");
+  if (const std::string key = profile_loader::unknown_key<MethodSheet>(parsed); !key.empty())
+    return profile_loader::bad(key + ": is no field of a method; check its spelling");
   MethodSheet s;
   json_fields::Reader reader(parsed, "");
   MethodSheet::fields(s, reader);
-  if (!reader.wrong().empty()) return shelving::bad(reader.wrong());
-  if (const std::string wrong = what_is_wrong(s); !wrong.empty()) return shelving::bad(wrong);
+  if (!reader.wrong().empty()) return profile_loader::bad(reader.wrong());
+  if (const std::string wrong = what_is_wrong(s); !wrong.empty()) return profile_loader::bad(wrong);
   MethodProfile p{s.id, {}, s.source, s.checked, {}};
-  if (const std::string wrong = shelving::read_numbers(parsed, p.numbers); !wrong.empty())
-    return shelving::bad(wrong);
+  if (const std::string wrong = profile_loader::read_numbers(parsed, p.numbers); !wrong.empty())
+    return profile_loader::bad(wrong);
   p.rules = rules_of(std::move(s));
-  if (const std::string wrong = engine::what_is_wrong(p.rules); !wrong.empty()) return shelving::bad(wrong);
+  if (const std::string wrong = engine::what_is_wrong(p.rules); !wrong.empty())
+    return profile_loader::bad(wrong);
   return p;
 }
 
 engine::Result<MethodShelf> load_methods(const std::vector<std::string>& folders) {
-  auto loaded = shelving::load<MethodProfile>(folders, parse_method, "method");
+  auto loaded = profile_loader::load<MethodProfile>(folders, parse_method, "method");
   if (!loaded.ok()) return loaded.status();
   MethodShelf shelf{std::move(loaded.value().profiles), std::move(loaded.value().refused)};
   std::sort(shelf.profiles.begin(), shelf.profiles.end(), [](const auto& a, const auto& b) {

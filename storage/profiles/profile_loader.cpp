@@ -3,7 +3,7 @@
 #include <fstream>
 #include <sstream>
 
-namespace storage::shelving {
+namespace storage::profile_loader {
 namespace {
 
 using engine::Code;
@@ -70,4 +70,4 @@ std::string read_numbers(const nlohmann::json& from, std::vector<NumberSource>& 
   return {};
 }
 
-}  // namespace storage::shelving
+}  // namespace storage::profile_loader

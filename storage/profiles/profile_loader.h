@@ -16,7 +16,7 @@
 #include "storage/profiles/number_source.h"
 #include "storage/text/json_fields.h"
 
-namespace storage::shelving {
+namespace storage::profile_loader {
 
 namespace fs = std::filesystem;
 
@@ -134,4 +134,4 @@ template <class Profile>
   return shelves.finish();
 }
 
-}  // namespace storage::shelving
+}  // namespace storage::profile_loader

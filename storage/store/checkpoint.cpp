@@ -113,9 +113,9 @@ bool unpack_marks(engine::Unpacker& from, engine::Log& log) {
 }
 
 // Some way before the end, so that strikes of the last entries stay quick after opening.
-engine::Rung kept_rung(const engine::Farm& farm) {
-  for (auto rung = farm.rungs.rbegin(); rung != farm.rungs.rend(); ++rung)
-    if (rung->entries + kEndEnough <= farm.log.size()) return *rung;
+engine::Snapshot kept_snapshot(const engine::Farm& farm) {
+  for (auto snapshot = farm.snapshots.rbegin(); snapshot != farm.snapshots.rend(); ++snapshot)
+    if (snapshot->entries + kEndEnough <= farm.log.size()) return *snapshot;
   return {farm.log.size(), std::make_shared<const engine::FarmState>(farm)};
 }
 
@@ -124,13 +124,13 @@ void write_packed(SummedWriter& out, const engine::PackWords& words, const engin
   out.section(packed.bytes());
 }
 
-// After the program's identity and what it stands on: the state at a rung, which is the most work
-// to read and so comes first; pages of the log; numbers, clocks and marks.
+// After the program's identity and what it stands on: the state at a snapshot, which is the most
+// work to read and so comes first; pages of the log; numbers, clocks and marks.
 void write_farm(SummedWriter& out, const Checkpoint& c) {
-  const engine::Rung rung = kept_rung(c.farm);
+  const engine::Snapshot snapshot = kept_snapshot(c.farm);
   engine::PackWords state_words;
   engine::Packer state(state_words);
-  engine::pack(*rung.state, state);
+  engine::pack(*snapshot.state, state);
   write_packed(out, state_words, state);
   const auto pages = c.farm.log.pages();
   const std::uint64_t count = pages.size();
@@ -138,7 +138,7 @@ void write_farm(SummedWriter& out, const Checkpoint& c) {
   for (const auto& page : pages) write_page(out, *page);
   engine::PackWords words;
   engine::Packer rest(words);
-  rest.all(c.farm.last_seq, c.farm.branches, c.clocks.all(), rung.entries);
+  rest.all(c.farm.last_seq, c.farm.branches, c.clocks.all(), snapshot.entries);
   pack_marks(rest, c.farm.log);
   write_packed(out, words, rest);
 }
@@ -187,11 +187,11 @@ bool read_rest(SummedReader& in, Checkpoint& c, std::size_t& entries) {
 // All but the last entries' folding.
 bool read_farm(SummedReader& in, Checkpoint& c) {
   std::future<State> state = start_on_state(in);
-  engine::Rung rung;
-  const bool read = read_log(in, c.farm.log) && read_rest(in, c, rung.entries);
-  rung.state = state.get();
-  if (!read || !rung.state) return false;
-  c.farm.rungs = {std::move(rung)};
+  engine::Snapshot snapshot;
+  const bool read = read_log(in, c.farm.log) && read_rest(in, c, snapshot.entries);
+  snapshot.state = state.get();
+  if (!read || !snapshot.state) return false;
+  c.farm.snapshots = {std::move(snapshot)};
   return true;
 }
 

@@ -15,7 +15,7 @@
 namespace storage {
 
 struct Checkpoint {
-  Tip stands_on;  // device, arrivals and per device what the journal held
+  ProgressMark stands_on;  // device, arrivals and per device what the journal held
   engine::Farm farm;
   engine::Clocks clocks;
 };

@@ -24,7 +24,7 @@ std::string why_unfit(const Sealed& s, engine::Event& event) {
   return {};
 }
 
-std::string gap_line(const std::string& device, const SeqSet& missing, std::int64_t waiting) {
+std::string gap_line(const std::string& device, const SeqRanges& missing, std::int64_t waiting) {
   return fmt::format(
       "Gap: tablet {}: entries {} are missing; {} after them wait for the bundle that holds them",
       short_name(device), to_text(missing), waiting);
@@ -32,7 +32,7 @@ std::string gap_line(const std::string& device, const SeqSet& missing, std::int6
 
 }  // namespace
 
-std::map<std::string, std::int64_t> last_before_gap(const Held& held) {
+std::map<std::string, std::int64_t> last_before_gap(const KnownEvents& held) {
   std::map<std::string, std::int64_t> last;
   for (const auto& [device, mine] : held) {
     const auto& ranges = mine.seqs.ranges();
@@ -43,7 +43,7 @@ std::map<std::string, std::int64_t> last_before_gap(const Held& held) {
 
 std::set<std::string> tablets_with_sides(const Journal& journal) {
   std::set<std::string> devices;
-  for (const SideRow& side : journal.sides()) devices.insert(side.sealed.record.device);
+  for (const ForkRow& side : journal.sides()) devices.insert(side.sealed.record.device);
   return devices;
 }
 
@@ -74,13 +74,13 @@ std::vector<engine::Event> take_fit(std::vector<Sealed>& events, LeftOuts& left)
   return fit;
 }
 
-SeqSets missing_in(const Held& held, const ForkTrees& trees) {
-  SeqSets missing;
+SeqRangesByDevice missing_in(const KnownEvents& held, const ForkTrees& trees) {
+  SeqRangesByDevice missing;
   for (const auto& [device, mine] : held) {
     if (trees.contains(device)) continue;
-    SeqSet all;
+    SeqRanges all;
     all.add({1, mine.seqs.top()});
-    if (SeqSet gaps = all.without(mine.seqs); !gaps.empty()) missing[device] = std::move(gaps);
+    if (SeqRanges gaps = all.without(mine.seqs); !gaps.empty()) missing[device] = std::move(gaps);
   }
   for (const auto& [device, tree] : trees)
     if (tree.waiting() > 0) missing[device] = tree.missing();
@@ -101,7 +101,7 @@ std::vector<std::string> fork_lines(const std::vector<Fork>& forks, const ForkTr
   return lines;
 }
 
-std::vector<std::string> gap_lines(const Held& held, const ForkTrees& trees) {
+std::vector<std::string> gap_lines(const KnownEvents& held, const ForkTrees& trees) {
   std::vector<std::string> lines;
   for (const auto& [device, missing] : missing_in(held, trees)) {
     const auto tree = trees.find(device);

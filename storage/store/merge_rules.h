@@ -12,7 +12,7 @@
 namespace storage {
 
 // Per device the last number that no gap comes before; 0: its first one is missing.
-[[nodiscard]] std::map<std::string, std::int64_t> last_before_gap(const Held& held);
+[[nodiscard]] std::map<std::string, std::int64_t> last_before_gap(const KnownEvents& held);
 
 // What was left out of one device's entries.
 struct LeftOut {
@@ -30,11 +30,11 @@ using LeftOuts = std::map<std::string, LeftOut>;  // by device
 [[nodiscard]] std::vector<std::string> lines_of(const LeftOuts& left);
 
 // Per device the numbers that are surely missing before what waits. `trees`: Journal::forks().
-[[nodiscard]] SeqSets missing_in(const Held& held, const ForkTrees& trees);
+[[nodiscard]] SeqRangesByDevice missing_in(const KnownEvents& held, const ForkTrees& trees);
 
 // One line a device: of those whose entries are on more than one side by now, how many came.
 [[nodiscard]] std::vector<std::string> fork_lines(const std::vector<Fork>& forks,
                                                   const ForkTrees& trees);
-[[nodiscard]] std::vector<std::string> gap_lines(const Held& held, const ForkTrees& trees);
+[[nodiscard]] std::vector<std::string> gap_lines(const KnownEvents& held, const ForkTrees& trees);
 
 }  // namespace storage

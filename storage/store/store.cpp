@@ -124,8 +124,8 @@ void Store::keep_checkpoint() {
   if (options.checkpoint_from <= 0 || events < options.checkpoint_from || !all_in ||
       !writable().ok() || (checkpoint_at_ > 0 && events - checkpoint_at_ < kWorthIt))
     return;
-  const Tip tip{journal_.device(), events, journal_.held(),
-                static_cast<std::int64_t>(journal_.sides().size())};
+  const ProgressMark tip{journal_.device(), events, journal_.held(),
+                         static_cast<std::int64_t>(journal_.sides().size())};
   const Checkpoint now{tip, farm_, clocks_};
   if (write_checkpoint(options.vfs, journal_.path(), now)) checkpoint_at_ = events;
 }

@@ -68,13 +68,13 @@ void Store::leave_out_impossible(std::vector<Sealed>& events, Merging& merging) 
 struct Store::Part {
   LeftOuts left_out;
   std::vector<engine::Event> parsed;
-  Result<WholeEvents> sealed;      // the same
+  Result<VerifiedEvents> sealed;   // the same
   std::vector<std::size_t> taken;  // of these, once the journal has them
 
   static Part of(std::vector<Sealed> events) {
     LeftOuts left_out;
     std::vector<engine::Event> parsed = take_fit(events, left_out);
-    return {std::move(left_out), std::move(parsed), WholeEvents::of(std::move(events)), {}};
+    return {std::move(left_out), std::move(parsed), VerifiedEvents::of(std::move(events)), {}};
   }
 };
 

@@ -72,7 +72,7 @@ const char* take(const json& from, engine::Place& to) {
                    "whole numbers lat_udeg and lon_udeg");
 }
 
-json put(const engine::Instead& instead) {
+json put(const engine::Replacement& instead) {
   return std::visit(
       []<class Kind>(const Kind& body) {
         return json{{"kind", Kind::kKind}, {"body", put(body)}};
@@ -81,19 +81,19 @@ json put(const engine::Instead& instead) {
 }
 
 // An object with the kind's name and its body, as the entry itself would have them.
-void Reader::read(const std::string& key, const json& value, engine::Instead& to) {
+void Reader::read(const std::string& key, const json& value, engine::Replacement& to) {
   if (!wrong_.empty()) return;
   if (!value.is_object()) return fail(key, "must be an object");
   Reader inner(value, below(key));
   std::string kind;
   inner("kind", kind);
   const auto known = engine::body_of_kind(kind);
-  auto instead = known ? engine::instead_of(*known) : std::nullopt;
+  auto instead = known ? engine::replacement_of(*known) : std::nullopt;
   if (inner.wrong_.empty() && !instead) inner.fail("kind", "must be one that can be corrected");
   if (instead) {
-    engine::InsteadBody body = instead->body();
+    engine::ReplacementBody body = instead->body();
     std::visit([&](auto& of_kind) { inner("body", of_kind); }, body);
-    to = engine::Instead{std::move(body)};
+    to = engine::Replacement{std::move(body)};
   }
   wrong_ = inner.wrong_;
 }

@@ -47,7 +47,7 @@ json put(E value) {
 }
 template <HasFields T>
 json put(const T& thing);
-json put(const engine::Instead& instead);
+json put(const engine::Replacement& instead);
 template <class T>
 json put(const std::vector<T>& list) {
   json out = json::array();
@@ -157,7 +157,7 @@ class Reader {
     T::fields(to, inner);
     wrong_ = inner.wrong_;
   }
-  void read(const std::string& key, const json& value, engine::Instead& to);
+  void read(const std::string& key, const json& value, engine::Replacement& to);
   template <class T>
   void read(const std::string& key, const json& value, std::vector<T>& to) {
     if (!wrong_.empty()) return;

@@ -97,7 +97,7 @@ void Evening::write(engine::Body body) {
 }
 
 void Evening::draw(ui::Touch& t) {
-  book.read(farm, engine::Book::kPiece);
+  book.read(farm, engine::LogIndex::kPiece);
   const ui::Look l = look();
   ui::Ask ask = ui::all_screens(t, l, views);
   if (!std::holds_alternative<std::monostate>(ask)) asked_ = std::move(ask);

@@ -77,7 +77,7 @@ class Evening {
 
   engine::Stamp began;  // the clock where the evening starts; time passes on top of it
   engine::Farm farm;
-  engine::Book book;
+  engine::LogIndex book;
   ui::Views views;
   std::vector<ui::LabelSeen> labels;
   std::vector<engine::MethodRules> methods;

@@ -43,7 +43,7 @@ App::App(storage::Store store, AppParts parts)
 
 void App::frame(const FrameAt& at) {
   store_.farm().log.let_go();  // what the last frame looked at in an old log
-  book_.read(store_.farm(), engine::Book::kPiece);
+  book_.read(store_.farm(), engine::LogIndex::kPiece);
   go_on_copying();
   exchange_.turn(store_, at.now);
   touch_.begin({at.width, at.height, at.px_per_mm, &current_theme(), at.fonts, at.touch_ms});

@@ -100,7 +100,7 @@ class App {
   AlarmMemory alarm_;
   engine::LearnedOnce learned_;
   engine::Guide guide_;
-  engine::Book book_;
+  engine::LogIndex book_;
   TakenIn taken_in_;
   std::string paper_line_;
   std::string typed_;          // by a scanner, up to its Return

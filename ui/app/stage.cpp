@@ -73,7 +73,7 @@ int Stage::show(const Page& page, Colour ground, const engine::Stamp& now, std::
 }
 
 bool Stage::obey_window() {
-  const Told told = input_.take_told();
+  const WindowEvents told = input_.take_told();
   typed_ += told.typed;
   if (told.resized) {
     display_->resized();

@@ -154,7 +154,8 @@ std::string store_for(const PlayCall& call, const Surroundings& around) {
 }
 
 // Each play is a boot of its own: the boot clock starts anew, and timers of an earlier play on the
-// same store go by the wall clock. Told from the store, so that the same play gives the same boot.
+// same store go by the wall clock. WindowEvents from the store, so that the same play gives the
+// same boot.
 std::int64_t boot_of(const std::string& store) {
   storage::JournalOptions options;
   options.create = false;

@@ -30,7 +30,7 @@ std::string wrong_call(const RegisterCall& call) {
   return {};
 }
 
-std::vector<engine::RegisterRow> rows_of(const engine::Farm& farm, const engine::Book& book,
+std::vector<engine::RegisterRow> rows_of(const engine::Farm& farm, const engine::LogIndex& book,
                                          engine::RegisterQuery query,
                                          const std::vector<engine::YardId>& yards) {
   query.yard.reset();
@@ -48,7 +48,7 @@ std::string bytes_of(Form form, const std::vector<engine::RegisterRow>& rows,
   return form == Form::Pdf ? storage::register_pdf(rows, head) : storage::register_html(rows, head);
 }
 
-bool has_lot(const engine::Farm& farm, const engine::Book& book, const std::string& code) {
+bool has_lot(const engine::Farm& farm, const engine::LogIndex& book, const std::string& code) {
   const auto lots = engine::lots_known(farm, book);
   return std::any_of(lots.begin(), lots.end(),
                      [&](const engine::LotWanted& lot) { return lot.code == code; });
@@ -69,7 +69,7 @@ int register_command(const RegisterCall& call, const Surroundings& around) {
   const auto store = open_whole_store(call, around, false);
   if (!store.ok()) return say_failure(store.status());
   const engine::Farm& farm = store.value().farm();
-  engine::Book book;
+  engine::LogIndex book;
   book.read_all(farm);
   engine::RegisterQuery query{call.from, call.to, {}};
   if (call.lot) {

@@ -173,6 +173,6 @@ int Input::run(ImGuiIO& io, double since_last, const BuildFrame& build) {
   return built;
 }
 
-Told Input::take_told() { return std::exchange(told_, Told{}); }
+WindowEvents Input::take_told() { return std::exchange(told_, WindowEvents{}); }
 
 }  // namespace ui

@@ -20,7 +20,7 @@ struct ImGuiIO;
 namespace ui {
 
 // What the window said since the last take_told(), beside touches.
-struct Told {
+struct WindowEvents {
   bool quit = false;
   bool redraw = false;   // uncovered, shown again, or the driver lost the picture
   bool resized = false;  // call Display::resized()
@@ -61,7 +61,7 @@ class Input {
   // True while a finger is down or touches are waiting: the owner should not idle for long.
   [[nodiscard]] bool busy() const { return down_ || !queue_.empty() || lifted_; }
 
-  [[nodiscard]] Told take_told();
+  [[nodiscard]] WindowEvents take_told();
 
  private:
   struct Touch {
@@ -91,7 +91,7 @@ class Input {
   bool down_ = false;                 // as ImGui knows it
   bool lifted_ = false;               // the last frame was that of a release
   float width_px_ = 1, height_px_ = 1;
-  Told told_;
+  WindowEvents told_;
 };
 
 }  // namespace ui

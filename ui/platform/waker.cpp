@@ -52,7 +52,7 @@ class Waker::Strategy {
   virtual ~Strategy() = default;
   virtual void watch(int fd, short events) = 0;
   virtual void unwatch(int fd) = 0;
-  virtual Woken wait(milliseconds most) = 0;
+  virtual WakeReason wait(milliseconds most) = 0;
   virtual void wake() = 0;
   [[nodiscard]] virtual int nodes() const { return 0; }
 };
@@ -67,13 +67,13 @@ class Waker::NodeStrategy : public Waker::Strategy {
   void wake() override { bell_.ring(); }
   [[nodiscard]] int nodes() const override { return nodes_.count(); }
 
-  Woken wait(milliseconds most) override {
+  WakeReason wait(milliseconds most) override {
     std::vector<pollfd> fds{{bell_.fd(), POLLIN, 0}};
     nodes_.add_to(fds);
     const std::size_t ours = fds.size();
     fds.insert(fds.end(), watched_.begin(), watched_.end());
     if (::poll(fds.data(), fds.size(), static_cast<int>(most.count())) <= 0) return {};
-    Woken woken;
+    WakeReason woken;
     add_ready({fds.begin() + static_cast<std::ptrdiff_t>(ours), fds.end()}, woken.fds);
     const bool rung = fds.front().revents != 0;
     if (rung) bell_.hush();
@@ -125,9 +125,9 @@ class Waker::WindowStrategy : public Waker::Strategy {
     SDL_PushEvent(&e);
   }
 
-  Woken wait(milliseconds most) override {
+  WakeReason wait(milliseconds most) override {
     rearm();
-    Woken woken;
+    WakeReason woken;
     woken.input = SDL_WaitEventTimeout(nullptr, static_cast<int>(most.count())) != 0;
     const std::lock_guard lock(mutex_);
     add_ready(reported_, woken.fds);
@@ -198,7 +198,7 @@ Waker::~Waker() = default;
 
 void Waker::watch(int fd, short events) { strategy_->watch(fd, events); }
 void Waker::unwatch(int fd) { strategy_->unwatch(fd); }
-Woken Waker::wait(milliseconds most) { return strategy_->wait(most); }
+WakeReason Waker::wait(milliseconds most) { return strategy_->wait(most); }
 void Waker::wake() { strategy_->wake(); }
 int Waker::nodes() const { return strategy_->nodes(); }
 

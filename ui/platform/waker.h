@@ -14,7 +14,7 @@
 
 namespace ui {
 
-struct Woken {
+struct WakeReason {
   bool input = false;    // there may be events: call Input::poll()
   std::vector<int> fds;  // those watched that are ready
 
@@ -43,7 +43,7 @@ class Waker {
 
   // Returns at the first event, at a wake(), on a signal, or after `most`; at once when an event
   // came since the last wait().
-  [[nodiscard]] Woken wait(std::chrono::milliseconds most);
+  [[nodiscard]] WakeReason wait(std::chrono::milliseconds most);
 
   // Ends the wait under way, or the next one. Counts as input.
   void wake();

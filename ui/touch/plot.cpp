@@ -63,7 +63,8 @@ struct PlotPen {
 };
 
 // The band between two neighbouring points, cut into strokes that hold their place on the screen.
-void fill_band(const PlotPen& p, const BandPoint& a, const BandPoint& b, Pattern pattern, Colour ink) {
+void fill_band(const PlotPen& p, const BandPoint& a, const BandPoint& b, Pattern pattern,
+               Colour ink) {
   const float step = p.t.mm(1.6F), thin = std::max(1.0F, p.t.mm(0.25F));
   const float from = p.x(a.x), to = p.x(b.x);
   const auto mix = [&](double u, double v, float at) {

@@ -82,7 +82,8 @@ std::size_t fit_count(float room, float least, float gap) {
 bool holds(const Rect& outer, const Rect& inner) {
   constexpr float kHalfPixel = 0.5F;
   return inner.x >= outer.x - kHalfPixel && inner.y >= outer.y - kHalfPixel &&
-         inner.right() <= outer.right() + kHalfPixel && inner.bottom() <= outer.bottom() + kHalfPixel;
+         inner.right() <= outer.right() + kHalfPixel &&
+         inner.bottom() <= outer.bottom() + kHalfPixel;
 }
 
 bool overlap(const Rect& a, const Rect& b) {

@@ -16,7 +16,7 @@ Date day(unsigned d) {
   return Date{std::chrono::year{2026}, std::chrono::month{8}, std::chrono::day{d}};
 }
 
-Instead instead(InsteadBody body) { return Instead{std::move(body)}; }
+Replacement instead(ReplacementBody body) { return Replacement{std::move(body)}; }
 
 // C1 was set with 5 g, covered and opened, and it was 2 g.
 struct Typo {

@@ -108,9 +108,10 @@ TEST_CASE("what a side says of its own tablet's entries, it says of its own side
       ContradictionSettled{{{kTablet, 3}, {kTablet, 10}, {kOther, 10}}, "both happened"}};
   CHECK(std::get<ContradictionSettled>(on_side(settled, kTwo, kForks).body).entries ==
         std::vector<EntryRef>{{kTablet, 3}, {kTwo, 10}, {kOther, 10}});
-  const Event corrected{{kTablet, 17},
-                        at(0),
-                        EntryCorrected{{kTablet, 15}, "no", Instead{NoteWritten{{}, {}, "so"}}}};
+  const Event corrected{
+      {kTablet, 17},
+      at(0),
+      EntryCorrected{{kTablet, 15}, "no", Replacement{NoteWritten{{}, {}, "so"}}}};
   CHECK(std::get<EntryCorrected>(on_side(corrected, kOffOne, kForks).body).entry ==
         EntryRef{kOffOne, 15});
 }

@@ -60,12 +60,12 @@ class Acts {
     if (const auto* count = std::get_if<CountTaken>(&was.event.body)) {
       CountTaken right = *count;
       right.colony = some();
-      may(EntryCorrected{was.event.ref, "slip", *instead_of(right)});
+      may(EntryCorrected{was.event.ref, "slip", *replacement_of(right)});
     }
     if (const auto* given = std::get_if<OtherTreatmentGiven>(&was.event.body)) {
       OtherTreatmentGiven right = *given;
       right.on = day();
-      may(EntryCorrected{was.event.ref, "slip", *instead_of(right)});
+      may(EntryCorrected{was.event.ref, "slip", *replacement_of(right)});
     }
   }
   void open_walk() {

@@ -199,7 +199,7 @@ TEST_CASE("the plan changes its mind only for more than twenty seconds") {
     const Lead* now = guide.of(k.farm, k.now(), practice(), at(second));
     const auto kept = retime(now->from, still_to_do(now->from, old.plan.steps));
     REQUIRE(kept);
-    const OrderPlan same_steps = eased(now->from, *kept);
+    const OrderPlan same_steps = polished(now->from, *kept);
     const bool same = visits_of(k.now(), same_steps.steps) == now->visits;
     CHECK((same || now->plan.finish_s < kept->finish_s - kWorthAChange));
   }

@@ -17,7 +17,7 @@ TEST_CASE("a day holds every entry of its local date and no other") {
   pen.write(NoteWritten{kYard, {}, "last of the day"});
   pen.now = *stamp_from_rfc3339("2026-08-15T00:00:00-07:00");
   pen.write(NoteWritten{kYard, {}, "first of the next"});
-  Book book;
+  LogIndex book;
   book.read_all(pen.farm);
   CHECK(book.of_day(date(2026, 8, 14)).size() == of_the_day + 1);
   CHECK(book.of_day(date(2026, 8, 15)).size() == 1);

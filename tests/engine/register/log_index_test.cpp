@@ -19,7 +19,7 @@ bool same(const RegisterRow& a, const RegisterRow& b) {
 
 // What a search of pieces finds, oldest first.
 std::vector<RegisterRow> searched(const Farm& farm, const RegisterQuery& query, std::size_t piece) {
-  Book book;
+  LogIndex book;
   do book.read(farm, piece);
   while (!book.whole());
   Search search(farm, book, query);
@@ -51,7 +51,7 @@ TEST_CASE("a search by pieces finds the rows of the register in their order") {
 
 TEST_CASE("the book follows new entries and begins anew for another log") {
   Pen pen = evening();
-  Book book;
+  LogIndex book;
   book.read(pen.farm, 5);
   CHECK_FALSE(book.whole());
   pen.write(NoteWritten{kYard, {}, "while it was read"});

@@ -163,8 +163,8 @@ TEST_CASE("acid that was disposed of leaves the shelf") {
   CHECK(describe(k.events.back().body, k.farm) ==
         "12.3 g of oxalic acid disposed of on 2026-08-14, spoiled: council yard");
   k.does(at(1), EntryCorrected{ref, "typo",
-                               Instead{AcidDisposed{lot(), Mass{12'400}, day(14),
-                                                    DisposalWhy::Spoiled, "council yard"}}});
+                               Replacement{AcidDisposed{lot(), Mass{12'400}, day(14),
+                                                        DisposalWhy::Spoiled, "council yard"}}});
   CHECK(k.farm.lots.at(lot()).left().mg == 87'600);
   CHECK(k.asks(at(2), AcidDisposed{id<LotId>(9), Mass{1}, day(14)}) == Refusal::NoSuchLot);
   CHECK(k.asks(at(2), AcidDisposed{lot(), Mass{0}, day(14)}) == Refusal::OutOfRange);
@@ -176,7 +176,7 @@ TEST_CASE("late entries replay and fold together to the same farm") {
   k.does(at(1), pass(2, 10));
   CHECK(state_hash(fold_together(k.events)) == state_hash(k.farm));
   const EntryRef last{device(), k.farm.last_seq.at(device())};
-  k.does(at(2), EntryCorrected{last, "typo", Instead{vapor(2, 11)}});
+  k.does(at(2), EntryCorrected{last, "typo", Replacement{vapor(2, 11)}});
   CHECK(k.now(7).stops.at(1).treatments.size() == 1);
   CHECK(state_hash(fold_together(k.events)) == state_hash(k.farm));
 }

@@ -39,7 +39,7 @@ struct Sum {
 // the readable ones as they were written.
 std::string wrong_report(const Journal& journal) {
   const auto& report = *journal.damage();
-  storage::SeqSet readable, missing, all;
+  storage::SeqRanges readable, missing, all;
   if (report.readable.contains(fixture::kTablet)) readable = report.readable.at(fixture::kTablet);
   if (report.missing.contains(fixture::kTablet)) missing = report.missing.at(fixture::kTablet);
   all.add(storage::SeqRange{1, kEvents});

@@ -19,8 +19,8 @@ Db tables() {
   return db;
 }
 
-std::vector<SideRow> three() {
-  std::vector<SideRow> rows;
+std::vector<ForkRow> three() {
+  std::vector<ForkRow> rows;
   for (const Record& r : records(5, 7, kOther))
     rows.push_back(
         {seal(r, rows.empty() ? sha256("before") : rows.back().sealed.hash), r.seq + 10});

@@ -18,26 +18,26 @@ namespace {
 const engine::DeviceId kOwn{*engine::uuid_from_text(kTablet)};
 
 // An event that hangs on `prev`; `word` makes it differ from others of that number.
-Link next(const Link& on, const std::string& word) {
+ChainLink next(const ChainLink& on, const std::string& word) {
   return {on.seq + 1, seal_hash(on.hash, word), on.hash};
 }
 
-std::vector<Link> chain(const Link& on, int events, const std::string& word) {
-  std::vector<Link> all;
+std::vector<ChainLink> chain(const ChainLink& on, int events, const std::string& word) {
+  std::vector<ChainLink> all;
   for (int n = 0; n < events; ++n) all.push_back(next(all.empty() ? on : all.back(), word));
   return all;
 }
 
-std::vector<Link> operator+(std::vector<Link> a, const std::vector<Link>& b) {
+std::vector<ChainLink> operator+(std::vector<ChainLink> a, const std::vector<ChainLink>& b) {
   a.insert(a.end(), b.begin(), b.end());
   return a;
 }
 
-std::optional<engine::DeviceId> name_of(const ForkTree& tree, const Link& link) {
+std::optional<engine::DeviceId> name_of(const ForkTree& tree, const ChainLink& link) {
   return tree.name_of(link.seq, link.hash);
 }
 
-const engine::Branch* branch_at(const ForkTree& tree, const Link& first) {
+const engine::Branch* branch_at(const ForkTree& tree, const ChainLink& first) {
   return engine::find_branch(tree.branches(), derived_id(kTablet, first.hash));
 }
 
@@ -48,7 +48,7 @@ TEST_CASE("the events of one chain have no branches, and all go by the tablet's 
   const ForkTree tree(kTablet, line + line);
   CHECK(tree.branches().empty());
   CHECK(tree.waiting() == 0);
-  for (const Link& link : line) CHECK(name_of(tree, link) == kOwn);
+  for (const ChainLink& link : line) CHECK(name_of(tree, link) == kOwn);
   CHECK_FALSE(name_of(tree, next(line[1], "elsewhere")));
 }
 
@@ -84,7 +84,7 @@ TEST_CASE("where already the first events differ, nothing goes by the tablet's i
 TEST_CASE("what hangs on nothing that is here waits, and the numbers before it are missing") {
   struct Row {
     std::string name;
-    std::vector<Link> here;
+    std::vector<ChainLink> here;
     std::int64_t waiting;
     std::string missing;
   };
@@ -108,7 +108,7 @@ TEST_CASE("what hangs on nothing that is here waits, and the numbers before it a
 TEST_CASE("the same events give the same names in any order and number") {
   std::mt19937 random(11);  // fixed: the same run each time
   for (int run = 0; run < 50; ++run) {
-    std::vector<Link> all = chain({}, 2, "a");
+    std::vector<ChainLink> all = chain({}, 2, "a");
     for (int n = 0; n < 40; ++n)
       all.push_back(next(random() % 3 == 0 ? all[random() % all.size()] : all.back(),
                          std::to_string(random() % 4)));
@@ -118,7 +118,7 @@ TEST_CASE("the same events give the same names in any order and number") {
     std::shuffle(shuffled.begin(), shuffled.end(), random);
     const ForkTree tree(kTablet, shuffled);
     CHECK(tree.branches() == want.branches());
-    for (const Link& link : all) CHECK(name_of(tree, link) == name_of(want, link));
+    for (const ChainLink& link : all) CHECK(name_of(tree, link) == name_of(want, link));
   }
 }
 

@@ -10,8 +10,8 @@ using namespace storage;
 
 namespace {
 
-Tip sample() {
-  Tip tip{fixture::kTablet, 43, {}};
+ProgressMark sample() {
+  ProgressMark tip{fixture::kTablet, 43, {}};
   for (std::int64_t n = 1; n <= 40; ++n) hold(tip.held, fixture::kTablet, n, sha256("a"));
   for (const std::int64_t n : {1, 2, 7}) hold(tip.held, fixture::kOther, n, sha256("b"));
   return tip;

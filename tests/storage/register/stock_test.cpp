@@ -21,7 +21,7 @@ Pen with_disposal() {
       kLot, {10'000}, date(2026, 8, 14), engine::DisposalWhy::Spilled, "=swept up, council yard"};
   const engine::EntryRef wrong = pen.write(spilled);
   spilled.amount = {12'300};
-  pen.write(engine::EntryCorrected{wrong, "weighed again", engine::Instead{spilled}});
+  pen.write(engine::EntryCorrected{wrong, "weighed again", engine::Replacement{spilled}});
   return pen;
 }
 
@@ -76,7 +76,7 @@ TEST_CASE("a corrected setting stands twice: struck with its reason, and as it s
       third = e.event.ref, set = *s;
   set.dose = {2000};
   const engine::EntryRef by =
-      pen.write(engine::EntryCorrected{third, "read wrong", engine::Instead{set}});
+      pen.write(engine::EntryCorrected{third, "read wrong", engine::Replacement{set}});
   const std::string html = html_of(pen.farm);
   CHECK(holds_text(html, "STRUCK, CORRECTED"));
   CHECK(holds_text(html, "read wrong"));

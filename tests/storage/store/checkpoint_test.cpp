@@ -161,7 +161,7 @@ TEST_CASE("a strike folds what comes after it, and gives what folding everything
     REQUIRE(engine::why_not(farm, events.back()) == engine::Refusal::None);
     farm = engine::apply(std::move(farm), events.back());
   }
-  CHECK(farm.rungs.size() >= 3);
+  CHECK(farm.snapshots.size() >= 3);
   CHECK(engine::state_hash(farm) == engine::state_hash(engine::fold_together(events)));
   std::mt19937 random(7);
   int struck = 0;
@@ -174,7 +174,7 @@ TEST_CASE("a strike folds what comes after it, and gives what folding everything
     farm = engine::apply(std::move(farm), strike);
     if (++struck % 10 != 0) continue;
     engine::Farm again = farm;
-    again.rungs.clear();
+    again.snapshots.clear();
     CHECK(engine::state_hash(engine::fold_again(again)) == engine::state_hash(farm));
     CHECK(engine::state_hash(engine::fold_together(events)) == engine::state_hash(farm));
   }

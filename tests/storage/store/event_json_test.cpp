@@ -41,11 +41,11 @@ struct Filler {
     e = static_cast<E>(enum_names(E{}).size() - 1);
   }
   // The last of its kinds, with every field filled.
-  void fill(engine::Instead& instead) {
-    constexpr std::size_t kLast = std::variant_size_v<engine::InsteadBody> - 1;
-    std::variant_alternative_t<kLast, engine::InsteadBody> body;
+  void fill(engine::Replacement& instead) {
+    constexpr std::size_t kLast = std::variant_size_v<engine::ReplacementBody> - 1;
+    std::variant_alternative_t<kLast, engine::ReplacementBody> body;
     fill(body);
-    instead = engine::Instead{std::move(body)};
+    instead = engine::Replacement{std::move(body)};
   }
   template <class T>
   void fill(std::optional<T>& o) {
@@ -137,7 +137,7 @@ TEST_CASE("a correction of each kind comes back with every field filled") {
   each_kind([](auto body) {
     Filler filler;
     filler.fill(body);
-    const auto instead = engine::instead_of(Body{body});
+    const auto instead = engine::replacement_of(Body{body});
     if (!instead) return;
     INFO(std::string(decltype(body)::kKind));
     const Record r = storage::to_record(event_of(engine::EntryCorrected{{}, "typo", *instead}));

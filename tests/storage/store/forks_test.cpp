@@ -136,7 +136,7 @@ class Grower {
         return engine::EntryStruck{any(own, last), "because " + word};
       case 6:
         return engine::EntryCorrected{any(own, last), "because",
-                                      engine::Instead{engine::NoteWritten{{}, {}, "r" + word}}};
+                                      engine::Replacement{engine::NoteWritten{{}, {}, "r" + word}}};
       case 7:
         return engine::ClockFollowed{at(static_cast<int>(pick(500))).at.time_since_epoch().count()};
       default:

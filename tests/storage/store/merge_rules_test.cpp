@@ -47,7 +47,7 @@ TEST_CASE("the last number before a gap is that of the run that begins at 1") {
   const Row rows[] = {{"no gap", "1-7", 7}, {"a gap", "1-3,5", 3}, {"no beginning", "2-7", 0}};
   for (const Row& r : rows) {
     INFO(r.name);
-    storage::Held held;
+    storage::KnownEvents held;
     REQUIRE(storage::parse_seqs(r.held, held[kOther].seqs));
     CHECK(storage::last_before_gap(held).at(kOther) == r.want);
     CHECK(storage::gap_lines(held, {}).empty() == (r.name == "no gap"));

@@ -234,7 +234,7 @@ TEST_CASE("what the window says is told once") {
   for (const SDL_Event& e :
        {quit, reset, window(SDL_WINDOWEVENT_SIZE_CHANGED), window(SDL_WINDOWEVENT_EXPOSED)})
     input.feed(e);
-  const ui::Told told = input.take_told();
+  const ui::WindowEvents told = input.take_told();
   CHECK((told.quit && told.reset && told.resized && told.redraw));
   CHECK(input.take_told().nothing());
 }

@@ -57,9 +57,9 @@ struct Pipe {
 
 void put(const FileHandle& f) { REQUIRE(::write(f.get(), "x", 1) == 1); }
 
-ui::Woken timed_wait(Waker& w, std::chrono::milliseconds most, Clock::duration& took) {
+ui::WakeReason timed_wait(Waker& w, std::chrono::milliseconds most, Clock::duration& took) {
   const auto start = Clock::now();
-  ui::Woken woken = w.wait(most);
+  ui::WakeReason woken = w.wait(most);
   took = Clock::now() - start;
   return woken;
 }

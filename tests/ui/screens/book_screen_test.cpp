@@ -186,7 +186,7 @@ TEST_CASE("the time line has boxes, counts, treatments, come-backs and moves") {
 TEST_CASE("a time line that was open while the book was read is whole afterwards") {
   Evening e;
   test::season(e);
-  for (std::size_t n = 0; n < 2 * engine::Book::kPiece; ++n)
+  for (std::size_t n = 0; n < 2 * engine::LogIndex::kPiece; ++n)
     e.write(engine::NoteWritten{{}, {}, "frames counted"});
   go(e, {"Yards", "Thistle Bank", "A4"});
   e.book = {};

@@ -196,7 +196,7 @@ std::vector<FormField> treatment_fields(const Look& look, engine::OtherTreatment
   return list;
 }
 
-std::vector<FormField> fields_of(const Look& look, engine::InsteadBody& body) {
+std::vector<FormField> fields_of(const Look& look, engine::ReplacementBody& body) {
   return std::visit([&](auto& b) { return fields_for(look, b); }, body);
 }
 

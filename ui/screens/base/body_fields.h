@@ -6,7 +6,7 @@ namespace ui {
 
 // What of the body may be edited, in the order in which a keeper asks for it. The setters change
 // `body`, which must stay where it is while the fields are used.
-[[nodiscard]] std::vector<FormField> fields_of(const Look& look, engine::InsteadBody& body);
+[[nodiscard]] std::vector<FormField> fields_of(const Look& look, engine::ReplacementBody& body);
 [[nodiscard]] std::vector<FormField> treatment_fields(const Look& look,
                                                       engine::OtherTreatmentGiven& body);
 [[nodiscard]] std::vector<FormField> disposal_fields(const Look& look, engine::AcidDisposed& body);

@@ -100,7 +100,7 @@ struct Look {
   engine::LearnedOnce* learned = nullptr;  // asked by learned(), so that only who asks pays for it
   std::vector<engine::MethodRules> methods{};  // every way to treat, and its rules
   engine::Guide* guide = nullptr;              // asked by lead()
-  const engine::Book* book = nullptr;          // of `farm`; read a piece a frame, see whole()
+  const engine::LogIndex* book = nullptr;      // of `farm`; read a piece a frame, see whole()
   TakenIn taken_in{};
   CopiesSeen copies{};
   ExchangeSeen exchange{};

@@ -43,7 +43,7 @@ Ask correct_page(Touch& t, Rect room, const Look& look, RegisterView& v) {
   bool back = false;
   head(t, room, "Correct", "entry " + engine::short_ref(c.entry) + " stays readable as struck",
        &back);
-  const engine::Instead now{c.body};
+  const engine::Replacement now{c.body};
   const engine::Body body = engine::EntryCorrected{c.entry, reason_of(c), now};
   const engine::Refusal refusal = why_not(look, body);
   const auto before = entry != nullptr ? engine::words_of(*entry) : std::nullopt;

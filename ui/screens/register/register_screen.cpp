@@ -10,7 +10,7 @@ namespace ui {
 namespace {
 
 // Today or the last day before it; an entry from a clock in the future hides neither.
-engine::Date shown_day(const RegisterView& v, const engine::Book& book, engine::Date today) {
+engine::Date shown_day(const RegisterView& v, const engine::LogIndex& book, engine::Date today) {
   if (v.day) return *v.day;
   if (const auto past = book.day_before(plus_days(today, 1))) return *past;
   return book.day_after(today).value_or(today);
@@ -37,7 +37,7 @@ Row row_of(const Look& look, const engine::Entry& e) {
 }
 
 void entries(Touch& t, const Rect& room, const Look& look, RegisterView& v,
-             const engine::Book::Places& list) {
+             const engine::LogIndex::Places& list) {
   if (list.empty()) {
     nothing_here(t, room, "Nothing was written on this day.");
     return;

@@ -41,7 +41,7 @@ struct FindView {
 // An entry being corrected: its words as they should have been, and why.
 struct CorrectView {
   engine::EntryRef entry;
-  engine::InsteadBody body;
+  engine::ReplacementBody body;
   std::size_t reason = 0;
   std::string own_words;
   FormView form;

@@ -12,8 +12,8 @@ namespace {
 
 constexpr std::size_t kMostSides = 4;  // with a button of their own
 const std::string kForkDecisions[] = {"both happened", "one was only tried out",
-                                  "entered again after a restore", "a copy taken by mistake",
-                                  "asked the other keeper"};
+                                      "entered again after a restore", "a copy taken by mistake",
+                                      "asked the other keeper"};
 
 // "Wed 19 Aug 2026 20:17 to 21:05"
 std::string when(const engine::ForkSide& side) {

@@ -31,8 +31,8 @@ std::string beside(const Look& look, const engine::Yard& yard) {
 
 void type_metres(Touch& t, YardsView& v) {
   const bool east = v.typing.field == kEast;
-  const NumberAsk ask{east ? "Metres east or west" : "Metres north or south", "m", 0, kMostMetresToGate,
-                      1};
+  const NumberAsk ask{east ? "Metres east or west" : "Metres north or south", "m", 0,
+                      kMostMetresToGate, 1};
   double value = 0;
   if (!typed_number(t, v.typing, ask, value)) return;
   int& to = east ? v.gate->x_cm : v.gate->y_cm;

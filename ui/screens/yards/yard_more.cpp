@@ -17,7 +17,7 @@ Ask rename(Touch& t, YardsView& v, const engine::Yard& yard) {
 // The yard's own notes, newest first.
 std::vector<Row> notes(const Look& look, const engine::Yard& yard) {
   std::vector<Row> rows;
-  for (const engine::Book::Place place : look.book->notes_of(yard.id)) {
+  for (const engine::LogIndex::Place place : look.book->notes_of(yard.id)) {
     const engine::Entry e = look.farm.log.copy(place);
     if (const auto* note = engine::holds<engine::NoteWritten>(look.farm, e);
         note != nullptr && note->yard == yard.id)
