@@ -28,6 +28,18 @@ struct Stamp {
   friend bool operator==(const Stamp&, const Stamp&) = default;
 };
 
+// The wall clocks that can be right. One that says less or more is wrong for sure; it is kept and
+// shown as it is, and decides nothing.
+inline constexpr Utc kFirstCredible{std::chrono::sys_days{
+    Date{std::chrono::year{1900}, std::chrono::January, std::chrono::day{1}}}};
+inline constexpr Utc kLastCredible{
+    std::chrono::sys_days{
+        Date{std::chrono::year{2200}, std::chrono::January, std::chrono::day{1}}} -
+    Ms{1}};
+[[nodiscard]] constexpr bool credible(const Stamp& s) {
+  return s.at >= kFirstCredible && s.at <= kLastCredible;
+}
+
 // Time from one stamp to a later one, never negative. `sure` is false when only the wall clock
 // could tell (another boot) and it shows the later stamp before the earlier one.
 struct Elapsed {

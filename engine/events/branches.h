@@ -36,4 +36,20 @@ using Branches = std::vector<Branch>;  // rising
 // Whether one of the two goes on from the other, or they are the same.
 [[nodiscard]] bool one_line(const Branches& branches, DeviceId a, DeviceId b);
 
+// Which side of a fork somebody has read who knew of none: the only one that has the number. Where
+// several have it, the entry stays named as it is: what all of them go on from was read for sure.
+// `has` says whether a side has an entry.
+template <class Has>
+[[nodiscard]] EntryRef side_read(const Branches& branches, const EntryRef& ref, Has has) {
+  EntryRef only = ref;
+  if (!forks_behind(branches, ref)) return only;
+  for (const Branch& b : branches) {
+    if (b.id == ref.device || !goes_on_from(branches, b.id, ref.device)) continue;
+    if (!has(EntryRef{b.id, ref.seq})) continue;
+    if (only.device != ref.device) return ref;
+    only.device = b.id;
+  }
+  return only;
+}
+
 }  // namespace engine

@@ -12,7 +12,8 @@
 
 namespace engine {
 
-// f(ref) for each entry that the body names, so that f may change it.
+// f(ref) for each entry that the body names, so that f may change it. What ClockFollowed has read
+// is no part of that: it stays as it was written (ClockLines says which side of a fork was read).
 template <class F>
 void each_entry_ref(Body& body, F f) {
   const auto look = [&]<class Field>(const char*, Field& field) {

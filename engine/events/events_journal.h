@@ -2,6 +2,7 @@
 #pragma once
 #include <cstdint>
 #include <memory>
+#include <optional>
 #include <string>
 #include <variant>
 #include <vector>
@@ -47,12 +48,15 @@ struct EntryCorrected {
   DUSKWALK_FIELDS(f("entry", s.entry), f("reason", s.reason), f("instead", s.instead))
 };
 
-// This tablet has seen events of others up to that clock (engine/farm/merge_order.h): what it
-// enters from now on comes after them, whatever its own wall clock says.
+// This tablet has read entries of others: what it enters from now on comes after them, whatever its
+// own wall clock says (engine/farm/common_clock.h). `read` names of each other tablet the last
+// entry that was read, where that is another one than this tablet's last ClockFollowed named.
+// Earlier versions did not write it: for them everything up to that clock counts as read.
 struct ClockFollowed {
   static constexpr const char* kKind = "clock_followed";
   std::int64_t after_utc_ms = 0;
-  DUSKWALK_FIELDS(f("after_utc_ms", s.after_utc_ms))
+  std::optional<std::vector<EntryRef>> read{};
+  DUSKWALK_FIELDS(f("after_utc_ms", s.after_utc_ms), f("read", s.read))
 };
 
 // The keeper has looked at what several tablets say, and says what holds.
