@@ -30,6 +30,7 @@ Desk::Desk(int width_px, int height_px)
   io.IniFilename = nullptr;
   io.DisplaySize = ImVec2(static_cast<float>(width_px), static_cast<float>(height_px));
   io.DeltaTime = 1.0f / 60;
+  io.BackendFlags |= ImGuiBackendFlags_RendererHasVtxOffset;  // as the stage says
   fonts_ = load_fonts(display_.px_per_mm());
   REQUIRE(display_.use_atlas(*io.Fonts).ok());
   input.set_size(width_px, height_px);

@@ -2,6 +2,8 @@
 
 #include <fmt/format.h>
 
+#include "ui/screens/base/layout.h"
+
 namespace test {
 
 using namespace std::chrono_literals;
@@ -310,10 +312,32 @@ void written(Evening& e, ui::BundleSeen::State state, const char* line) {
   e.tap("Write the log");
 }
 
+// Somewhere, if it is not known where.
+void live(Evening& e) {
+  if (!e.farm.setup.home)
+    e.write(engine::SetupChanged{.home = engine::Place{45'000'000, -119'000'000}});
+}
+
+// The evening's trip: the button says when, "Tonight 20:10 to 22:40" or in winter "Dawn ...".
+void tap_trip(Evening& e) {
+  for (const ui::Target& target : e.touch().targets())
+    if (target.id == "The trip") return e.tap(target.label);
+  e.tap("Tonight");
+}
+
+// An evening of the calendar, so many days from now.
+Reach evening(int days) {
+  return [=](Evening& e) {
+    season(e);
+    for (const char* label : {"Courses", "Evenings"}) tap_listed(e, label);
+    tap_listed(e, ui::day_words(day_from(e, days)).substr(0, 6));  // "Thu 20"
+  };
+}
+
 // The season of a keeper whose home is known, with the walks of the trip planned.
 void at_home(Evening& e) {
   season(e);
-  e.write(engine::SetupChanged{.home = engine::Place{45'000'000, -119'000'000}});
+  live(e);
   for (int i = 0; i < 8; ++i) e.redraw();
 }
 
@@ -326,19 +350,19 @@ std::vector<FarmState> today_states() {
           {"today-trip",
            [](Evening& e) {
              at_home(e);
-             e.tap("Tonight");
+             tap_trip(e);
            }},
           {"today-trip-air",
            [](Evening& e) {
              at_home(e);
-             e.tap("Tonight"), e.tap("Air at dusk"), e.tap("7"), e.tap("OK");
+             tap_trip(e), e.tap("Air at dusk"), e.tap("7"), e.tap("OK");
            }},
           {"today-trip-air-keys",
            [](Evening& e) {
              at_home(e);
              e.write(engine::AirExpected{engine::local_date(e.now()), engine::HomePart::Evening,
                                          engine::Temperature{70}});
-             e.tap("Tonight"), e.tap("Air at dusk");
+             tap_trip(e), e.tap("Air at dusk");
            }},
           {"today-trip-short",
            [](Evening& e) {
@@ -348,14 +372,14 @@ std::vector<FarmState> today_states() {
                gone.retired = true;
                e.write(gone);
              }
-             e.tap("Tonight");
+             tap_trip(e);
            }},
           {"today-trip-crowd",
            [](Evening& e) {
              crowd(e);
-             e.write(engine::SetupChanged{.home = engine::Place{45'000'000, -119'000'000}});
+             live(e);
              for (int i = 0; i < 14; ++i) e.redraw();
-             e.tap("Tonight");
+             tap_trip(e);
            }},
           {"today-empty", empty},
           {"today-walking",
@@ -484,8 +508,8 @@ std::vector<FarmState> courses_states() {
           {"courses-planned", taps({"Courses", "Plan rounds", "Heron Weir", "Miller"})},
           {"courses-missed", taps({"Courses", "Missed rounds"})},
           {"evenings", taps({"Courses", "Evenings"})},
-          {"evening-free", taps({"Courses", "Evenings", "Thu 20"})},
-          {"evening-lost", taps({"Courses", "Evenings", "Mon 24"})},
+          {"evening-free", evening(1)},
+          {"evening-lost", evening(5)},
           {"evenings-week", taps({"Courses", "Evenings", "Free evenings"})},
           {"courses-crowd", crowded({"Courses"})},
           {"evenings-crowd", crowded({"Courses", "Evenings"})}};

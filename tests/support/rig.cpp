@@ -41,6 +41,8 @@ Letters& letters_for(float density) {
 Panel landscape() { return {"1280x800", 1280, 800, px_per_mm(1280, 800, 10.1F)}; }
 Panel portrait() { return {"800x1280", 800, 1280, px_per_mm(800, 1280, 10.1F)}; }
 
+Panel large() { return {"1920x1200", 1920, 1200, px_per_mm(1920, 1200, 10.1F)}; }
+
 Rig::Rig(const Panel& panel, const ui::Theme& theme) : panel_(panel), theme_(theme) {
   Letters& letters = letters_for(panel.px_per_mm);
   fonts_ = letters.fonts;
@@ -50,6 +52,17 @@ Rig::Rig(const Panel& panel, const ui::Theme& theme) : panel_(panel), theme_(the
   io.IniFilename = nullptr;
   io.DisplaySize = {panel.width, panel.height};
   io.MousePos = {-1e38F, -1e38F};
+  io.BackendFlags |= ImGuiBackendFlags_RendererHasVtxOffset;  // as the stage says
+}
+
+void Rig::turn_to(const Panel& panel) {
+  Letters& letters = letters_for(panel.px_per_mm);
+  panel_ = panel;
+  fonts_ = letters.fonts;
+  ImGuiIO& io = ImGui::GetIO();
+  io.Fonts = &letters.atlas;
+  io.DisplaySize = {panel.width, panel.height};
+  frame();
 }
 
 Rig::~Rig() { ImGui::DestroyContext(context_); }
@@ -57,7 +70,8 @@ Rig::~Rig() { ImGui::DestroyContext(context_); }
 void Rig::frame() {
   ImGui::GetIO().DeltaTime = 1.0F / 60;
   ImGui::NewFrame();
-  touch.begin({panel_.width, panel_.height, panel_.px_per_mm, &theme_, fonts_, now});
+  touch.begin(
+      {panel_.width, panel_.height, panel_.px_per_mm, &theme_, fonts_, now});
   if (draw_) draw_(touch);
   ImGui::Render();
 }

@@ -16,6 +16,7 @@ struct Panel {
 // 10.1 inch across, landscape and portrait: 5.884 px a millimetre.
 Panel landscape();
 Panel portrait();
+Panel large();  // 1920 x 1200 on the same 10.1 inches
 
 // Fails the test program if the letters are not there: install fonts-dejavu-core.
 class Rig {
@@ -28,7 +29,8 @@ class Rig {
   Rig& operator=(const Rig&) = delete;
 
   void show(Draw draw) { draw_ = std::move(draw), frame(); }
-  void frame();  // one frame at `now`, with the finger as it is
+  void frame();                      // one frame at `now`, with the finger as it is
+  void turn_to(const Panel& panel);  // another screen, the same page
   void wear(const ui::Theme& theme) { theme_ = theme, frame(); }
 
   void press(float x, float y);

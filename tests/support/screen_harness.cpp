@@ -19,7 +19,7 @@ engine::LabelRules test_rules(engine::Supers supers) {
 }
 
 Evening::Evening(const Outfit& outfit, const Panel& panel, const ui::Theme& theme)
-    : began(*engine::stamp_from_rfc3339("2026-08-14T19:40:00-07:00")), rig_(panel, theme) {
+    : began(*engine::stamp_from_rfc3339(outfit.began)), rig_(panel, theme) {
   began.boot = "boot";
   set_up(outfit);
   views.screen = ui::ScreenName::Walk;
@@ -31,6 +31,7 @@ void Evening::set_up(const Outfit& o) {
   engine::SetupChanged setup;
   setup.operator_name = "Wren Aldous";
   setup.operator_address = "2 Quarry Cottages, Nether Fold";
+  setup.home = o.home;
   if (o.label) setup.rules = test_rules(o.supers);
   write(setup);
   const auto yard = id<engine::YardId>(1);

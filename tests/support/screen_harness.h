@@ -47,6 +47,8 @@ struct Outfit {
   engine::Supers supers = engine::Supers::Forbidden;
   std::vector<int> boxes{};  // by colony; 2 where not given
   bool led = false;          // by the planner, at a yard whose place is known
+  std::string began = "2026-08-14T19:40:00-07:00";
+  std::optional<engine::Place> home{};
 };
 [[nodiscard]] engine::LabelRules test_rules(engine::Supers supers);
 
@@ -68,6 +70,7 @@ class Evening {
   [[nodiscard]] bool has(const std::string& label) const;
   [[nodiscard]] bool sees(const std::string& words) const { return rig_.sees(words); }
   void redraw() { rig_.frame(); }
+  void turn_to(const Panel& panel) { rig_.turn_to(panel); }
   void wear(const ui::Theme& theme) { rig_.wear(theme); }
 
   [[nodiscard]] ui::Look look() const;

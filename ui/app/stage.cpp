@@ -17,6 +17,8 @@ Stage::Stage(Display display) : display_(std::move(display)), context_(ImGui::Cr
   ImGuiIO& io = ImGui::GetIO();
   io.IniFilename = nullptr;  // nothing of ours lies in the working folder
   io.LogFilename = nullptr;
+  // A full page has more corners than 16-bit indices count; ours are counted from an offset.
+  io.BackendFlags |= ImGuiBackendFlags_RendererHasVtxOffset;
   io.DisplaySize = size_of(*display_);
   input_.set_size(display_->width_px(), display_->height_px());
 }

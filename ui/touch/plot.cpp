@@ -54,45 +54,20 @@ void draw_y_axis(Touch& t, const Room& room, const Scale& y) {
              skin.ink);
 }
 
-struct PlotPen {
-  Touch& t;
-  const Rect& in;
-  const Chart& c;
-  [[nodiscard]] float x(double v) const { return place(c.x, v, in.x, in.right()); }
-  [[nodiscard]] float y(double v) const { return place(c.y, v, in.bottom(), in.y); }
-};
-
-// The band between two neighbouring points, cut into strokes that hold their place on the screen.
-void fill_band(const PlotPen& p, const BandPoint& a, const BandPoint& b, Pattern pattern,
-               Colour ink) {
-  const float step = p.t.mm(1.6F), thin = std::max(1.0F, p.t.mm(0.25F));
-  const float from = p.x(a.x), to = p.x(b.x);
-  const auto mix = [&](double u, double v, float at) {
-    return u + (v - u) * (to > from ? (at - from) / (to - from) : 0);
-  };
-  if (pattern == Pattern::Level) {
-    for (float at = p.in.y; at < p.in.bottom(); at += step) {
-      const float mid = (from + to) / 2;
-      if (at < p.y(mix(a.high, b.high, mid)) || at > p.y(mix(a.low, b.low, mid))) continue;
-      paint_rect(p.t.draw(), {from, at, to - from + 1, thin}, ink);
-    }
-    return;
-  }
-  const float first = p.in.x + std::ceil((from - p.in.x) / step) * step;
-  for (float at = first; at < to; at += step) {
-    const float top = p.y(mix(a.high, b.high, at));
-    paint_rect(p.t.draw(), {at, top, thin, p.y(mix(a.low, b.low, at)) - top}, ink);
-  }
-}
-
 void draw_series(const PlotPen& p, const Series& s, const Skin& skin) {
   const auto path = [&](auto&& points, auto&& value, Dash dash, float width) {
     std::vector<PathPoint> out;
-    for (const auto& q : points) out.push_back({p.x(q.x), p.y(value(q))});
+    // Points nearer than two pixels are one, so that a long period costs no more than a short one.
+    for (std::size_t i = 0; i < points.size(); ++i) {
+      const PathPoint at{p.x(points[i].x), p.y(value(points[i]))};
+      const auto far = [&](const PathPoint& last) {
+        return std::hypot(at.x - last.x, at.y - last.y) >= 2;
+      };
+      if (out.empty() || far(out.back()) || i + 1 == points.size()) out.push_back(at);
+    }
     stroke_path(p.t, out, dash, width, skin.ink);
   };
-  for (std::size_t i = 1; s.pattern != Pattern::None && i < s.band.size(); ++i)
-    fill_band(p, s.band[i - 1], s.band[i], s.pattern, skin.quiet);
+  fill_band(p, s.band, s.pattern, skin.quiet);
   const float fine = p.t.mm(0.35F);
   path(
       s.band, [](const BandPoint& q) { return q.low; }, {1, 0}, fine);

@@ -91,6 +91,12 @@ Dash dash_of(const Touch& t, Stroke stroke) {
 
 void stroke_path(Touch& t, std::span<const PathPoint> path, Dash dash, float width, Colour ink) {
   const unsigned colour = packed(ink);
+  if (dash.off <= 0) {
+    std::vector<ImVec2> points;
+    for (const PathPoint& p : path) points.emplace_back(p.x, p.y);
+    t.draw()->AddPolyline(points.data(), static_cast<int>(points.size()), colour, 0, width);
+    return;
+  }
   float into = 0;  // of the pattern on + off
   for (std::size_t i = 1; i < path.size(); ++i) {
     const PathPoint a = path[i - 1], b = path[i];
@@ -99,10 +105,6 @@ void stroke_path(Touch& t, std::span<const PathPoint> path, Dash dash, float wid
     const auto at = [&](float s) {
       return ImVec2(a.x + (b.x - a.x) * s / length, a.y + (b.y - a.y) * s / length);
     };
-    if (dash.off <= 0) {
-      t.draw()->AddLine(at(0), at(length), colour, width);
-      continue;
-    }
     for (float s = 0; s < length;) {
       const bool on = into < dash.on;
       const float step = std::min(length - s, (on ? dash.on : dash.on + dash.off) - into);

@@ -24,4 +24,15 @@ struct PathPoint {
 };
 void stroke_path(Touch& t, std::span<const PathPoint> path, Dash dash, float width, Colour ink);
 
+// Where the values of a chart stand in its inside (px).
+struct PlotPen {
+  Touch& t;
+  const Rect& in;
+  const Chart& c;
+  [[nodiscard]] float x(double v) const { return place(c.x, v, in.x, in.right()); }
+  [[nodiscard]] float y(double v) const { return place(c.y, v, in.bottom(), in.y); }
+};
+// The band as strokes that hold their place on the screen; Upright and Level, else nothing.
+void fill_band(const PlotPen& p, std::span<const BandPoint> band, Pattern pattern, Colour ink);
+
 }  // namespace ui

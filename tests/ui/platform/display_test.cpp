@@ -103,6 +103,37 @@ TEST_CASE("a ticking clock draws a small part of the screen only") {
   CHECK(stats.share < 0.05);
 }
 
+TEST_CASE("a page with more corners than 16-bit indices count is drawn whole") {
+  Desk desk(640, 400);
+  const auto screen = [](int small) {
+    ImDrawList* list = ImGui::GetWindowDrawList();
+    for (int n = 0; n < small; ++n) {
+      const float x = static_cast<float>(n % 160) * 4, y = static_cast<float>(n / 160 % 80) * 4;
+      list->AddRectFilled({x, y}, {x + 3, y + 3}, IM_COL32(0, 0, n % 251, 255));
+    }
+    list->AddRectFilled({100, 350}, {600, 390}, IM_COL32(255, 0, 0, 255));
+  };
+  // 40,000 boxes have 160,000 corners. What the last of them cover lies within the first.
+  const ImDrawData& frame = desk.build([&] { screen(40'000); });
+  CHECK(frame.TotalVtxCount > 160'000);
+  desk.display().draw(frame);
+  const ui::Picture p = desk.display().shown().value();
+  const auto pixel = [&](int x, int y) {
+    const auto at = p.rgba.begin() + (y * p.width_px + x) * 4;
+    return std::vector<std::uint8_t>(at, at + 3);
+  };
+  CHECK(pixel(350, 370) == std::vector<std::uint8_t>{255, 0, 0});
+  // The box that was drawn last at (8, 8): 322 and 3 times 160 * 80 more.
+  CHECK(pixel(9, 9) == std::vector<std::uint8_t>{0, 0, 38'722 % 251});
+  // A change of one box alone is found, as in a small frame.
+  const ui::DrawStats stats = desk.display().draw(desk.build([&] {
+    screen(40'000);
+    ImGui::GetWindowDrawList()->AddRectFilled({10, 340}, {20, 345}, IM_COL32(0, 255, 0, 255));
+  }));
+  CHECK_FALSE(stats.skipped);
+  CHECK(stats.share < 0.05);
+}
+
 TEST_CASE("a frame without a background is drawn on the one that was set") {
   Desk desk(64, 48);
   desk.display().set_background(IM_COL32(10, 20, 30, 255));

@@ -1,5 +1,8 @@
-// Every page of the screens around the walk, lying and upright, in both themes.
+// Every page of the screens around the walk, lying and upright, in both themes, in every month and
+// on both halves of the world.
 #include <doctest/doctest.h>
+#include <fmt/format.h>
+#include <imgui.h>
 
 #include "tests/support/farm_states.h"
 #include "ui/touch/faults.h"
@@ -8,21 +11,69 @@ namespace screen_faults_test {
 
 namespace {
 
-// Reaching a page is the slow part: it is looked at there in each theme.
-void check_all(const test::Panel& panel) {
-  for (const test::FarmState& state : test::farm_states()) {
-    test::Evening evening(state.outfit, panel);
-    state.reach(evening);
-    for (const ui::Theme& theme : {ui::sun_theme(), ui::dusk_theme()}) {
-      INFO(state.name, " ", theme.name);
-      evening.wear(theme);
-      CHECK(evening.refused.empty());
-      for (const std::string& fault : ui::faults(evening.touch())) {
-        INFO(fault);
-        CHECK(false);
-      }
-    }
+using test::FarmState;
+
+// Far below the 65,536 corners that Dear ImGui's indices count, so that a page drawn on a larger
+// screen or over a longer time still has room.
+constexpr int kMostCorners = 40'000;
+
+void check(const test::Evening& evening) {
+  CHECK(evening.refused.empty());
+  CHECK(evening.touch().draw()->VtxBuffer.Size < kMostCorners);
+  for (const std::string& fault : ui::faults(evening.touch())) {
+    INFO(fault);
+    CHECK(false);
   }
+}
+
+// Reaching a page is the slow part: it is looked at there in each theme.
+void check_in_themes(const FarmState& state, const test::Panel& panel) {
+  test::Evening evening(state.outfit, panel);
+  state.reach(evening);
+  for (const ui::Theme& theme : {ui::sun_theme(), ui::dusk_theme()}) {
+    INFO(state.name, " ", theme.name);
+    evening.wear(theme);
+    check(evening);
+  }
+}
+
+void check_all(const test::Panel& panel) {
+  for (const FarmState& state : test::farm_states()) check_in_themes(state, panel);
+}
+
+struct Moment {
+  int month;
+  bool south;
+};
+
+std::vector<Moment> year() {
+  std::vector<Moment> all;
+  for (int month = 1; month <= 12; ++month)
+    for (const bool south : {false, true}) all.push_back({month, south});
+  return all;
+}
+
+// Reached once, looked at on every screen: small ones both ways, and a large one.
+void check_at(const FarmState& state, const Moment& m) {
+  test::Outfit outfit = state.outfit;
+  outfit.began = fmt::format("2026-{:02}-14T19:40:00-07:00", m.month);
+  outfit.home = engine::Place{m.south ? -36'000'000 : 45'000'000, -119'000'000};
+  if (state.name == "today-trip-no-place") outfit.home.reset();
+  INFO(state.name, ", month ", m.month, m.south ? ", south" : ", north");
+  test::Evening evening(outfit, test::landscape());
+  CHECK_NOTHROW(state.reach(evening));
+  for (const test::Panel& panel : {test::landscape(), test::portrait(), test::large()}) {
+    INFO(state.name, ", month ", m.month, m.south ? ", south, " : ", north, ", panel.name);
+    evening.turn_to(panel);
+    check(evening);
+  }
+}
+
+// Plots over the season to come.
+bool draws_the_season(const FarmState& state) {
+  for (const char* with : {"counts-yard", "counts-growth", "courses-expect", "evenings"})
+    if (state.name.starts_with(with)) return true;
+  return false;
 }
 
 }  // namespace
@@ -32,6 +83,23 @@ TEST_CASE("lying, in both themes, no page has a small, tight, pale or cut thing"
 }
 TEST_CASE("upright, in both themes, no page has a small, tight, pale or cut thing") {
   check_all(test::portrait());
+}
+TEST_CASE("what draws the season has no fault in any month, north or south, on any screen") {
+  for (const FarmState& state : test::farm_states())
+    for (const Moment& m : year())
+      if (draws_the_season(state)) check_at(state, m);
+}
+// All pages in all months are the long run below; here months are dealt out to pages.
+TEST_CASE("every page has no fault in two months of the year, on any screen") {
+  std::size_t n = 0;
+  for (const FarmState& state : test::farm_states())
+    for (std::size_t k = 0; k < 2; ++k, ++n) check_at(state, year()[n * 7 % year().size()]);
+}
+// Some minutes: screen_tests -ns -tc="long:*".
+TEST_CASE("long: every page has no fault in any month, north or south, on any screen" *
+          doctest::skip()) {
+  for (const FarmState& state : test::farm_states())
+    for (const Moment& m : year()) check_at(state, m);
 }
 
 }  // namespace screen_faults_test

@@ -36,7 +36,7 @@ std::string size_words(std::uint64_t bytes) {
 std::vector<Act> list_of(const Look& look, std::size_t sticks) {
   if (look.mendable)
     return {{.label = "Go on with what can be read",
-             .second = "the damaged store is kept",
+             .second = "the old one is kept",
              .surface = Surface::Warning,
              .hold = true,
              .big = true}};
