@@ -50,7 +50,7 @@ const ImDrawData& Desk::build(const Screen& screen) {
 }
 
 int Desk::run(const Screen& screen) {
-  return input.run(ImGui::GetIO(), 1.0 / 60, [&] { build(screen); });
+  return input.run(ImGui::GetIO(), 1.0 / 60, [&](const auto&) { build(screen); });
 }
 
 }  // namespace test

@@ -68,10 +68,15 @@ void Rig::turn_to(const Panel& panel) {
 Rig::~Rig() { ImGui::DestroyContext(context_); }
 
 void Rig::frame() {
+  frame_at(now);
+  touch.shown(now);
+}
+
+void Rig::frame_at(ui::TouchTime at) {
   ImGui::GetIO().DeltaTime = 1.0F / 60;
   ImGui::NewFrame();
   touch.begin(
-      {panel_.width, panel_.height, panel_.px_per_mm, &theme_, fonts_, now});
+      {panel_.width, panel_.height, panel_.px_per_mm, &theme_, fonts_, at.latest, at.earliest});
   if (draw_) draw_(touch);
   ImGui::Render();
 }

@@ -29,7 +29,8 @@ class Rig {
   Rig& operator=(const Rig&) = delete;
 
   void show(Draw draw) { draw_ = std::move(draw), frame(); }
-  void frame();                      // one frame at `now`, with the finger as it is
+  void frame();                      // one frame at `now`, with the finger as it is, shown at once
+  void frame_at(ui::TouchTime at);   // the same for a press or lift of that time, not shown
   void turn_to(const Panel& panel);  // another screen, the same page
   void wear(const ui::Theme& theme) { theme_ = theme, frame(); }
 

@@ -23,7 +23,7 @@ namespace {
 // The action button keeps its id while its label follows the step.
 ui::Target action_of(const Evening& e) {
   for (const ui::Target& t : e.touch().targets())
-    if (t.id == "action") return t;
+    if (t.id.starts_with("action: ")) return t;
   throw std::runtime_error("no action button; on the screen: " + e.all_words());
 }
 

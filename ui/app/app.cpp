@@ -46,7 +46,8 @@ void App::frame(const FrameAt& at) {
   book_.read(store_.farm(), engine::LogIndex::kPiece);
   go_on_copying();
   exchange_.turn(store_, at.now);
-  touch_.begin({at.width, at.height, at.px_per_mm, &current_theme(), at.fonts, at.touch_ms});
+  touch_.begin({at.width, at.height, at.px_per_mm, &current_theme(), at.fonts, at.touch_ms,
+                at.touch_earliest_ms});
   const Ask ask = all_screens(touch_, look(at.now), views_);
   if (!problem_.empty()) {
     draw_problem();

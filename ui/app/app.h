@@ -37,6 +37,7 @@ struct FrameAt {
   Fonts fonts;
   engine::Stamp now;
   std::int64_t touch_ms = 0;  // for taps and holds; monotonic
+  std::optional<std::int64_t> touch_earliest_ms{};  // of the press or lift, where it is not known
 };
 
 class App {
@@ -45,6 +46,9 @@ class App {
 
   // To be called once in each Dear ImGui frame.
   void frame(const FrameAt& at);
+
+  // The frame built last is on the screen from then on, by the clock of touch_ms.
+  void shown(std::int64_t at_ms) { touch_.shown(at_ms); }
 
   // What a keyboard, or a scanner that acts as one, typed: a line that is a hive tag leads to its
   // colony, whatever the screen; anything else is left alone.

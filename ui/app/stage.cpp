@@ -44,10 +44,12 @@ engine::Result<std::unique_ptr<Stage>> Stage::on(Display display) {
 }
 
 int Stage::build(const Page& page, const engine::Stamp& now, std::int64_t touch_ms) {
-  const auto frame = [&] {
+  const auto frame = [&](const std::optional<EventTime>& at) {
     const ImGuiIO& io = ImGui::GetIO();
+    FrameAt f{io.DisplaySize.x, io.DisplaySize.y, display_->px_per_mm(), fonts_, now, touch_ms};
+    if (at) f.touch_ms = at->latest_ms, f.touch_earliest_ms = at->earliest_ms;
     ImGui::NewFrame();
-    page({io.DisplaySize.x, io.DisplaySize.y, display_->px_per_mm(), fonts_, now, touch_ms});
+    page(f);
     ImGui::Render();
   };
   const double since = static_cast<double>(touch_ms - shown_at_ms_) / 1000.0;
@@ -64,6 +66,7 @@ void Stage::present(Colour ground) {
 
 int Stage::show(App& app, const engine::Stamp& now, std::int64_t touch_ms) {
   const int frames = build([&app](const FrameAt& at) { app.frame(at); }, now, touch_ms);
+  input_.set_rests(app.touch().finger_rests());
   present(app.background());
   return frames;
 }

@@ -30,7 +30,8 @@ class Stage {
   [[nodiscard]] Display& display() { return *display_; }
 
   // Builds a frame for each press and lift that waits and one more, and shows the last one.
-  // Returns how many frames were built. `touch_ms` is monotonic.
+  // Returns how many frames were built. `touch_ms`: when the input was asked, in milliseconds since
+  // boot; who shows an App tells it when that was done (App::shown).
   int show(App& app, const engine::Stamp& now, std::int64_t touch_ms);
   // The same for a page that needs no farm: what to say when there is no App to be had.
   using Page = std::function<void(const FrameAt&)>;

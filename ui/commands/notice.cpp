@@ -9,7 +9,8 @@ namespace ui {
 Notice::Notice(std::string line) : line_(std::move(line)), theme_(sun_theme()) {}
 
 void Notice::draw(const FrameAt& at) {
-  touch_.begin({at.width, at.height, at.px_per_mm, &theme_, at.fonts, at.touch_ms});
+  touch_.begin({at.width, at.height, at.px_per_mm, &theme_, at.fonts, at.touch_ms,
+                at.touch_earliest_ms});
   const std::array<DialogButton, 1> buttons{{{"Quit", Surface::Button, false}}};
   if (dialog(touch_, "Duskwalk cannot open", line_, buttons)) quit_ = true;
 }

@@ -64,6 +64,7 @@ void Player::show() {
   stage_->show(*app_, clock_.now, clock_.touch_ms);
   app_->finish_jobs();
   stage_->show(*app_, clock_.now, clock_.touch_ms);
+  app_->shown(clock_.touch_ms);
   if (app_->alarm_wanted(clock_.now)) ++tones_;
 }
 
@@ -75,6 +76,7 @@ engine::Status Player::wait(engine::Ms length) {
     clock_.touch_ms += step.count();
     length -= step;
     stage_->show(*app_, clock_.now, clock_.touch_ms);
+    app_->shown(clock_.touch_ms);
     if (app_->alarm_wanted(clock_.now)) ++tones_;
   }
   return {};
@@ -85,14 +87,14 @@ engine::Status Player::touch(const std::string& label, bool hold) {
   if (!found.ok()) return found.status();
   const Rect& r = found.value().rect;
   clock_.touch_ms += kApartMs;
-  stage_->input().press(r.mid_x(), r.mid_y());
+  stage_->input().press(r.mid_x(), r.mid_y(), clock_.touch_ms);
   show();
   for (std::int64_t held = 0; hold && held <= kHoldMs; held += kHoldFrameMs) {
     clock_.touch_ms += kHoldFrameMs;
     show();
   }
   clock_.touch_ms += kPressMs;
-  stage_->input().release(r.mid_x(), r.mid_y());
+  stage_->input().release(r.mid_x(), r.mid_y(), clock_.touch_ms);
   show();
   clock_.touch_ms += kApartMs;
   show();

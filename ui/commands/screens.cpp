@@ -1,5 +1,6 @@
 #include <poll.h>
 
+#include <algorithm>
 #include <chrono>
 
 #include "storage/disk/removable_media.h"
@@ -61,19 +62,36 @@ class Loop {
   }
 
   bool turn() {
-    stage_.input().poll();
+    const engine::Ms heard = hear();
     if (!stage_.obey_window()) return false;
     app_.typed(stage_.take_typed());
     if (watch_.changed()) app_.set_sticks(watch_.now());
     const engine::Stamp now = around_.now();
-    stage_.show(app_, now, now.since_boot.count());
+    stage_.show(app_, now, heard.count());
+    app_.shown(around_.now().since_boot.count());
     if (app_.alarm_wanted(now)) alarm_.sound(now.since_boot);
     alarm_.rest(now.since_boot);
-    (void)waker_.wait(until_next(now));
+    sleep(until_next(now));
     return true;
   }
 
  private:
+  // Takes what the fingers did since the last time: when, the kernel knows, or else it was between
+  // the end of that time (the end of the sleep, if there was one) and now.
+  engine::Ms hear() {
+    const engine::Ms now = around_.now().since_boot;
+    stage_.input().poll(
+        {{std::min(deaf_since_, now).count(), now.count()},
+         [this](std::int64_t finger, bool down) { return waker_.finger_time(finger, down); }});
+    deaf_since_ = now;
+    return now;
+  }
+
+  void sleep(engine::Ms most) {
+    // What ends a sleep happened just then.
+    if (waker_.wait(most).slept) deaf_since_ = around_.now().since_boot;
+  }
+
   [[nodiscard]] engine::Ms until_next(const engine::Stamp& now) const {
     if (stage_.input().busy()) return kFingerFrame;
     return app_.next_frame_in(now).value_or(engine::Ms{60'000});
@@ -85,6 +103,7 @@ class Loop {
   Waker waker_;
   storage::StickWatch watch_;
   Alarm alarm_;
+  engine::Ms deaf_since_{0};  // since boot
 };
 
 // On standard error at once, and on the screen if there is one, until it was read: a tablet that

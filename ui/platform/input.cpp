@@ -10,9 +10,11 @@
 namespace ui {
 namespace {
 
-// A finger that said nothing for so long is taken as lost (a panel that was unplugged sends no
-// lift), so that the next finger is heard. Longer than any held button. Own choice.
-constexpr std::uint32_t kLostFingerMs = 5000;
+// A finger that is down for longer than any held button asks for rests, or was lost (a panel that
+// was unplugged sends no lift): the next one is heard. Own choice.
+constexpr std::int64_t kRestsAfterMs = 1500;
+
+constexpr std::int64_t kLongAgoMs = 60'000;
 
 constexpr std::size_t kMostTyped = 4096;  // bytes; a scanner's line is far shorter
 
@@ -39,31 +41,39 @@ void Input::set_size(int width_px, int height_px) {
   height_px_ = static_cast<float>(height_px);
 }
 
-bool Input::poll() {
+bool Input::poll(const Hearing& hearing) {
   bool any = false;
-  for (SDL_Event e; SDL_PollEvent(&e) != 0; any = true) feed(e);
+  for (SDL_Event e; SDL_PollEvent(&e) != 0; any = true) {
+    const bool touch = e.type == SDL_FINGERDOWN || e.type == SDL_FINGERUP;
+    std::optional<std::int64_t> at;
+    if (touch && hearing.exactly)
+      at = hearing.exactly(e.tfinger.fingerId, e.type == SDL_FINGERDOWN);
+    // Ids come round again: a time from long ago belongs to a touch that SDL never told.
+    if (at && hearing.all.latest_ms - *at > kLongAgoMs) at.reset();
+    feed(e, at ? EventTime{*at, *at} : hearing.all);
+  }
   return any;
 }
 
-void Input::feed(const SDL_Event& e) {
+void Input::feed(const SDL_Event& e, EventTime at) {
   switch (e.type) {
     case SDL_FINGERDOWN:
     case SDL_FINGERMOTION:
     case SDL_FINGERUP:
-      return feed_finger(e);
+      return feed_finger(e, at);
     case SDL_MOUSEBUTTONDOWN:
     case SDL_MOUSEBUTTONUP:
     case SDL_MOUSEMOTION:
-      return feed_mouse(e);
+      return feed_mouse(e, at);
     case SDL_TEXTINPUT:
     case SDL_KEYDOWN:
       return feed_key(e);
     default:
-      return feed_window(e);
+      return feed_window(e, at);
   }
 }
 
-void Input::feed_window(const SDL_Event& e) {
+void Input::feed_window(const SDL_Event& e, EventTime at) {
   if (e.type == SDL_QUIT) told_.quit = true;
   if (e.type == SDL_RENDER_TARGETS_RESET) told_.redraw = true;
   if (e.type == SDL_RENDER_DEVICE_RESET) told_.reset = true;
@@ -80,7 +90,7 @@ void Input::feed_window(const SDL_Event& e) {
     case SDL_WINDOWEVENT_FOCUS_LOST:
     case SDL_WINDOWEVENT_HIDDEN:
     case SDL_WINDOWEVENT_MINIMIZED:
-      cancel();
+      cancel(at);
       break;
     default:
       break;
@@ -95,53 +105,60 @@ void Input::type(const char* text) {
   if (told_.typed.size() + SDL_strlen(text) <= kMostTyped) told_.typed += text;
 }
 
-void Input::feed_finger(const SDL_Event& e) {
+void Input::feed_finger(const SDL_Event& e, EventTime at) {
   // The window id is not looked at: on KMSDRM fingers belong to no window.
   const SDL_TouchFingerEvent& f = e.tfinger;
-  const Pointer who{false, false, f.fingerId};
-  if (e.type == SDL_FINGERDOWN && holder_ && !holder_->script &&
-      (holder_ == who || f.timestamp - holder_seen_ms_ > kLostFingerMs))
-    cancel();
   const auto kind = e.type == SDL_FINGERDOWN ? Touch::Kind::Press
                     : e.type == SDL_FINGERUP ? Touch::Kind::Release
                                              : Touch::Kind::Move;
-  push(kind, who, f.x * width_px_, f.y * height_px_);
-  if (holder_ == who) holder_seen_ms_ = f.timestamp;
+  push({false, false, f.fingerId}, {kind, f.x * width_px_, f.y * height_px_, at});
 }
 
-void Input::feed_mouse(const SDL_Event& e) {
+void Input::feed_mouse(const SDL_Event& e, EventTime at) {
   const Pointer who{false, true, 0};
   if (e.type == SDL_MOUSEMOTION) {
     if (e.motion.which == SDL_TOUCH_MOUSEID) return;
-    return push(Touch::Kind::Move, who, static_cast<float>(e.motion.x),
-                static_cast<float>(e.motion.y));
+    return push(who, {Touch::Kind::Move, static_cast<float>(e.motion.x),
+                      static_cast<float>(e.motion.y), at});
   }
   if (e.button.which == SDL_TOUCH_MOUSEID || e.button.button != SDL_BUTTON_LEFT) return;
-  push(e.type == SDL_MOUSEBUTTONDOWN ? Touch::Kind::Press : Touch::Kind::Release, who,
-       static_cast<float>(e.button.x), static_cast<float>(e.button.y));
+  const auto kind = e.type == SDL_MOUSEBUTTONDOWN ? Touch::Kind::Press : Touch::Kind::Release;
+  push(who, {kind, static_cast<float>(e.button.x), static_cast<float>(e.button.y), at});
 }
 
-void Input::press(float x, float y) { push(Touch::Kind::Press, {true, false, 0}, x, y); }
-void Input::move(float x, float y) { push(Touch::Kind::Move, {true, false, 0}, x, y); }
-void Input::release(float x, float y) { push(Touch::Kind::Release, {true, false, 0}, x, y); }
+void Input::press(float x, float y, std::int64_t at_ms) {
+  push({true, false, 0}, {Touch::Kind::Press, x, y, {at_ms, at_ms}});
+}
+void Input::move(float x, float y) { push({true, false, 0}, {Touch::Kind::Move, x, y, {}}); }
+void Input::release(float x, float y, std::int64_t at_ms) {
+  push({true, false, 0}, {Touch::Kind::Release, x, y, {at_ms, at_ms}});
+}
 
-// A press takes the pointer if it is free; all else counts only from the one who holds it.
-void Input::push(Touch::Kind kind, const Pointer& who, float x, float y) {
-  if (kind == Touch::Kind::Press) {
-    if (holder_) return;
+// A press takes the pointer if it is free or rests; all else counts only from the one who holds it.
+void Input::push(const Pointer& who, const Touch& touch) {
+  if (touch.kind == Touch::Kind::Press) {
+    if (holder_ && !gives_way(who, touch.at)) return;
+    cancel(touch.at);
     holder_ = who;
+    holds_since_ = touch.at;
+    rests_ = false;
   } else if (holder_ != who) {
     return;
   }
-  if (kind == Touch::Kind::Release) holder_.reset();
-  queue_.push_back({kind, x, y});
+  if (touch.kind == Touch::Kind::Release) holder_.reset();
+  queue_.push_back(touch);
 }
 
-// The finger is gone without a lift: the button goes up outside of everything, nothing is clicked.
-void Input::cancel() {
+// Also to itself: a finger that comes down twice has lost its lift.
+bool Input::gives_way(const Pointer& to, EventTime at) const {
+  return holder_ == to || rests_ || at.latest_ms - holds_since_.latest_ms > kRestsAfterMs;
+}
+
+// The finger is taken back: the button goes up outside of everything, nothing is clicked.
+void Input::cancel(EventTime at) {
   if (!holder_) return;
   holder_.reset();
-  queue_.push_back({Touch::Kind::Cancel, -FLT_MAX, -FLT_MAX});
+  queue_.push_back({Touch::Kind::Cancel, -FLT_MAX, -FLT_MAX, at});
 }
 
 void Input::apply(ImGuiIO& io, const Touch& t) {
@@ -157,8 +174,8 @@ int Input::run(ImGuiIO& io, double since_last, const BuildFrame& build) {
   io.DisplaySize = ImVec2(width_px_, height_px_);
   io.DeltaTime = std::clamp(static_cast<float>(since_last), kLeast, kMost);
   int built = 0;
-  const auto frame = [&] {
-    build();
+  const auto frame = [&](const std::optional<EventTime>& at) {
+    build(at);
     io.DeltaTime = kLeast;  // the time was given to the first frame
     ++built;
   };
@@ -166,10 +183,10 @@ int Input::run(ImGuiIO& io, double since_last, const BuildFrame& build) {
     const Touch t = queue_.front();
     queue_.pop_front();
     apply(io, t);
-    if (t.kind != Touch::Kind::Move) frame();
+    if (t.kind != Touch::Kind::Move) frame(t.at);
   }
   if (std::exchange(lifted_, false)) io.MousePos = ImVec2(-FLT_MAX, -FLT_MAX);
-  frame();
+  frame(std::nullopt);
   return built;
 }
 

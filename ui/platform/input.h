@@ -5,8 +5,14 @@
 // stays for the frame of the release, which makes the click, and goes one frame later, so that no
 // button stays lit under a finger that has left.
 //
-// Only the first finger counts; others are ignored until it lifts. Play scripts use press(), move()
-// and release(), which go through the same queue. One thread only.
+// One finger counts at a time: the first, until it lifts or rests. A finger rests when it has been
+// down for longer than any button needs, or lies where nothing is (rests()): a thumb on the rim.
+// Then the next finger takes over; the resting one is taken back and its lift means nothing.
+//
+// Each touch keeps its own time. SDL's time stamps do not serve: they say when SDL was asked, and
+// while an entry is made durable nobody asks. So the owner says when it listened (Hearing), and
+// may know better from the kernel. Play scripts use press(), move() and release(), which go through
+// the same queue. One thread only.
 #pragma once
 #include <cstdint>
 #include <deque>
@@ -34,24 +40,40 @@ struct WindowEvents {
   }
 };
 
+// When something happened, in milliseconds since boot: between the two, equal where it is known.
+struct EventTime {
+  std::int64_t earliest_ms = 0, latest_ms = 0;
+};
+
+// What the owner knows of the time of the events that wait.
+struct Hearing {
+  EventTime all;  // from when nobody listened until now
+  // The kernel's own time of a finger's press or lift, where it is known.
+  std::function<std::optional<std::int64_t>(std::int64_t finger, bool down)> exactly{};
+};
+
 class Input {
  public:
-  // Builds one ImGui frame, NewFrame() to Render(); it need not be drawn.
-  using BuildFrame = std::function<void()>;
+  // Builds one ImGui frame, NewFrame() to Render(); it need not be drawn. The frame of a press or a
+  // lift is told its time; the others none.
+  using BuildFrame = std::function<void(const std::optional<EventTime>&)>;
 
   // Fingers come as fractions of the screen; this is its size in pixels.
   void set_size(int width_px, int height_px);
 
   // Takes all events that SDL has waiting. True when there was any.
-  bool poll();
+  bool poll(const Hearing& hearing = {});
 
-  // Takes one event.
-  void feed(const SDL_Event& event);
+  // Takes one event that happened then.
+  void feed(const SDL_Event& event, EventTime at = {});
 
   // A synthetic finger, in pixels.
-  void press(float x, float y);
+  void press(float x, float y, std::int64_t at_ms = 0);
   void move(float x, float y);
-  void release(float x, float y);
+  void release(float x, float y, std::int64_t at_ms = 0);
+
+  // Whether the finger that is down does nothing there: then it gives way to the next one.
+  void set_rests(bool rests) { rests_ = rests; }
 
   // Builds a frame for each press and release in the queue and one more. `since_last` is the time
   // in seconds since the last run(), for ImGui's DeltaTime; it is cut to between 1 ms and 100 ms,
@@ -67,6 +89,7 @@ class Input {
   struct Touch {
     enum class Kind { Press, Move, Release, Cancel } kind;
     float x, y;
+    EventTime at;
   };
   // Who holds the pointer: a finger's id, or one of the two below.
   using Holder = std::int64_t;
@@ -76,20 +99,22 @@ class Input {
     bool operator==(const Pointer&) const = default;
   };
 
-  void feed_window(const SDL_Event& event);
+  void feed_window(const SDL_Event& event, EventTime at);
   void feed_key(const SDL_Event& event);
-  void feed_finger(const SDL_Event& event);
-  void feed_mouse(const SDL_Event& event);
-  void push(Touch::Kind kind, const Pointer& who, float x, float y);
-  void cancel();
+  void feed_finger(const SDL_Event& event, EventTime at);
+  void feed_mouse(const SDL_Event& event, EventTime at);
+  void push(const Pointer& who, const Touch& touch);
+  [[nodiscard]] bool gives_way(const Pointer& to, EventTime at) const;
+  void cancel(EventTime at);
   void type(const char* text);
   void apply(ImGuiIO& io, const Touch& touch);
 
   std::deque<Touch> queue_;
   std::optional<Pointer> holder_;
-  std::uint32_t holder_seen_ms_ = 0;  // SDL's time stamp of the last event of the finger that holds
-  bool down_ = false;                 // as ImGui knows it
-  bool lifted_ = false;               // the last frame was that of a release
+  EventTime holds_since_;
+  bool rests_ = false;   // the holder does nothing where it is
+  bool down_ = false;    // as ImGui knows it
+  bool lifted_ = false;  // the last frame was that of a release
   float width_px_ = 1, height_px_ = 1;
   WindowEvents told_;
 };

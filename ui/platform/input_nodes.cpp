@@ -8,6 +8,7 @@
 #include <algorithm>
 #include <array>
 #include <cerrno>
+#include <ctime>
 #include <filesystem>
 #include <system_error>
 
@@ -22,12 +23,15 @@ bool is_for_people(int fd) {
   return (kinds[EV_KEY / 8] >> (EV_KEY % 8) & 1) != 0;
 }
 
-// Reads away what is waiting. False when the node is gone.
-bool drain(int fd) {
+void read_away(int fd) {
   std::array<char, 4096> bytes{};
-  ssize_t got = 0;
-  while ((got = ::read(fd, bytes.data(), bytes.size())) > 0) continue;
-  return got < 0 && (errno == EAGAIN || errno == EINTR);
+  while (::read(fd, bytes.data(), bytes.size()) > 0) continue;
+}
+
+// Asks the kernel to stamp this reader's events with the time since boot.
+bool uses_boot_clock(int fd) {
+  int clock = CLOCK_BOOTTIME;
+  return ::ioctl(fd, EVIOCSCLOCKID, &clock) == 0;
 }
 
 short results_for(const std::vector<pollfd>& fds, int fd) {
@@ -51,16 +55,40 @@ void InputNodes::add_to(std::vector<pollfd>& fds) const {
   for (const Node& n : nodes_) fds.push_back({n.file.get(), POLLIN, 0});
 }
 
+InputNodes::Drained InputNodes::drain(Node& node) {
+  std::array<input_event, 64> events{};
+  bool any = false;
+  ssize_t got = 0;
+  while ((got = ::read(node.file.get(), events.data(), sizeof events)) > 0) {
+    any = true;
+    const auto count = static_cast<std::size_t>(got) / sizeof(input_event);
+    for (std::size_t i = 0; node.since_boot && i < count; ++i)
+      if (const auto change = node.slots.take(events[i])) times_.add(*change);
+  }
+  if (got == 0 || (errno != EAGAIN && errno != EINTR)) return Drained::Gone;
+  return any ? Drained::Some : Drained::Nothing;
+}
+
+bool InputNodes::read_waiting() {
+  bool any = false;
+  std::erase_if(nodes_, [&](Node& n) {
+    const Drained how = drain(n);
+    any = any || how != Drained::Nothing;
+    return how == Drained::Gone;
+  });
+  return any;
+}
+
 bool InputNodes::take(const std::vector<pollfd>& fds) {
   bool input = false;
-  std::erase_if(nodes_, [&](const Node& n) {
+  std::erase_if(nodes_, [&](Node& n) {
     const short got = results_for(fds, n.file.get());
     if (got == 0) return false;
     input = true;
-    return !drain(n.file.get());
+    return drain(n) == Drained::Gone;
   });
   if (changes_ && results_for(fds, changes_.get()) != 0) {
-    drain(changes_.get());
+    read_away(changes_.get());
     scan();
     input = true;  // SDL hears of the new device when it is asked for events
   }
@@ -76,7 +104,9 @@ void InputNodes::scan() {
 void InputNodes::open_node(const std::string& path) {
   if (knows(path)) return;
   FileHandle file(::open(path.c_str(), O_RDONLY | O_NONBLOCK | O_CLOEXEC));
-  if (file && is_for_people(file.get())) nodes_.push_back({path, std::move(file)});
+  if (!file || !is_for_people(file.get())) return;
+  const bool since_boot = uses_boot_clock(file.get());
+  nodes_.push_back({path, std::move(file), since_boot});
 }
 
 bool InputNodes::knows(const std::string& path) const {

@@ -54,6 +54,7 @@ class Waker::Strategy {
   virtual void unwatch(int fd) = 0;
   virtual WakeReason wait(milliseconds most) = 0;
   virtual void wake() = 0;
+  virtual std::optional<std::int64_t> finger_time(std::int64_t, bool) { return std::nullopt; }
   [[nodiscard]] virtual int nodes() const { return 0; }
 };
 
@@ -67,13 +68,23 @@ class Waker::NodeStrategy : public Waker::Strategy {
   void wake() override { bell_.ring(); }
   [[nodiscard]] int nodes() const override { return nodes_.count(); }
 
+  // SDL may have read what we have not yet. What is read here rings the bell, because nobody wakes
+  // up for it any more, and SDL may not have read the last of it.
+  std::optional<std::int64_t> finger_time(std::int64_t finger, bool down) override {
+    if (const auto known = nodes_.finger_time(finger, down)) return known;
+    if (nodes_.read_waiting()) bell_.ring();
+    return nodes_.finger_time(finger, down);
+  }
+
   WakeReason wait(milliseconds most) override {
     std::vector<pollfd> fds{{bell_.fd(), POLLIN, 0}};
     nodes_.add_to(fds);
     const std::size_t ours = fds.size();
     fds.insert(fds.end(), watched_.begin(), watched_.end());
-    if (::poll(fds.data(), fds.size(), static_cast<int>(most.count())) <= 0) return {};
     WakeReason woken;
+    woken.slept = ::poll(fds.data(), fds.size(), 0) == 0;
+    if (woken.slept && ::poll(fds.data(), fds.size(), static_cast<int>(most.count())) <= 0)
+      return woken;
     add_ready({fds.begin() + static_cast<std::ptrdiff_t>(ours), fds.end()}, woken.fds);
     const bool rung = fds.front().revents != 0;
     if (rung) bell_.hush();
@@ -128,7 +139,9 @@ class Waker::WindowStrategy : public Waker::Strategy {
   WakeReason wait(milliseconds most) override {
     rearm();
     WakeReason woken;
-    woken.input = SDL_WaitEventTimeout(nullptr, static_cast<int>(most.count())) != 0;
+    woken.slept = SDL_WaitEventTimeout(nullptr, 0) == 0;
+    woken.input =
+        !woken.slept || SDL_WaitEventTimeout(nullptr, static_cast<int>(most.count())) != 0;
     const std::lock_guard lock(mutex_);
     add_ready(reported_, woken.fds);
     told_.swap(reported_);
@@ -200,6 +213,9 @@ void Waker::watch(int fd, short events) { strategy_->watch(fd, events); }
 void Waker::unwatch(int fd) { strategy_->unwatch(fd); }
 WakeReason Waker::wait(milliseconds most) { return strategy_->wait(most); }
 void Waker::wake() { strategy_->wake(); }
+std::optional<std::int64_t> Waker::finger_time(std::int64_t finger, bool down) {
+  return strategy_->finger_time(finger, down);
+}
 int Waker::nodes() const { return strategy_->nodes(); }
 
 }  // namespace ui

@@ -5,10 +5,12 @@
 // reader gets an own copy of every event, so SDL loses none. Other files (a mount table, a pipe)
 // may be watched too.
 //
-// wait(), watch() and unwatch() belong to one thread; wake() may be called from any.
+// All but wake() belong to one thread; wake() may be called from any.
 #pragma once
 #include <chrono>
+#include <cstdint>
 #include <memory>
+#include <optional>
 #include <string>
 #include <vector>
 
@@ -17,6 +19,7 @@ namespace ui {
 struct WakeReason {
   bool input = false;    // there may be events: call Input::poll()
   std::vector<int> fds;  // those watched that are ready
+  bool slept = false;    // nothing had happened yet when the wait began
 
   [[nodiscard]] bool timed_out() const { return !input && fds.empty(); }
 };
@@ -47,6 +50,10 @@ class Waker {
 
   // Ends the wait under way, or the next one. Counts as input.
   void wake();
+
+  // When that finger (SDL's id of it) came down or was lifted, in milliseconds since boot, by the
+  // kernel; once. Nothing where the window server has the panel.
+  [[nodiscard]] std::optional<std::int64_t> finger_time(std::int64_t finger, bool down);
 
   // How many input nodes are open; for tests and for the log.
   [[nodiscard]] int nodes() const;

@@ -1,66 +1,83 @@
 #include "ui/touch/press.h"
 
 #include <algorithm>
+#include <utility>
 
 namespace ui {
 
-void Press::step(const Finger& finger, std::int64_t now_ms, const std::vector<Target>& shown) {
+void Press::step(const Finger& finger, TouchTime at, const std::vector<Target>& built) {
   const bool was_down = finger_.down;
   counted_.reset();
-  now_ = now_ms;
+  now_ = at.latest;
   finger_.down = finger.down;
-  // A lift keeps the last place if the platform has already cleared its own (-FLT_MAX).
-  if (finger.x > -1e30F && finger.y > -1e30F) {
+  const bool somewhere = finger.x > -1e30F && finger.y > -1e30F;  // ImGui's word for nowhere
+  if (somewhere) {
     finger_.x = finger.x;
     finger_.y = finger.y;
+  } else if (!finger.down && was_down) {
+    caught_.reset();
   }
-  if (finger.down && !was_down) press(now_ms, shown);
-  if (caught_ && was_down) keep(now_ms, shown);
-  if (!finger.down && was_down) lift(now_ms);
+  if (finger.down && !was_down) press(at, built);
+  // A hold is over as soon as it may be: what is not sure to have lasted a second has not.
+  if (caught_) keep(at.earliest, built);
+  if (!finger.down && was_down) lift(at);
 }
 
-void Press::press(std::int64_t now_ms, const std::vector<Target>& shown) {
+void Press::shown(std::int64_t at_ms, const std::vector<Target>& targets) {
+  was_shown_ = std::exchange(now_shown_, Shown{at_ms, targets});
+}
+
+// The targets on the screen at that time. No finger is heard more than one picture late.
+const std::vector<Target>& Press::aimed_at(std::int64_t at_ms,
+                                           const std::vector<Target>& built) const {
+  if (!now_shown_) return built;
+  const bool before = was_shown_ && at_ms < now_shown_->since;
+  return before ? was_shown_->targets : now_shown_->targets;
+}
+
+void Press::press(TouchTime at, const std::vector<Target>& built) {
   caught_.reset();
-  const auto hit = std::find_if(shown.rbegin(), shown.rend(), [&](const Target& target) {
+  const auto& aimed = aimed_at(at.earliest, built);
+  const auto hit = std::find_if(aimed.rbegin(), aimed.rend(), [&](const Target& target) {
     return target.rect.contains(finger_.x, finger_.y);
   });
-  if (hit == shown.rend() || !hit->enabled || bounce(*hit, now_ms)) return;
-  caught_ = Caught{*hit, finger_.x, finger_.y, now_ms, false};
+  if (hit == aimed.rend() || !hit->enabled || bounce(*hit, at.earliest)) return;
+  caught_ = Caught{*hit, finger_.x, finger_.y, at.latest, false};
 }
 
 // The finger is or was down on a target: is that still there, has a hold come to its end?
-void Press::keep(std::int64_t now_ms, const std::vector<Target>& shown) {
+void Press::keep(std::int64_t at_ms, const std::vector<Target>& built) {
   if (caught_->counted) return;
   const bool slid_off = caught_->target.hold && !near_target();
-  if (!still_shown(shown) || slid_off) {
+  if (!still_there(built) || slid_off) {
     caught_.reset();
-  } else if (caught_->target.hold && now_ms - caught_->since >= kHoldMs) {
-    count();
+  } else if (caught_->target.hold && at_ms - caught_->since >= kHoldMs) {
+    count(at_ms);
   }
 }
 
-void Press::lift(std::int64_t now_ms) {
+void Press::lift(TouchTime at) {
   if (!caught_) return;
-  if (!caught_->target.hold && near_target()) count();
+  if (!caught_->target.hold && near_target()) count(at.latest);
   // Bounces follow the lift, so that is when the guard starts, for holds as well.
-  if (caught_->counted) last_at_ = now_ms;
+  if (caught_->counted) last_at_ = at.latest;
   caught_.reset();
 }
 
-void Press::count() {
+void Press::count(std::int64_t at_ms) {
   caught_->counted = true;
   counted_ = caught_;
   last_ = caught_->target;
-  last_at_ = now_;
+  last_at_ = at_ms;
 }
 
-bool Press::bounce(const Target& target, std::int64_t now_ms) const {
-  if (!last_ || now_ms - last_at_ > kBounceMs) return false;
+bool Press::bounce(const Target& target, std::int64_t at_ms) const {
+  if (!last_ || at_ms - last_at_ > kBounceMs) return false;
   return target.id == last_->id || last_->rect.contains(finger_.x, finger_.y);
 }
 
-bool Press::still_shown(const std::vector<Target>& shown) const {
-  return std::any_of(shown.begin(), shown.end(), [&](const Target& target) {
+bool Press::still_there(const std::vector<Target>& built) const {
+  return std::any_of(built.begin(), built.end(), [&](const Target& target) {
     return target.enabled && target.id == caught_->target.id &&
            target.rect.contains(caught_->x, caught_->y);
   });

@@ -13,7 +13,8 @@ namespace ui {
 void Touch::begin(const Frame& frame) {
   assert(frame.theme != nullptr && frame.fonts.small != nullptr);
   const ImGuiIO& io = ImGui::GetIO();
-  press_.step({io.MouseDown[0], io.MousePos.x, io.MousePos.y}, frame.now_ms, targets_);
+  const TouchTime at(frame.earliest_ms.value_or(frame.now_ms), frame.now_ms);
+  press_.step({io.MouseDown[0], io.MousePos.x, io.MousePos.y}, at, targets_);
   frame_ = frame;
   draw_ = ImGui::GetBackgroundDrawList();
   // Rings and strokes from the line texture come out ragged in SDL's software renderer.

@@ -32,6 +32,7 @@ struct Frame {
   const Theme* theme = nullptr;  // must live through the frame
   Fonts fonts;
   std::int64_t now_ms = 0;  // monotonic; the time of the press or lift the frame is built for
+  std::optional<std::int64_t> earliest_ms{};  // of the press or lift, where it is not known
 };
 
 struct ShownText {
@@ -53,6 +54,10 @@ class Touch {
   explicit Touch(Words words = {}) : words_(std::move(words)) {}
 
   void begin(const Frame& frame);
+  // The frame built last is on the screen from then on. Who never says so shows every one.
+  void shown(std::int64_t at_ms) { press_.shown(at_ms, targets_); }
+  // The finger is down and does nothing where it is.
+  [[nodiscard]] bool finger_rests() const { return press_.rests(); }
 
   [[nodiscard]] const Frame& frame() const { return frame_; }
   [[nodiscard]] const Theme& theme() const { return *frame_.theme; }

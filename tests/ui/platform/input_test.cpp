@@ -3,6 +3,7 @@
 #include <SDL.h>
 #include <doctest/doctest.h>
 
+#include <optional>
 #include <string>
 #include <vector>
 
@@ -64,7 +65,7 @@ struct Buttons {
 
   Buttons() { run(); }
   void feed(const std::vector<SDL_Event>& events) {
-    for (const SDL_Event& e : events) desk.input.feed(e);
+    for (const SDL_Event& e : events) desk.input.feed(e, {e.common.timestamp, e.common.timestamp});
   }
   int run() {
     return desk.run([this] {
@@ -182,8 +183,8 @@ TEST_CASE("a finger whose lift was lost does not deafen the panel") {
     int want;
   };
   const Row rows[] = {{"the same finger comes down again", 1, 1100, 1},
-                      {"another one, soon", 2, 6000, 0},
-                      {"another one, after five silent seconds", 2, 6001, 1}};
+                      {"another one, soon", 2, 2500, 0},
+                      {"another one, later than a hold needs", 2, 2501, 1}};
   for (const Row& r : rows) {
     INFO(r.name);
     Buttons b;
@@ -193,6 +194,51 @@ TEST_CASE("a finger whose lift was lost does not deafen the panel") {
     b.run();
     CHECK(b.right == r.want);
     CHECK(b.left == 0);
+  }
+}
+
+TEST_CASE("a finger that does nothing where it is gives way at once") {
+  Buttons b;
+  b.feed({finger(SDL_FINGERDOWN, 1, 0.9f, 0.9f, 1000)});
+  b.run();
+  b.desk.input.set_rests(true);
+  b.feed({finger(SDL_FINGERDOWN, 2, 0.6f, 0.2f, 1100),
+          finger(SDL_FINGERMOTION, 1, 0.1f, 0.2f, 1120), finger(SDL_FINGERUP, 2, 0.6f, 0.2f, 1150),
+          finger(SDL_FINGERUP, 1, 0.1f, 0.2f, 1200)});
+  b.run();
+  CHECK(b.right == 1);
+  CHECK(b.left == 0);
+}
+
+TEST_CASE("a press and a lift tell their frames when they were, the other frames nothing") {
+  struct Row {
+    std::string name;
+    std::optional<std::int64_t> kernel;
+    std::int64_t earliest, latest;
+  };
+  const Row rows[] = {{"known", 1234, 1234, 1234},
+                      {"not known", std::nullopt, 1000, 2000},
+                      {"known of a finger long gone", -60'000, 1000, 2000}};
+  for (const Row& r : rows) {
+    INFO(r.name);
+    Desk desk(100, 100);
+    SDL_FlushEvents(SDL_FIRSTEVENT, SDL_LASTEVENT);
+    SDL_Event down = finger(SDL_FINGERDOWN, 7, 0.1f, 0.1f);
+    REQUIRE(SDL_PushEvent(&down) == 1);
+    desk.input.poll({{1000, 2000}, [&](std::int64_t id, bool is_down) {
+                       CHECK((id == 7 && is_down));
+                       return r.kernel;
+                     }});
+    std::vector<std::optional<ui::EventTime>> told;
+    desk.input.run(ImGui::GetIO(), 0.1, [&](const auto& at) {
+      told.push_back(at);
+      desk.build([] {});
+    });
+    REQUIRE(told.size() == 2);
+    REQUIRE(told[0]);
+    CHECK(told[0]->earliest_ms == r.earliest);
+    CHECK(told[0]->latest_ms == r.latest);
+    CHECK_FALSE(told[1]);
   }
 }
 
@@ -251,7 +297,7 @@ TEST_CASE("an idle hour is a tenth of a second for ImGui, and only in the first 
   Desk desk(100, 100);
   std::vector<float> steps;
   desk.input.press(5, 5);
-  desk.input.run(ImGui::GetIO(), 3600, [&] {
+  desk.input.run(ImGui::GetIO(), 3600, [&](const auto&) {
     steps.push_back(ImGui::GetIO().DeltaTime);
     desk.build([] {});
   });

@@ -8,6 +8,7 @@ using ui::Finger;
 using ui::Press;
 using ui::Rect;
 using ui::Target;
+using ui::TouchTime;
 
 namespace {
 
@@ -20,7 +21,7 @@ struct Desk {
   Press press;
   int a = 0, b = 0, h = 0;
 
-  void step(bool down, float x, float y, std::int64_t at) {
+  void step(bool down, float x, float y, ui::TouchTime at) {
     press.step({down, x, y}, at, shown);
     for (const Target& target : shown) {
       if (!press.tapped(target.id, target.rect)) continue;
@@ -209,11 +210,37 @@ TEST_CASE("the upper of two targets gets the press") {
   CHECK(d.b == 1);
 }
 
-TEST_CASE("a lift without a place counts where the finger last was") {
+TEST_CASE("a finger that is taken back, so that its lift has no place, does nothing") {
   Desk d;
   d.down(0);
   d.up(50, -3e38F, -3e38F);
+  CHECK(d.a == 0);
+  d.tap(100);
   CHECK(d.a == 1);
+}
+
+TEST_CASE("a press is judged by what was on the screen when the finger came down") {
+  struct Row {
+    std::string name;
+    TouchTime at;
+    int want_a, want_b;
+  };
+  const std::vector<Target> before = {{"A", "A", kRect, true, false}};
+  const std::vector<Target> after = {{"B", "B", kRect, true, false}};
+  const Row rows[] = {{"before B was shown", 1999, 0, 0},
+                      {"when B was shown", 2000, 0, 1},
+                      {"perhaps before", {1999, 2100}, 0, 0}};
+  for (const Row& r : rows) {
+    INFO(r.name);
+    Desk d;
+    d.press.shown(1000, before);
+    d.press.shown(2000, after);
+    d.shown = after;
+    d.step(true, 160, 145, r.at);
+    d.step(false, 160, 145, {2200});
+    CHECK(d.a == r.want_a);
+    CHECK(d.b == r.want_b);
+  }
 }
 
 }  // namespace press_test

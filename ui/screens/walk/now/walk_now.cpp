@@ -111,10 +111,13 @@ std::string wait_line(const Step& s) {
   return fmt::format("long enough now, best in {}", to_go(s.advice.timer->left()));
 }
 
+// Another act is another target: a finger that came down on one must not do the next.
+std::string action_id(const std::string& label) { return "action: " + label; }
+
 // The action button where a tap is too little: as large, with the reason under it.
 bool hold_action(Touch& t, const Rect& rect, const std::string& label, const std::string& line,
                  Surface surface) {
-  const Hit hit = t.target(label, rect, true, true, "action");
+  const Hit hit = t.target(label, rect, true, true, action_id(label));
   t.fill(rect, surface, t.mm(0.8F));
   Rect room = inset(rect, t.mm(4), t.mm(2.5F));
   progress(t, cut_bottom(room, t.mm(4), t.mm(1)), hit.held, surface);
@@ -127,10 +130,10 @@ bool hold_action(Touch& t, const Rect& rect, const std::string& label, const std
 bool draw_action(Touch& t, const Rect& rect, const Look& look, const Step& s) {
   const std::string label = action_label(look, s);
   if (!s.body || s.refusal != engine::Refusal::None) {
-    action_button(t, rect, label, engine::sentence(s.refusal), false, "action");
+    action_button(t, rect, label, engine::sentence(s.refusal), false, action_id(label));
     return false;
   }
-  if (s.careful.empty()) return action_button(t, rect, label, wait_line(s), true, "action");
+  if (s.careful.empty()) return action_button(t, rect, label, wait_line(s), true, action_id(label));
   if (only_early(s))
     return hold_action(t, rect, label, s.careful + " Hold if it was done now.", Surface::Waiting);
   return hold_action(t, rect, label, "hold to record it all the same", Surface::Warning);
