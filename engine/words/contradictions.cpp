@@ -145,11 +145,13 @@ std::string forked_words(const Contradicted& c, const Farm& farm) {
 
 std::vector<Contradicted> contradictions(const Farm& farm) {
   std::vector<Contradicted> found;
-  if (farm.last_seq.size() < 2) return found;
   find_misfits(farm, found);
-  find_treated_twice(farm, found);
-  find_named_twice(farm, found);
-  find_forked(farm, found);
+  if (farm.last_seq.size() > 1) {
+    find_treated_twice(farm, found);
+    find_named_twice(farm, found);
+    find_forked(farm, found);
+  }
+  if (found.empty()) return found;
   const auto done = settled(farm);
   std::erase_if(found, [&](const Contradicted& c) { return done.contains(c.sides); });
   std::sort(found.begin(), found.end(), [](const Contradicted& a, const Contradicted& b) {
@@ -166,7 +168,8 @@ std::string words(const Contradicted& c, const Farm& farm) {
     case Contradiction::DoesNotFit: {
       const Entry* e = find_entry(farm, c.sides.front());
       return fmt::format(
-          "Does not fit with what another tablet entered, and does not count: {}. {}", sides,
+          "Does not fit with {}, and does not count: {}. {}",
+          farm.last_seq.size() > 1 ? "what another tablet entered" : "the entries before it", sides,
           e == nullptr ? "" : sentence(e->fallen));
     }
     case Contradiction::TreatedTwice:

@@ -28,7 +28,8 @@ struct Contradicted {
   std::vector<EntryRef> sides;
 };
 
-// Those not settled yet, in the order of their first sides. None for the events of one tablet.
+// Those not settled yet, in the order of their first sides. Of one tablet's events only those that
+// do not fit: its store did not write them, or an earlier version allowed what this one does not.
 [[nodiscard]] std::vector<Contradicted> contradictions(const Farm& farm);
 
 // One line with all sides: "Alder Bend A3: treated on 2026-08-14 by two tablets: ...".

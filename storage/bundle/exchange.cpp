@@ -4,6 +4,7 @@
 
 #include <algorithm>
 #include <cerrno>
+#include <iterator>
 #include <set>
 
 #include "engine/words/words.h"
@@ -173,12 +174,19 @@ class Pass {
     if (!merged.ok()) return merged.status();
     done_.taken += fresh_.size();
     done_.entries += merged.value().added;
-    done_.lines = std::move(merged.value().lines);
+    add_lines(merged.value());
     const auto sides = sides_in(store_.journal());
     for (const auto& [name, events] : fresh_) notes_[name] = note_of(events, sides);
     fresh_.clear();
     changed_ = true;
     return {};
+  }
+
+  // Of several batches all is said; a gap only if it is open after the last of them.
+  void add_lines(Merged& merged) {
+    done_.lines.resize(done_.lines.size() - gaps_);
+    gaps_ = merged.gaps;
+    std::move(merged.lines.begin(), merged.lines.end(), std::back_inserter(done_.lines));
   }
 
   Status put_out() {
@@ -224,6 +232,7 @@ class Pass {
   std::map<std::string, std::vector<Named>> fresh_;  // of the bundles whose entries are pending
   std::vector<Sealed> pending_;                      // read, not merged yet
   bool changed_ = false;
+  std::size_t gaps_ = 0;  // the last lines of done_
   Exchanged done_;
 };
 

@@ -20,6 +20,14 @@ std::string FileSum::finish() {
   return sum;
 }
 
+std::string seal_of(const std::string& sum, const std::string& secret) {
+  std::string seal(FileSum::kBytes, '\0');
+  crypto_generichash(reinterpret_cast<unsigned char*>(seal.data()), seal.size(),
+                     reinterpret_cast<const unsigned char*>(sum.data()), sum.size(),
+                     reinterpret_cast<const unsigned char*>(secret.data()), secret.size());
+  return seal;
+}
+
 SummedWriter::SummedWriter(VfsFile& file, std::string_view format)
     : file_(file),
       format_(format),
@@ -40,9 +48,9 @@ void SummedWriter::section(std::string_view bytes) {
   raw(bytes);
 }
 
-bool SummedWriter::finish() {
+bool SummedWriter::finish(const std::string& secret) {
   flush();
-  return ok_ && file_.write(0, format_ + sum_.finish());
+  return ok_ && file_.write(0, format_ + seal_of(sum_.finish(), secret));
 }
 
 void SummedWriter::flush() {
@@ -56,7 +64,7 @@ SummedReader::SummedReader(const VfsFile& file, std::string_view format)
   const std::string front = file.read(0, format.size() + FileSum::kBytes);
   failed_ = front.size() != format.size() + FileSum::kBytes || !front.starts_with(format);
   if (failed_) return;
-  want_ = front.substr(format.size());
+  seal_ = front.substr(format.size());
   at_ = static_cast<std::int64_t>(front.size());
   left_ -= at_;
 }
@@ -84,8 +92,6 @@ std::string SummedReader::section() {
   if (size > static_cast<std::uint64_t>(left_)) failed_ = true;
   return failed_ ? std::string{} : raw(size);
 }
-
-bool SummedReader::whole() { return !failed_ && sum_.finish() == want_; }
 
 bool SummedReader::read_on() {
   piece_ = file_.read(at_, kPiece);

@@ -2,6 +2,7 @@
 
 #include <fmt/format.h>
 
+#include "storage/disk/summed_file.h"
 #include "storage/journal/journal_impl.h"
 #include "storage/store/merge_rules.h"
 
@@ -43,7 +44,7 @@ int Journal::Impl::write_rows(std::span<const Sealed> events) {
 // All or nothing, durable when it returns SQLITE_OK.
 int Journal::Impl::write(const Batch& batch) {
   sqlite3* const db = store.db.get();
-  if (batch.events.size() == 1 && batch.sides.empty())
+  if (batch.events.size() == 1 && batch.sides.empty() && batch.renewed.empty())
     return write_rows(batch.events);  // the statement is the transaction
   int rc = run(db, "BEGIN IMMEDIATE");
   if (rc == SQLITE_OK) rc = write_rows(batch.events);
@@ -173,6 +174,20 @@ const std::optional<DamageReport>& Journal::damage() const { return impl_->store
 const Status& Journal::writable() const { return impl_->store.writable; }
 bool Journal::ballast_spent() const { return impl_->ballast.spent(); }
 bool Journal::restore_ballast() { return impl_->ballast.make(); }
+
+const std::string& Journal::secret() const { return impl_->store.findings.meta.secret; }
+
+Status Journal::make_secret() {
+  OpenedStore& store = impl_->store;
+  if (!secret().empty()) return {};
+  if (!store.writable.ok()) return store.writable;
+  std::string secret(kSecretBytes, '\0');
+  randombytes_buf(secret.data(), secret.size());
+  const int rc = write_secret(store.db.get(), secret);
+  if (rc != SQLITE_OK) return status_of(store.db.get(), impl_->path, rc);
+  store.findings.meta.secret = std::move(secret);
+  return {};
+}
 
 Status Journal::renew_device(const std::string& device) {
   OpenedStore& store = impl_->store;

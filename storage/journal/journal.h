@@ -27,6 +27,13 @@ namespace storage {
 
 struct JournalTesting;  // storage/journal/journal_testing.h: weaker settings, for tests only
 
+// What was read and found whole before (storage/store/checkpoint.h). It counts only when `seal` is
+// made of `sum` with the secret that the store holds: else anybody may have written it.
+struct Proven {
+  ProgressMark tip;
+  std::string sum, seal;  // storage/disk/summed_file.h
+};
+
 struct JournalOptions {
   // A fresh id, for a store that is made or must go on under a new one; UUID text.
   std::string device;
@@ -34,9 +41,8 @@ struct JournalOptions {
   std::string vfs;                                      // SQLite VFS by name; "" is the default
   std::int64_t ballast_bytes = std::int64_t{16} << 20;  // room kept free for a full disk; 0: none
   const JournalTesting* testing = nullptr;
-  // What was read and proven whole before (storage/store/checkpoint.h): of those events only a part
-  // is read again at opening, another part each time; none: all are.
-  std::optional<ProgressMark> proven{};
+  // Of those events only a part is read again at opening, another part each time; none: all are.
+  std::optional<Proven> proven{};
   // A store with at least so many events gets a checkpoint beside it; 0: never.
   std::int64_t checkpoint_from = 20'000;
 };
@@ -54,6 +60,7 @@ struct VerifyReport {
   std::vector<std::string> problems;  // empty: the store is whole
   SeqRangesByDevice waiting;          // gaps in other devices' events: bundles not merged yet
   std::int64_t sides = 0;             // events of other sides of forks, beside `events`
+  bool shown_otherwise = false;       // of problems: what is shown does not follow from the entries
 
   [[nodiscard]] bool ok() const { return problems.empty(); }
 };
@@ -70,7 +77,7 @@ struct Adopted {
   std::int64_t known = 0;          // already here, the same
   std::vector<std::size_t> taken;  // places in what was given, rising; without `forks`
   std::vector<Fork> forks;         // kept as another side, and added too
-  bool renewed = false;            // own ones among these: device() is another one now
+  bool renewed = false;            // own ones among `added`: device() is another one now
 };
 
 class Journal {
@@ -85,9 +92,9 @@ class Journal {
   Status append_all(std::span<const Record> records);  // all or none
 
   // Takes events of other devices (or of this one, given back): the union, in one transaction.
-  // Where two stand under one number both are kept. When a copy of this store was written on (an
-  // own event comes that does not follow from the last one here), this one goes on under a new id,
-  // which follows from options.device and what it holds.
+  // Where two stand under one number both are kept. An own event that is not here was written by a
+  // copy of this store, by this store before an older copy was put back, or by somebody else: this
+  // one goes on under a new id, which follows from options.device and what it holds.
   Status adopt(const Sealed& event);
   [[nodiscard]] Result<Adopted> adopt_all(VerifiedEvents events);
   [[nodiscard]] Result<Adopted> adopt_all(std::vector<Sealed> events);  // when all are whole
@@ -108,6 +115,11 @@ class Journal {
   // together.
   [[nodiscard]] const std::vector<ForkRow>& sides() const;
   [[nodiscard]] Result<ForkTrees> forks() const;
+
+  // What only this store and its copies made by hand hold; empty: there is none yet. Bytes.
+  [[nodiscard]] const std::string& secret() const;
+  // Makes one where there is none: random, and no part of any event or backup.
+  Status make_secret();
 
   // From now on events get this id: needed after a restore.
   Status renew_device(const std::string& device);
@@ -134,6 +146,7 @@ class Journal {
   friend class Backup;
   struct Impl;
   explicit Journal(std::unique_ptr<Impl> impl);
+  [[nodiscard]] std::string unused_id() const;
   std::unique_ptr<Impl> impl_;
 };
 

@@ -1,6 +1,7 @@
 // Merging: the union of what two stores hold.
 #include <fmt/format.h>
 
+#include <algorithm>
 #include <map>
 #include <set>
 
@@ -28,9 +29,7 @@ class Merge {
     const auto before = link(device, seq - 1);
     const auto after = link(device, seq + 1);
     if (before ? before->hash != s.prev : (seq == 1 && s.prev != Hash{})) return Fit::Side;
-    if (after && after->prev != s.hash) return Fit::Side;
-    // This tablet's own numbers never run ahead.
-    return is_own(s) && seq > 1 && !before ? Fit::Side : Fit::New;
+    return after && after->prev != s.hash ? Fit::Side : Fit::New;
   }
   void take(const Sealed& s) {
     taken_[{s.record.device, s.record.seq}] = {s.record.seq, s.hash, s.prev};
@@ -68,6 +67,13 @@ Result<Adopted> Journal::adopt_all(std::vector<Sealed> events) {
   return whole.ok() ? adopt_all(std::move(whole).value()) : whole.status();
 }
 
+// Follows from what the store holds, and from options.device, which no other store was given.
+std::string Journal::unused_id() const {
+  std::string id = engine::text(derived_id(options().device, last(device()).hash));
+  while (id == device() || held().contains(id)) id = engine::text(derived_id(id, Hash{}));
+  return id;
+}
+
 Result<Adopted> Journal::adopt_all(VerifiedEvents whole) {
   if (!impl_->store.writable.ok()) return impl_->store.writable;
   std::vector<Sealed> events = std::move(whole).take();
@@ -79,19 +85,18 @@ Result<Adopted> Journal::adopt_all(VerifiedEvents whole) {
     Sealed& s = events[i];
     const Fit fit = merge.judge(s);
     if (fit == Fit::Known) ++result.known;
+    result.renewed = result.renewed || (fit != Fit::Known && merge.is_own(s));
     if (fit == Fit::Side) {
       merge.take_side(s);
       sides.push_back({s, size() + static_cast<std::int64_t>(fresh.size())});
       result.forks.push_back({s.record.device, s.record.seq});
-      result.renewed = result.renewed || merge.is_own(s);
     }
     if (fit != Fit::New) continue;
     merge.take(s);
     fresh.push_back(std::move(s));
     result.taken.push_back(i);
   }
-  const std::string id =
-      result.renewed ? engine::text(derived_id(options().device, last(device()).hash)) : "";
+  const std::string id = result.renewed ? unused_id() : "";
   const Status stored = impl_->commit({fresh, sides, id});
   if (!stored.ok()) return stored;
   result.added = static_cast<std::int64_t>(fresh.size() + sides.size());
@@ -101,13 +106,9 @@ Result<Adopted> Journal::adopt_all(VerifiedEvents whole) {
 bool Journal::would_renew(std::span<const Sealed> events) const {
   if (!impl_->store.writable.ok()) return false;
   Merge merge(impl_->store.db.get(), impl_->store.findings);
-  for (const Sealed& s : events) {
-    if (!merge.is_own(s)) continue;
-    const Fit fit = merge.judge(s);
-    if (fit == Fit::Side) return true;
-    if (fit == Fit::New) merge.take(s);
-  }
-  return false;
+  return std::any_of(events.begin(), events.end(), [&](const Sealed& s) {
+    return merge.is_own(s) && merge.judge(s) != Fit::Known;
+  });
 }
 
 Status Journal::adopt(const Sealed& event) { return adopt_all(std::vector{event}).status(); }

@@ -116,6 +116,7 @@ Result<bool> Backup::step(int pages) {
   state_->run = nullptr;
   if (rc == SQLITE_DONE) rc = finished;
   if (rc == SQLITE_OK) rc = run(to, "PRAGMA journal_mode = DELETE");
+  if (rc == SQLITE_OK) rc = forget_secret(to);
   Status done = rc == SQLITE_OK ? Status{} : status_of(to, state_->part, rc);
   if (done.ok()) done = check_copy(to, state_->part, state_->journal->store.findings);
   state_->copy.reset();

@@ -2,6 +2,7 @@
 
 #include <fmt/format.h>
 
+#include <algorithm>
 #include <cerrno>
 #include <cstdlib>
 #include <cstring>
@@ -39,6 +40,8 @@ constexpr Object kObjects[] = {
      "EXISTS (SELECT 1 FROM events WHERE device = NEW.device AND seq = NEW.seq) BEGIN "
      "SELECT RAISE(ABORT, 'events are never replaced'); END"},
 };
+
+constexpr const char* kSecret = "secret";
 
 std::string meta_check(std::string_view format, std::string_view device) {
   return hex(sha256(fmt::format("{}\n{}\n", format, device)));
@@ -131,6 +134,16 @@ int write_device(sqlite3* db, const std::string& device) {
   return rc;
 }
 
+int write_secret(sqlite3* db, const std::string& secret) {
+  Hash bytes{};
+  std::copy_n(secret.begin(), std::min(secret.size(), bytes.size()), bytes.begin());
+  return put_meta(db, kSecret, hex(bytes));
+}
+
+int forget_secret(sqlite3* db) {
+  return run(db, "PRAGMA secure_delete = ON; DELETE FROM meta WHERE key = 'secret'");
+}
+
 int make_tables(sqlite3* db, const std::string& device) {
   const std::string marks =
       fmt::format("PRAGMA application_id = {}; PRAGMA user_version = {};", kApplicationId, kFormat);
@@ -165,6 +178,8 @@ Meta read_meta(sqlite3* db) {
   const std::string format = get_meta(db, "format");
   meta.format = std::strtoll(format.c_str(), nullptr, 10);
   meta.device = get_meta(db, "device");
+  if (Hash secret{}; from_hex(get_meta(db, kSecret), secret))
+    meta.secret.assign(secret.begin(), secret.end());
   meta.proven = get_meta(db, "check") == meta_check(format, meta.device);
   return meta;
 }

@@ -53,6 +53,9 @@ class Query {
 // Makes tables, triggers and the meta rows in one transaction.
 [[nodiscard]] int make_tables(sqlite3* db, const std::string& device);
 [[nodiscard]] int write_device(sqlite3* db, const std::string& device);
+// Journal::secret(), which a backup must not hold.
+[[nodiscard]] int write_secret(sqlite3* db, const std::string& secret);
+[[nodiscard]] int forget_secret(sqlite3* db);
 
 // Ok when tables and triggers are exactly those that make_tables makes.
 [[nodiscard]] bool has_our_tables(sqlite3* db);
@@ -61,6 +64,7 @@ class Query {
 struct Meta {
   std::int64_t format = 0;
   std::string device;
+  std::string secret;   // bytes; empty: there is none
   bool proven = false;  // its check row agrees
 };
 [[nodiscard]] Meta read_meta(sqlite3* db);

@@ -5,6 +5,7 @@
 #include <filesystem>
 
 #include "storage/disk/paths.h"
+#include "storage/disk/summed_file.h"
 #include "storage/disk/vfs_file.h"
 #include "storage/journal/journal_testing.h"
 #include "storage/journal/recover.h"
@@ -72,10 +73,10 @@ class Opening {
     if (copy == nullptr || read_meta(copy.get()).format <= kFormat) {
       return damaged({"its version number is broken"});
     }
-    return say(Code::TooNew, "it was written by a newer version of this program. Update first.");
+    return damaged({"it was written by a newer version of this program"}, Code::TooNew);
   }
 
-  Result<OpenedStore> damaged(std::vector<std::string> causes);
+  Result<OpenedStore> damaged(std::vector<std::string> causes, Code code = Code::Damaged);
   Result<OpenedStore> read_only();
   Result<OpenedStore> reread(const Findings& live, int rc);
   Result<OpenedStore> make_new();
@@ -83,6 +84,7 @@ class Opening {
   Result<OpenedStore> open_live();
   Result<OpenedStore> check_live(Db db);
   Status settle(sqlite3* db);
+  static bool is_sealed(sqlite3* db, const Proven& proven);
   int connect(Db& db, bool create);
   void drop(Db db);
 
@@ -91,10 +93,13 @@ class Opening {
   Look look_;
 };
 
-std::string damage_line(const std::string& path, const DamageReport& report) {
+std::string damage_line(const std::string& path, const DamageReport& report, Code code) {
   const std::int64_t lost = count(report.missing) + report.sides_missing;
   const std::int64_t whole = count(report.readable) + report.sides_readable;
-  std::string line = fmt::format("The journal {} is damaged ({}): ", path, report.causes.front());
+  std::string line =
+      code == Code::TooNew
+          ? fmt::format("The journal {}: {}. Update this one first: ", path, report.causes.front())
+          : fmt::format("The journal {} is damaged ({}): ", path, report.causes.front());
   line += lost == 0 ? fmt::format("all {} events can still be read. ", whole)
                     : fmt::format("{} of {} events cannot be read (", lost, lost + whole);
   std::string list;
@@ -109,7 +114,7 @@ std::string damage_line(const std::string& path, const DamageReport& report) {
   return line + "Nothing was changed. Copy the file away, then start a new journal from it.";
 }
 
-Result<OpenedStore> Opening::damaged(std::vector<std::string> causes) {
+Result<OpenedStore> Opening::damaged(std::vector<std::string> causes, Code code) {
   Salvage saved = salvage(store_bytes(), wal_bytes(), look_.tip);
   OpenedStore store;
   store.damage.emplace();
@@ -118,8 +123,8 @@ Result<OpenedStore> Opening::damaged(std::vector<std::string> causes) {
   store.damage->missing = std::move(saved.missing);
   store.damage->sides_readable = static_cast<std::int64_t>(saved.sides.size());
   store.damage->sides_missing = saved.sides_missing;
-  store.damage->line = damage_line(path_, *store.damage);
-  store.writable = Status(Code::Damaged, store.damage->line);
+  store.damage->line = damage_line(path_, *store.damage, code);
+  store.writable = Status(code, store.damage->line);
   for (const Sealed& s : saved.events) {
     hold(store.findings.held, s.record.device, s.record.seq, s.hash);
   }
@@ -176,6 +181,11 @@ int Opening::connect(Db& db, bool create) {
   return rc == SQLITE_OK ? run(raw, "SELECT count(*) FROM sqlite_schema") : rc;
 }
 
+bool Opening::is_sealed(sqlite3* db, const Proven& proven) {
+  const std::string secret = read_meta(db).secret;
+  return !secret.empty() && seal_of(proven.sum, secret) == proven.seal;
+}
+
 // Closes without a trace: SQLite makes an empty log when it only looks.
 void Opening::drop(Db db) {
   db.reset();
@@ -225,8 +235,9 @@ Result<OpenedStore> Opening::open_live() {
 
 Result<OpenedStore> Opening::check_live(Db db) {
   Findings findings;
-  if (options_.proven) findings = check_later(db.get(), *options_.proven, look_.tip);
-  if (!options_.proven || !findings.whole()) findings = check_store(db.get(), look_.tip);
+  const bool proven = options_.proven && is_sealed(db.get(), *options_.proven);
+  if (proven) findings = check_later(db.get(), options_.proven->tip, look_.tip);
+  if (!proven || !findings.whole()) findings = check_store(db.get(), look_.tip);
   if (!findings.whole()) {
     drop(std::move(db));
     return reread(findings, SQLITE_CORRUPT);

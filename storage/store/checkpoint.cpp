@@ -2,6 +2,7 @@
 
 #include <cstring>
 #include <future>
+#include <new>
 
 #include "engine/farm/fold.h"
 #include "engine/farm/packed_state.h"
@@ -13,7 +14,7 @@
 namespace storage {
 namespace {
 
-constexpr std::string_view kFormat = "duskwalk checkpoint 2\n";
+constexpr std::string_view kFormat = "duskwalk checkpoint 3\n";
 // Entries behind the kept state: they are folded at opening, and a strike of them is quick then.
 constexpr std::size_t kEndEnough = 2000;
 
@@ -217,22 +218,33 @@ std::optional<Checkpoint> read_checkpoint(const std::string& vfs, const std::str
   if (identity.empty() || identity != program_identity()) return std::nullopt;
   const auto stands_on = parse_tip(in.section());
   Checkpoint c;
-  if (!stands_on || !read_farm(in, c) || !in.whole()) return std::nullopt;
-  c.stands_on = *stands_on;
-  c.farm = engine::fold_again(std::move(c.farm), c.farm.log.size());
+  if (!stands_on || !read_farm(in, c)) return std::nullopt;
+  c.proven = {*stands_on, in.sum(), in.seal()};
   return c;
 }
 
-bool write_checkpoint(const std::string& vfs, const std::string& store_path, const Checkpoint& c) {
+bool complete(Checkpoint& c) {
+  try {
+    c.farm = engine::fold_again(std::move(c.farm), c.farm.log.size());
+    return true;
+  } catch (const std::bad_alloc&) {
+    throw;
+  } catch (const std::exception&) {
+    return false;  // the replay of everything finds out which entry it is
+  }
+}
+
+bool write_checkpoint(const std::string& vfs, const std::string& store_path, const Checkpoint& c,
+                      const std::string& secret) {
   const std::string identity = program_identity();
   if (identity.empty()) return false;
   auto file = VfsFile::open(vfs, checkpoint_path(store_path), VfsKind::Side, FileUse::Create);
   if (!file.ok()) return false;
   SummedWriter out(file.value(), kFormat);
   out.raw(identity);
-  out.section(to_text(c.stands_on));
+  out.section(to_text(c.proven.tip));
   write_farm(out, c);
-  return out.finish();
+  return out.finish(secret);
 }
 
 }  // namespace storage

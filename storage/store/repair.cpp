@@ -3,6 +3,8 @@
 #include <fmt/format.h>
 
 #include <filesystem>
+#include <utility>
+#include <vector>
 
 #include "storage/bundle/exchange_notes.h"
 #include "storage/disk/flush.h"
@@ -25,11 +27,15 @@ Status failed(const std::string& path, const std::error_code& error) {
   return {Code::Failed, fmt::format("The store {}: {}.", path, error.message())};
 }
 
-// The damaged files under their new name too: first copied, so that at no moment one is missing.
+using FromTo = std::pair<std::string, std::string>;
+
+std::vector<FromTo> files_of(const std::string& path, const std::string& to) {
+  return {{path, to}, {wal_path(path), wal_path(to)}, {tip_path(path), tip_path(to)}};
+}
+
+// The locked files under their new name too: first copied, so that at no moment one is missing.
 Status keep(const std::string& path, const std::string& kept) {
-  const std::pair<std::string, std::string> files[] = {
-      {path, kept}, {wal_path(path), wal_path(kept)}, {tip_path(path), tip_path(kept)}};
-  for (const auto& [from, to] : files) {
+  for (const auto& [from, to] : files_of(path, kept)) {
     std::error_code error;
     if (!fs::exists(from, error)) continue;
     fs::copy_file(from, to, error);
@@ -89,8 +95,8 @@ Status exchange_for(Store& store, const std::string& fresh, const std::string& k
 }  // namespace
 
 Result<Mended> mend(Store& store, const std::string& mark, const std::string& new_device) {
-  if (!store.journal().damage())
-    return Status(Code::BadInput, "Every byte of this store is whole: there is nothing to mend.");
+  if (store.writable().ok())
+    return Status(Code::BadInput, "This store can be written as it is: there is nothing to mend.");
   const std::string path = store.journal().path(), fresh = path + ".anew";
   const std::string kept = free_name(path + "." + mark);
   remove_all_of(fresh);
@@ -101,6 +107,32 @@ Result<Mended> mend(Store& store, const std::string& mark, const std::string& ne
   remove_all_of(fresh);
   if (!done.ok()) return done;
   return Mended{entries.value(), kept};
+}
+
+Result<std::string> set_aside(const std::string& store_path, const std::string& mark) {
+  const std::string kept = free_name(store_path + "." + mark);
+  std::error_code error;
+  if (fs::is_directory(store_path, error))
+    return {Code::BadInput, fmt::format("The store {}: this is a folder, no store.", store_path)};
+  for (const std::string& anew : {checkpoint_path(store_path), exchange_notes_path(store_path)})
+    fs::remove(anew, error);
+  for (const auto& [from, to] : files_of(store_path, kept)) {
+    error.clear();
+    if (fs::symlink_status(from, error).type() == fs::file_type::not_found) continue;
+    fs::rename(from, to, error);
+    if (error) return failed(from, error);
+  }
+  const Status flushed = flush_path(fs::absolute(store_path).parent_path().string());
+  return flushed.ok() ? Result<std::string>(kept) : flushed;
+}
+
+Status copy_as_it_is(const std::string& store_path, const std::string& to) {
+  for (const auto& [from, there] : files_of(store_path, to))
+    if (std::error_code error; fs::exists(there, error))
+      return {Code::BadInput, fmt::format("The copy {}: a file of that name exists.", there)};
+  const Status copied = keep(store_path, to);
+  if (!copied.ok()) remove_all_of(to);
+  return copied;
 }
 
 }  // namespace storage

@@ -1,10 +1,10 @@
 // storage/store/store.h -- the journal and the farm that its events make, always in step.
 //
-// open replays the journal: the events of one tablet in their order, each asked for with why_not;
-// those of several in their common order (engine/farm/merge_order.h). append returns Ok only after
-// the event is durable, and only then the farm has changed. The farm holds what a later replay will
-// read, to the bit. A large store opens by a checkpoint beside it (storage/store/checkpoint.h) and
-// replays only what came later. No clock: stamps come with the events.
+// open replays the journal (storage/store/replay.h): no entry that is in it can lock the store.
+// append folds an event into a copy of the farm, returns Ok only after the event is durable, and
+// only then the farm has changed. The farm holds what a later replay will read, to the bit. A large
+// store opens by a checkpoint beside it (storage/store/checkpoint.h) and replays only what came
+// later; verify() does without it. No clock: stamps come with the events.
 #pragma once
 #include <functional>
 #include <span>
@@ -15,22 +15,25 @@
 #include "engine/farm/merge_order.h"
 #include "storage/disk/progress.h"
 #include "storage/journal/journal.h"
+#include "storage/store/guarded_fold.h"
 
 namespace storage {
+
+struct Checkpoint;
 
 struct Merged {
   std::int64_t added = 0;
   std::int64_t known = 0;
-  std::vector<std::string> lines;  // for the keeper: what was left out and why, gaps, forks
+  std::vector<std::string> lines;  // for the keeper: what was left out and why, forks, gaps
+  std::size_t gaps = 0;            // so many of them, the last ones, are of gaps open now
 };
 
 class Store {
  public:
-  // A new store makes its folders when options.create is set. A journal with damaged bytes opens
-  // read-only with the events before the first hole; one whose bytes are whole but which holds an
-  // impossible event, read-only with every event that fits: a later, stricter version must not
-  // lock the keeper out. damage() then names device, number, kind and why. One of a later version
-  // is TooNew.
+  // A new store makes its folders when options.create is set. A journal with damaged bytes, one of
+  // a later version, and one in which a later version wrote under this tablet's own id open
+  // read-only with all that can be read: damage() says why, and mend() (storage/store/repair.h)
+  // goes on. An entry that does not fit locks nothing: it falls and is a contradiction.
   [[nodiscard]] static engine::Result<Store> open(const std::string& path, JournalOptions options);
 
   [[nodiscard]] const engine::Farm& farm() const { return farm_; }
@@ -50,53 +53,51 @@ class Store {
   // once. What cannot be taken is named, the rest is taken. Entries behind a gap are kept in the
   // journal and held back from the farm until the gap closes, so that bundles may come in any
   // order. Both sides of a fork are kept and count (engine/events/branches.h). Where a copy of this
-  // very store was written on, it goes on under a new id; Busy while a walk is under way here:
+  // very store was written on, or an older copy put back, entries come under this tablet's id that
+  // this store did not write: it goes on under a new one. Busy while a walk is under way here:
   // that walk would be left to the old one.
   [[nodiscard]] engine::Result<Merged> merge(std::vector<Sealed> events,
                                              const Progress& progress = {});
 
   // For the keeper; empty when the store is whole. While it is not, append is refused.
   [[nodiscard]] const std::string& damage() const { return damage_; }
-  // Ok, or what append would refuse with (damaged, impossible, write-protected).
+  // For the keeper: which entries are kept but not in the farm; mostly empty.
+  [[nodiscard]] std::string unshown() const { return unshown_line(unshown_); }
+  // Ok, or what append would refuse with (damaged, of a later version, write-protected).
   [[nodiscard]] engine::Status writable() const;
+
+  // Journal::verify, and all of it replayed without the checkpoint: is that what farm() shows?
+  [[nodiscard]] VerifyReport verify() const;
 
   [[nodiscard]] const Journal& journal() const { return journal_; }
   [[nodiscard]] Journal& journal() { return journal_; }
 
  private:
-  explicit Store(Journal journal) : journal_(std::move(journal)) {}
+  explicit Store(Journal journal);
   struct Merging;
   struct Part;
-  engine::Status replay();
-  engine::Status replay_one_by_one();
-  engine::Status replay_together();
+  engine::Status replay_all();
+  bool begin_with(Checkpoint kept);
   engine::Status replay_later();
   engine::Status read_unbroken(std::int64_t from,
                                const std::function<engine::Status(const Record&)>& take) const;
-  void leave_out_impossible(std::vector<Sealed>& events, Merging& merging) const;
   engine::Status merge_part(Part& part, Merging& merging);
   engine::Status merge_parts(std::vector<Sealed> events, Merging& merging,
                              const Progress& progress);
   engine::Status fold_merged(const Merging& merging);
-  engine::Status say_forks_and_gaps(const Merging& merging, std::vector<std::string>& lines) const;
-  void take_in(std::vector<engine::Event> fresh);
-  void read_clocks();
+  engine::Status say_forks_and_gaps(const Merging& merging, Merged& done) const;
+  engine::Status take_in(std::vector<engine::Event> fresh);
   void keep_checkpoint();
+  [[nodiscard]] std::string why_locked() const;
   [[nodiscard]] std::vector<engine::Event> numbered(std::span<const engine::Event> events) const;
-  engine::Status fold(const Record& record);
-  void leave_out(const Record& record);
 
   Journal journal_;
+  GuardedFold fold_;
   engine::Farm farm_;
   engine::Clocks clocks_;
+  std::vector<Unshown> unshown_;
   std::string damage_;
   std::int64_t checkpoint_at_ = 0;  // how many events the checkpoint beside the store holds
 };
-
-// Why an event cannot be taken, in one line.
-[[nodiscard]] std::string refusal_line(const engine::Event& event, engine::Refusal why);
-
-// Folds one device's next event when it fits; otherwise says why and leaves the farm alone.
-[[nodiscard]] engine::Status fold_into(engine::Farm& farm, const engine::Event& event);
 
 }  // namespace storage

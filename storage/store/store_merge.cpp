@@ -12,6 +12,7 @@
 #include "storage/journal/journal_check.h"
 #include "storage/store/event_json.h"
 #include "storage/store/merge_rules.h"
+#include "storage/store/replay.h"
 #include "storage/store/store.h"
 
 namespace storage {
@@ -36,33 +37,6 @@ struct Store::Merging {
   bool waited = false;   // entries that came earlier wait
   bool renewed = false;  // this tablet has another id now
 };
-
-// What a tablet wrote is given back to it before it has anything else: it will read all that one by
-// one, as its own, where an impossible entry means a damaged store. So none is taken, nor what
-// comes after it. (Later ones must follow the chain of its own.)
-void Store::leave_out_impossible(std::vector<Sealed>& events, Merging& merging) const {
-  if (journal_.size() > 0) return;
-  const std::string own = journal_.device();
-  for (const Sealed& s : events)
-    if (s.record.device != own && to_event(s.record).ok()) return;
-  engine::Farm farm = farm_;
-  bool possible = true;
-  std::erase_if(events, [&](const Sealed& s) {
-    if (s.record.device != own) return false;  // cannot be read
-    const auto event = to_event(s.record);
-    const auto last = farm.last_seq.find(device());
-    const bool next = s.record.seq == (last == farm.last_seq.end() ? 0 : last->second) + 1;
-    if (possible && (!next || !event.ok())) return false;  // known, waits, or cannot be read
-    if (possible) {
-      const Status folded = fold_into(farm, event.value());
-      if (folded.ok()) return false;
-      possible = false;
-      merging.left_out[own].first = folded.message();
-    }
-    ++merging.left_out[own].count;
-    return true;
-  });
-}
 
 // A portion of a merge, looked at before the journal is asked.
 struct Store::Part {
@@ -129,9 +103,9 @@ Status Store::merge_parts(std::vector<Sealed> events, Merging& merging, const Pr
 // After the journal has taken them: into the farm, by the shortest way.
 Status Store::fold_merged(const Merging& merging) {
   const engine::Log& arrived = merging.arrived;
-  if (!merging.forks.empty()) return replay_together();
+  if (!merging.forks.empty()) return replay_all();
   if (arrived.empty()) return {};
-  if (merging.waited) return replay_together();  // what waited stands in the journal alone
+  if (merging.waited) return replay_all();  // what waited stands in the journal alone
   const auto forked = tablets_with_sides(journal_);
   bool of_forked = false;
   if (!forked.empty())
@@ -139,7 +113,7 @@ Status Store::fold_merged(const Merging& merging) {
       of_forked = of_forked || forked.contains(engine::text(e.event.ref.device)) ||
                   engine::names_a_fork(e.event, farm_.branches);
     });
-  if (of_forked) return replay_together();
+  if (of_forked) return replay_all();
   const auto unbroken = last_before_gap(journal_.held());
   const auto each_unbroken = [&](auto take) {
     arrived.scan(0, [&](std::size_t, const engine::Entry& e) {
@@ -149,28 +123,29 @@ Status Store::fold_merged(const Merging& merging) {
   if (farm_.log.empty() || arrived.size() >= farm_.log.size() / 2) {
     engine::Log all = farm_.log;
     each_unbroken([&](const engine::Event& e) { all.push_back(e); });
-    farm_ = engine::fold_together(all, farm_.branches);
-    read_clocks();
+    farm_ = fold_.all(std::move(all), engine::Branches(farm_.branches), unshown_);
+    clocks_ = clocks_of(farm_);
     return {};
   }
   std::vector<engine::Event> fresh;
   each_unbroken([&](const engine::Event& e) { fresh.push_back(e); });
-  if (!fresh.empty()) take_in(std::move(fresh));
-  return {};
+  if (fresh.empty() || take_in(std::move(fresh)).ok()) return {};
+  return replay_all();
 }
 
-Status Store::say_forks_and_gaps(const Merging& merging, std::vector<std::string>& lines) const {
+Status Store::say_forks_and_gaps(const Merging& merging, Merged& done) const {
   const auto trees = journal_.forks();
   if (!trees.ok()) return trees.status();
   for (std::string& line : fork_lines(merging.forks, trees.value()))
-    lines.push_back(std::move(line));
+    done.lines.push_back(std::move(line));
   if (merging.renewed)
-    lines.push_back(fmt::format(
-        "This tablet's own store was copied and written on elsewhere: from now on it writes as "
-        "tablet {}",
+    done.lines.push_back(fmt::format(
+        "Entries came under this tablet's own id that its store did not write: it was copied and "
+        "written on elsewhere, or an older copy was put back; from now on it writes as tablet {}",
         short_name(journal_.device())));
-  for (std::string& line : gap_lines(journal_.held(), trees.value()))
-    lines.push_back(std::move(line));
+  auto gaps = gap_lines(journal_.held(), trees.value());
+  done.gaps = gaps.size();
+  for (std::string& line : gaps) done.lines.push_back(std::move(line));
   return {};
 }
 
@@ -183,11 +158,10 @@ Result<Merged> Store::merge(std::vector<Sealed> events, const Progress& progress
   if (!std::is_sorted(events.begin(), events.end(), before))
     std::sort(events.begin(), events.end(), before);
   Merging merging;
-  leave_out_impossible(events, merging);
   const auto trees = journal_.forks();
   if (!trees.ok()) return trees.status();
   merging.waited = !missing_in(journal_.held(), trees.value()).empty();
-  const std::size_t all = events.size();
+  const std::size_t all = events.size(), unshown_before = unshown_.size();
   const Status wrong = merge_parts(std::move(events), merging, progress);
   if (progress) progress("folding", all, all);
   const Status folded = fold_merged(merging);
@@ -195,7 +169,8 @@ Result<Merged> Store::merge(std::vector<Sealed> events, const Progress& progress
   if (!folded.ok()) return folded;
   Merged done = std::move(merging.done);
   done.lines = lines_of(merging.left_out);
-  if (Status said = say_forks_and_gaps(merging, done.lines); !said.ok()) return said;
+  if (unshown_.size() > unshown_before) done.lines.push_back(unshown());
+  if (Status said = say_forks_and_gaps(merging, done); !said.ok()) return said;
   if (done.added > 0) keep_checkpoint();
   return done;
 }

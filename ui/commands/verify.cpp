@@ -1,6 +1,10 @@
 #include <fmt/format.h>
 
+#include <algorithm>
+#include <filesystem>
+
 #include "storage/bundle/bag.h"
+#include "storage/store/checkpoint.h"
 #include "ui/commands/commands.h"
 
 namespace ui {
@@ -18,18 +22,43 @@ int verify_bundle(const std::string& folder) {
   return 0;
 }
 
+// What lies beside the store is made anew when it is opened next.
+int shown_otherwise(const std::string& store) {
+  const std::string checkpoint = storage::checkpoint_path(store);
+  std::error_code ignored;
+  std::filesystem::remove(checkpoint, ignored);
+  return say_failure(engine::Code::Damaged,
+                     fmt::format("{}: it said something else than the entries of the store, which "
+                                 "are whole; it was removed. What was shown from it was wrong",
+                                 checkpoint));
+}
+
+// Entries that do not count since they do not fit; those that were struck are no matter.
+std::size_t misfits(const engine::Farm& farm) {
+  const auto marked = farm.log.marked();
+  return static_cast<std::size_t>(
+      std::count_if(marked.begin(), marked.end(), [&](const std::size_t place) {
+        const engine::Entry e = farm.log.copy(place);
+        return !e.struck && e.fallen != engine::Refusal::None;
+      }));
+}
+
 int verify_journal(const VerifyCall& call, const Surroundings& around) {
-  const auto store = open_store(call, around, false);  // replays: every event was asked for
+  const auto store = open_store(call, around, false);
   if (!store.ok()) return say_failure(store.status());
   if (!store.value().damage().empty())
-    return say_failure(engine::Code::Damaged, store.value().damage());
-  const storage::VerifyReport report = store.value().journal().verify();
+    return say_failure(store.value().writable().code(), store.value().damage());
+  const storage::VerifyReport report = store.value().verify();
+  if (report.shown_otherwise) return shown_otherwise(store.value().journal().path());
   if (!report.ok())
     return say_failure(engine::Code::Damaged,
                        fmt::format("the journal is damaged: {} ({} found)", report.problems.front(),
                                    report.problems.size()));
-  fmt::print("The journal is whole: {} events, chain and order hold, every event is possible.\n",
-             report.events);
+  const std::size_t unfit = misfits(store.value().farm());
+  fmt::print("The journal is whole: {} events, chain and order hold, {}.\n", report.events,
+             unfit == 0 ? "every event is possible"
+                        : fmt::format("{} do not fit and do not count", unfit));
+  if (const std::string line = store.value().unshown(); !line.empty()) fmt::print("{}\n", line);
   if (report.sides > 0)
     fmt::print("Forks: {} more events of other sides are kept, and are whole.\n", report.sides);
   for (const auto& [device, missing] : report.waiting)

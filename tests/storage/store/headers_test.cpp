@@ -45,6 +45,8 @@
 #include "storage/sheets/sheet_words.h"
 #include "storage/sheets/spreadsheet.h"
 #include "storage/store/event_json.h"
+#include "storage/store/guarded_fold.h"
+#include "storage/store/replay.h"
 #include "storage/store/store.h"
 #include "storage/text/csv_out.h"
 #include "storage/text/html_text.h"

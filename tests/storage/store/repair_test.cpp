@@ -1,6 +1,7 @@
 #include "storage/store/repair.h"
 
 #include <doctest/doctest.h>
+#include <unistd.h>
 
 #include <filesystem>
 #include <fstream>
@@ -117,6 +118,47 @@ TEST_CASE("a store that cannot be mended stays where it was, and open") {
   CHECK(store.journal().damage());
   CHECK_FALSE(store.farm().log.empty());
   CHECK(files_in(folder) == files);
+}
+
+TEST_CASE("a damaged store is copied as it is, with what stands beside it, and never over a file") {
+  const Folder folder;
+  const std::string path = folder / "farm.journal", copy = folder / "copy";
+  break_store(path);
+  REQUIRE(storage::copy_as_it_is(path, copy).ok());
+  CHECK(bytes_of(copy) == bytes_of(path));
+  CHECK(bytes_of(copy + ".tip") == bytes_of(path + ".tip"));
+  CHECK(storage::copy_as_it_is(path, copy).code() == engine::Code::BadInput);
+  CHECK_FALSE(storage::copy_as_it_is(path, folder / "none/copy").ok());
+}
+
+TEST_CASE("what does not open is set aside, and a new store begun; a folder is let alone") {
+  const Folder folder;
+  const std::string path = folder / "farm.journal";
+  std::ofstream(path) << "no store at all";
+  CHECK_FALSE(storage::Store::open(path, small()).ok());
+  const auto kept = storage::set_aside(path, "damaged");
+  REQUIRE_MESSAGE(kept.ok(), kept.status().message());
+  CHECK(kept.value() == path + ".damaged");
+  CHECK(bytes_of(path + ".damaged") == "no store at all");
+  storage::Store store = open_store(path);
+  note(store, 1);
+  CHECK(storage::set_aside(folder / ".", "damaged").status().code() == engine::Code::BadInput);
+}
+
+TEST_CASE("a store that may not be written goes on in one that may") {
+  if (::geteuid() == 0) return;  // root may write all the same
+  const Folder folder;
+  const std::string path = folder / "farm.journal";
+  {
+    storage::Store store = open_store(path);
+    note(store, 1);
+  }
+  fs::permissions(path, fs::perms::owner_read);
+  storage::Store store = open_store(path);
+  CHECK(store.writable().code() == engine::Code::ReadOnly);
+  REQUIRE(storage::mend(store, "damaged", kOther).ok());
+  note(store, 2);
+  CHECK(store.farm().log.size() == 2);
 }
 
 TEST_CASE("what is no backup is not taken in, and leaves nothing behind") {

@@ -124,40 +124,6 @@ TEST_CASE("of many events all are taken or none") {
   CHECK(store.journal().size() == 3);
 }
 
-// As a later version finds it whose rules are stricter than those it was written under.
-TEST_CASE("whole bytes with an impossible entry open read-only, with all entries that fit") {
-  const Folder folder("illegal");
-  {
-    Store store = opened(folder.file());
-    const auto bad = store.next_all(stamp(0), {colony(3, 9, "B1"), yard(1, "Upper Field"),
-                                               colony(4, 9, "B2"), colony(5, 1, "A1")});
-    for (const auto& e : bad) REQUIRE(store.journal().append(storage::to_record(e)).ok());
-  }
-  Store store = opened(folder.file());
-  for (const std::string& part : {kDevice, std::string("entry 1"), std::string("colony_added"),
-                                  std::string("no_such_yard"), std::string("1 more are left out")})
-    CHECK_MESSAGE(store.damage().find(part) != std::string::npos, store.damage());
-  CHECK(store.farm().yards.size() == 1);
-  CHECK(store.farm().colonies.size() == 1);
-  const auto refused = store.append(store.next(stamp(5), yard(7, "New")));
-  CHECK(refused.code() == Code::Damaged);
-  CHECK(store.append_all(store.next_all(stamp(5), {yard(7, "New")})).code() == Code::Damaged);
-  CHECK(store.journal().size() == 4);
-}
-
-TEST_CASE("a journal of a later version is said to be too new") {
-  const Folder folder("new");
-  {
-    Store store = opened(folder.file());
-    auto record = storage::to_record(store.next(stamp(0), yard(1, "A")));
-    record.kind = "bees_counted";
-    REQUIRE(store.journal().append(record).ok());
-  }
-  const auto again = Store::open(folder.file(), options());
-  CHECK(again.status().code() == Code::TooNew);
-  CHECK(again.status().message().find("bees_counted") != std::string::npos);
-}
-
 TEST_CASE("a damaged journal opens read-only with the events that can be read, and says so") {
   const Folder folder("damaged");
   {
