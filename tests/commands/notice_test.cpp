@@ -56,4 +56,37 @@ TEST_CASE("the notice stays until its button is tapped") {
   CHECK(!notice.turn(*stage, second(6)));
 }
 
+TEST_CASE("where a new store may be begun, holding its button does, and a tap does not") {
+  for (const auto& size : {std::pair{1280, 800}, std::pair{800, 1280}}) {
+    INFO(size.first);
+    const auto stage = stage_of(size.first, size.second);
+    Notice notice("The store /home/edda/farm.journal: it does not open.", true);
+    REQUIRE(notice.turn(*stage, second(1)));
+    for (const ShownText& text : notice.touch().texts()) CHECK(!text.cut);
+    REQUIRE(notice.touch().targets().size() == 2);
+    const Target begin = notice.touch().targets().back();
+    CHECK(begin.label == "Begin a new store");
+    const auto press = [&](int ms) {
+      stage->input().press(begin.rect.mid_x(), begin.rect.mid_y(), ms);
+    };
+    const auto lift = [&](int ms) {
+      stage->input().release(begin.rect.mid_x(), begin.rect.mid_y(), ms);
+    };
+    const auto turn = [&](int ms) {
+      return notice.turn(*stage, {engine::Utc{}, {}, "boot", engine::Ms{ms}});
+    };
+    press(1050);
+    CHECK(turn(1100));
+    lift(1200);
+    CHECK(turn(1300));
+    CHECK(turn(2500));
+    press(2550);
+    CHECK(turn(2600));
+    bool open = true;
+    for (int ms = 2700; ms < 5000 && open; ms += 100) open = turn(ms);
+    CHECK(!open);
+    CHECK(notice.begins_anew());
+  }
+}
+
 }  // namespace notice_test

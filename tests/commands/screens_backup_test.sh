@@ -121,11 +121,11 @@ P
 plays two.journal fifth <<'E'
 at 2026-09-04T08:00:00+01:00
 see go on with what can be read
-stick in stick
-tap Setup
-tap About
-tap Backups
 shot damaged
+stick in stick
+tap Copy it as it is to stick
+wait 2s
+see Safe to pull
 hold Go on with what can be read
 see could be read and are here
 shot goes-on
@@ -140,4 +140,6 @@ see taken in with 1 new entry
 E
 [ "$(state one.journal)" = "$(state two.journal)" ] || fail "the mended store lacks something"
 [ -f two.journal.damaged-2026-09-04 ] || fail "the damaged store was not kept"
+cmp -s two.journal.damaged-2026-09-04 stick/duskwalk-locked-2026-09-04-0800-*.journal ||
+  fail "the copy is not the damaged store"
 exit $bad

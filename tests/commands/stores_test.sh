@@ -47,14 +47,46 @@ db.commit()
 P
 sums() { (cd "$1" && sha256sum -- *); }
 before=$(sums "$work/later")
-for call in due verify "read $demo/counts.csv" "bundle $work" "backup $work/copy.journal" \
-  "register --out $work/x.csv" "exchange $work"; do
+for call in due verify "read $demo/counts.csv" "bundle $work" "register --out $work/x.csv" \
+  "exchange $work"; do
   # shellcheck disable=SC2086
   fails 1 "it was written by a newer version of this program" $call --store "$work/later/farm.journal"
 done
 [ "$before" = "$(sums "$work/later")" ] || fail "a store of a later version was changed"
 fails 1 "newer version" restore "$work/later/farm.journal" --store "$work/new.journal"
-[ ! -e "$work/new.journal" ] && [ ! -e "$work/copy.journal" ] || fail "a later version gave a file"
+[ ! -e "$work/new.journal" ] || fail "a later version gave a file"
+
+# looks NAME WORDS DUE: what can be read of a locked store is shown, copied and gone on with
+looks() {
+  local store=$work/$1/farm.journal before
+  before=$(sums "$work/$1")
+  does "$3" due --readable --store "$store"
+  [ "$(wc -l <"$work/err")" = 1 ] || fail "$1: the line about the store is missing"
+  grep -qF -- "$2" "$work/err" || fail "$1: no \"$2\" in: $(cat "$work/err")"
+  does "rows" register --readable --out "$work/$1.csv" --store "$store"
+  does "copied as it is" backup "$work/$1.copy" --store "$store"
+  cmp -s "$store" "$work/$1.copy" || fail "$1: the copy is another file"
+  fails 2 "a file of that name exists" backup "$work/$1.copy" --store "$store"
+  [ "$before" = "$(sums "$work/$1")" ] || fail "$1: looking at it changed it"
+}
+# goes_on NAME: the store goes on under its old name, and what was locked is kept
+goes_on() {
+  local store=$work/$1/farm.journal sum
+  sum=$(sha256sum <"$store")
+  does "goes on with them under a new tablet id" restore --go-on --store "$store"
+  [ "$(sha256sum <"$(echo "$store".damaged-????-??-??)")" = "$sum" ] || fail "$1: not kept"
+  printf 'Yard\nNew Corner\n' >"$work/new.csv"
+  does "" read "$work/new.csv" --store "$store"
+  does "State hash" verify --store "$store"
+  fails 2 "nothing to mend" restore --go-on --store "$store"
+}
+fails 2 "name the backup, or give --go-on" restore --store "$work/new.journal"
+fails 2 "there is no store" restore --go-on --store "$work/new.journal"
+looks later "it was written by a newer version of this program" "North Orchard: never counted"
+goes_on later
+mkdir "$work/none"
+mv "$work/none.journal" "$work/none/farm.journal"
+goes_on none
 
 # ---- a store with a byte that went bad ----
 /usr/bin/python3 - "$work/a" <<'P' || fail "no byte could be broken"
@@ -77,6 +109,8 @@ done
 [ "$before" = "$(sums "$work/a")" ] || fail "a damaged store was changed"
 [ -z "$(ls -A "$work/stick")" ] || fail "a damaged store gave a bundle"
 [ ! -e "$work/x.csv" ] && [ ! -e "$work/x.html" ] || fail "a damaged store gave a register"
+looks a "is damaged" "Nothing is due"
+goes_on a
 
 [ $bad = 0 ] && echo "every store got the answer it should"
 exit $bad

@@ -39,6 +39,15 @@ App::App(storage::Store store, AppParts parts)
   // After a crash the walk goes on where it was.
   if (engine::walk_under_way(store_.farm(), store_.device()) != nullptr)
     views_.screen = ScreenName::Walk;
+  open_where_it_goes_on();
+}
+
+// A keeper in a yard must not look for the way out of a locked store: its page is open.
+void App::open_where_it_goes_on() {
+  if (store_.writable().ok()) return;
+  views_.screen = ScreenName::Setup;
+  views_.setup.section = SetupSection::About;
+  views_.setup.backups = true;
 }
 
 void App::frame(const FrameAt& at) {
@@ -80,7 +89,7 @@ Look App::look(const engine::Stamp& now) {
   look.taken_in = taken_in_;
   look.copies = copies_.seen();
   look.exchange = exchange_.seen();
-  look.mendable = store_.journal().damage().has_value();
+  look.mendable = !store_.writable().ok();
   look.paper_line = paper_line_;
   return look;
 }
@@ -103,12 +112,12 @@ std::string App::clock_line(const engine::Stamp& now) const {
 }
 
 std::string App::journal_line(const engine::Stamp& now) const {
-  if (store_.journal().damage())
-    return store_.damage() + " Setup, About, Backups: go on with what can be read.";
-  if (!store_.damage().empty()) return store_.damage();
-  if (!store_.journal().writable().ok()) return store_.journal().writable().message();
+  if (const engine::Status able = store_.writable(); !able.ok())
+    return able.message() + " Setup, About, Backups: go on with what can be read.";
   if (store_.journal().ballast_spent())
     return "The tablet's disk is full. Taps are still saved: end the walk, then free some space.";
+  if (const std::string line = store_.unshown(); !line.empty() && views_.screen != ScreenName::Walk)
+    return line + ". Update this program.";
   return clock_line(now);
 }
 

@@ -83,6 +83,8 @@ class App {
   [[nodiscard]] engine::Result<CopyPlace> copy_place(const CopyStore& wanted) const;
   void copy_store(const CopyStore& wanted, const engine::Stamp& now);
   void go_on_copying();
+  void let_go_of_copy();
+  void open_where_it_goes_on();
   void look_for_copies();
   void mend(const engine::Stamp& now);
   void write_paper(const WritePaper& wanted, const engine::Stamp& now);

@@ -102,18 +102,23 @@ engine::Result<CopyPlace> App::copy_place(const CopyStore& wanted) const {
 void App::copy_store(const CopyStore& wanted, const engine::Stamp& now) {
   const auto place = copy_place(wanted);
   if (!place.ok()) return copies_.fail(place.status().message());
-  copies_.begin(store_.journal(), place.value(), now);
+  if (!store_.journal().damage()) return copies_.begin(store_.journal(), place.value(), now);
+  if (copies_.copy_as_it_is(store_.journal(), place.value(), now)) let_go_of_copy();
 }
 
-// A part of the copy under way; whether its stick may be pulled is said when it is whole.
-void App::go_on_copying() {
-  if (!copies_.step()) return;
+// Says whether the stick of a copy that is done may be pulled.
+void App::let_go_of_copy() {
   if (copies_.place().medium == storage::Medium::Stick) {
     job_.release(copies_.place().folder);
     const BundleSeen released = job_.seen();
     copies_.add(released.state == BundleSeen::State::Safe ? "Safe to pull." : released.line);
   }
   look_for_copies();
+}
+
+// A part of the copy under way; whether its stick may be pulled is said when it is whole.
+void App::go_on_copying() {
+  if (copies_.step()) let_go_of_copy();
 }
 
 void App::look_for_copies() {
@@ -127,10 +132,14 @@ void App::mend(const engine::Stamp& now) {
   const std::string mark = "damaged-" + engine::iso_date(engine::local_date(now));
   const std::string device = engine::uuid_text(parts_.new_id(now.at.time_since_epoch().count()));
   const auto mended = storage::mend(store_, mark, device);
+  if (mended.ok()) {
+    views_.setup.backups = false;
+    views_.screen = ScreenName::Today;
+  }
   problem_title_ = mended.ok() ? "The tablet goes on" : "";
   problem_ = mended.ok() ? fmt::format(
                                "{} could be read and are here, under a new tablet id. Now take in "
-                               "the newest backup and what other tablets have. The damaged store "
+                               "the newest backup and what other tablets have. The locked store "
                                "is kept: {}",
                                engine::counted(static_cast<std::size_t>(mended.value().entries),
                                                "entry", "entries"),

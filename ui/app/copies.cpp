@@ -6,6 +6,7 @@
 #include <filesystem>
 
 #include "engine/words/words.h"
+#include "storage/store/repair.h"
 #include "ui/app/bundle_job.h"
 
 namespace ui {
@@ -14,15 +15,17 @@ namespace {
 namespace fs = std::filesystem;
 using State = CopiesSeen::State;
 
-constexpr std::string_view kBegins = "duskwalk-backup-", kEnds = ".journal";
+constexpr std::string_view kBegins = "duskwalk-backup-", kLocked = "duskwalk-locked-",
+                           kEnds = ".journal";
 
 // The moment first, so that names sort by it; no sign that a stick's file system refuses.
-std::string copy_name(const storage::Journal& journal, const engine::Stamp& now) {
+std::string copy_name(std::string_view begins, const storage::Journal& journal,
+                      const engine::Stamp& now) {
   std::string clock = engine::clock_time(now);
   std::erase(clock, ':');
   const auto id = engine::uuid_from_text(journal.device());
   const std::string device = id ? engine::short_device(engine::DeviceId{*id}) : std::string("x");
-  return fmt::format("{}{}-{}-{}{}", kBegins, engine::iso_date(engine::local_date(now)), clock,
+  return fmt::format("{}{}-{}-{}{}", begins, engine::iso_date(engine::local_date(now)), clock,
                      device, kEnds);
 }
 
@@ -45,7 +48,7 @@ void Copies::begin(const storage::Journal& journal, const CopyPlace& place,
                    const engine::Stamp& now) {
   if (running()) return;
   place_ = place;
-  name_ = copy_name(journal, now);
+  name_ = copy_name(kBegins, journal, now);
   auto begun = storage::Backup::begin(journal, place.folder + "/" + name_);
   if (!begun.ok()) return fail(plain_failure(begun.status(), place.medium));
   run_.emplace(std::move(begun).value());
@@ -53,6 +56,22 @@ void Copies::begin(const storage::Journal& journal, const CopyPlace& place,
   seen_.part = 0;
   seen_.line.clear();
   seen_.name = name_;
+}
+
+bool Copies::copy_as_it_is(const storage::Journal& journal, const CopyPlace& place,
+                           const engine::Stamp& now) {
+  if (running()) return false;
+  place_ = place;
+  name_ = copy_name(kLocked, journal, now);
+  const engine::Status copied = storage::copy_as_it_is(journal.path(), place.folder + "/" + name_);
+  if (!copied.ok()) {
+    fail(plain_failure(copied, place.medium));
+    return false;
+  }
+  seen_.state = State::Done;
+  seen_.line = "As it is, with what stands beside it.";
+  seen_.name = name_;
+  return true;
 }
 
 bool Copies::step() {

@@ -24,6 +24,9 @@ class Copies {
   // The journal must stay open until nothing runs any more. A copy is named after the moment and
   // the tablet. Not while one runs.
   void begin(const storage::Journal& journal, const CopyPlace& place, const engine::Stamp& now);
+  // The files of a locked store as they are, at once; false: it failed.
+  bool copy_as_it_is(const storage::Journal& journal, const CopyPlace& place,
+                     const engine::Stamp& now);
   // Some pages more; true: just now it was done, whole and read back.
   bool step();
   void fail(std::string line);

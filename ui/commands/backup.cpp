@@ -2,13 +2,58 @@
 
 #include <fmt/format.h>
 
+#include "storage/store/repair.h"
 #include "ui/commands/commands.h"
 
 namespace ui {
 
+namespace {
+
+// Of a store whose bytes cannot all be read no backup can be made; its files can be copied.
+int copy_locked(const BackupCall& call, const storage::Store& store) {
+  const engine::Status copied = storage::copy_as_it_is(store.journal().path(), call.file);
+  if (!copied.ok()) return say_failure(copied);
+  fmt::print("{}: copied as it is, not read back. {}\n", call.file, store.damage());
+  return 0;
+}
+
+engine::Result<storage::Mended> begin_anew(const RestoreCall& call, const Surroundings& around,
+                                           const std::string& mark) {
+  const auto path = store_file(call, around);
+  if (!path.ok()) return path.status();
+  const auto kept = storage::set_aside(path.value(), mark);
+  if (!kept.ok()) return kept.status();
+  const auto anew = open_store(call, around, true);
+  if (!anew.ok()) return anew.status();
+  return storage::Mended{0, kept.value()};
+}
+
+int go_on(const RestoreCall& call, const Surroundings& around) {
+  const engine::Stamp now = around.now();
+  const std::string mark = "damaged-" + engine::iso_date(engine::local_date(now));
+  auto store = open_store(call, around, false);
+  const bool opens = store.ok();
+  const engine::Code why = store.status().code();
+  if (!opens && (why == engine::Code::Busy || why == engine::Code::NotFound))
+    return say_failure(store.status());
+  const auto done =
+      opens ? storage::mend(store.value(), mark,
+                            engine::uuid_text(around.new_id(now.at.time_since_epoch().count())))
+            : begin_anew(call, around, mark);
+  if (!done.ok()) return say_failure(done.status());
+  fmt::print(
+      "{} entries could be read. The store goes on with them under a new tablet id; take in the "
+      "newest backup and what other tablets have. What was locked is kept: {}\n",
+      done.value().entries, done.value().kept);
+  return 0;
+}
+
+}  // namespace
+
 int backup_command(const BackupCall& call, const Surroundings& around) {
-  const auto store = open_whole_store(call, around, false);
+  const auto store = open_store(call, around, false);
   if (!store.ok()) return say_failure(store.status());
+  if (store.value().journal().damage()) return copy_locked(call, store.value());
   const engine::Status copied = store.value().journal().backup_to(call.file);
   if (!copied.ok()) return say_failure(copied);
   fmt::print("{}: {} entries, read back and whole.\n", call.file, store.value().journal().size());
@@ -16,6 +61,10 @@ int backup_command(const BackupCall& call, const Surroundings& around) {
 }
 
 int restore_command(const RestoreCall& call, const Surroundings& around) {
+  if (call.go_on == !call.file.empty())
+    return say_failure(engine::Code::BadInput,
+                       "restore: name the backup, or give --go-on and no file");
+  if (call.go_on) return go_on(call, around);
   const auto path = store_file(call, around);
   if (!path.ok()) return say_failure(path.status());
   const std::string device =

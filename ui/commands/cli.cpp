@@ -74,6 +74,9 @@ class Program {
     } catch (const std::system_error& unprinted) {  // fmt::print: the buffer went over
       return say_failure(engine::Code::Failed, fmt::format("standard output cannot be written: {}",
                                                            unprinted.code().message()));
+    } catch (const std::exception& mistake) {  // of this program: one line, and no abort
+      return say_failure(engine::Code::Failed,
+                         fmt::format("this could not be worked out: {}", mistake.what()));
     }
   }
 
@@ -102,6 +105,10 @@ class Program {
   Call with_store(Call call) const {
     call.store = store_;
     return call;
+  }
+
+  static void add_readable_to(CLI::App& app, CommonCall& call) {
+    app.add_flag("--readable", call.readable, "of a store that is locked, what can be read");
   }
 
   static int wrong_day(const GivenText& day) {
@@ -135,6 +142,7 @@ class Program {
       if (!on_.read(due_.on)) return wrong_day(on_);
       return due_command(with_store(due_), around_);
     });
+    add_readable_to(*c, due_);
     on_.option = c->add_option("--on", on_.text, "day, such as 2026-08-14; today when left out");
     c->add_flag("--json", due_.json, "as JSON");
   }
@@ -147,6 +155,7 @@ class Program {
       return bundle_.sql ? sql_command(with_store(bundle_), around_)
                          : bundle_command(with_store(bundle_), around_);
     });
+    add_readable_to(*c, bundle_);
     c->add_option("folder", bundle_.folder, "folder that gets the bundle")->required();
     day_.option = c->add_option("--day", day_.text, "only this day");
     c->add_flag("--sql", bundle_.sql, "tables for PostgreSQL instead of a bundle");
@@ -164,10 +173,11 @@ class Program {
         [this] { return backup_command(with_store(backup_), around_); })
         ->add_option("file", backup_.file, "the file to make")
         ->required();
-    sub("restore", "make a new store from a backup",
-        [this] { return restore_command(with_store(restore_), around_); })
-        ->add_option("file", restore_.file, "the backup")
-        ->required();
+    CLI::App* c = sub("restore", "make a new store from a backup, or from a locked store",
+                      [this] { return restore_command(with_store(restore_), around_); });
+    c->add_option("file", restore_.file, "the backup");
+    c->add_flag("--go-on", restore_.go_on,
+                "go on, under a new tablet id, with what can be read of a store that is locked");
   }
 
   void add_exchange() {
@@ -192,6 +202,7 @@ class Program {
       if (lot_.given()) register_.lot = lot_.text;
       return register_command(with_store(register_), around_);
     });
+    add_readable_to(*c, register_);
     from_.option = c->add_option("--from", from_.text, "first day");
     to_.option = c->add_option("--to", to_.text, "last day");
     yard_.option = c->add_option("--yard", yard_.text, "only this yard");
@@ -205,6 +216,7 @@ class Program {
       if (tag_yard_.given()) tags_.yard = tag_yard_.text;
       return tags_command(with_store(tags_), around_);
     });
+    add_readable_to(*c, tags_);
     tag_yard_.option = c->add_option("--yard", tag_yard_.text, "only this yard");
     c->add_option("--out", tags_.file, "FILE.pdf")->required();
   }

@@ -25,7 +25,8 @@ struct Surroundings {
 };
 
 struct CommonCall {
-  std::string store;  // --store; empty: by environment
+  std::string store;      // --store; empty: by environment
+  bool readable = false;  // of a locked store, what can be read
 };
 
 struct ScreensCall : CommonCall {
@@ -53,6 +54,7 @@ struct BackupCall : CommonCall {
 };
 struct RestoreCall : CommonCall {
   std::string file;
+  bool go_on = false;  // instead of a file: with what can be read of the store
 };
 struct ExchangeCall : CommonCall {
   std::string folder;

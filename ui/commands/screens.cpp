@@ -4,6 +4,7 @@
 #include <chrono>
 
 #include "storage/disk/removable_media.h"
+#include "storage/store/repair.h"
 #include "ui/app/app_assets.h"
 #include "ui/app/stage.h"
 #include "ui/commands/commands.h"
@@ -31,11 +32,14 @@ std::string folder_of(const std::string& file) {
   return slash == std::string::npos ? "." : file.substr(0, slash);
 }
 
-engine::Result<std::unique_ptr<App>> make_app(const ScreensCall& call, const Surroundings& around) {
+// `begin`: whether a new store could be begun where this one does not open.
+engine::Result<std::unique_ptr<App>> make_app(const ScreensCall& call, const Surroundings& around,
+                                              bool& begin) {
   auto assets = load_assets(around.assets, around.environment);
   if (!assets.ok()) return assets.status();
   for (const std::string& line : assets.value().refused) say_failure(engine::Code::BadInput, line);
   auto store = open_store(call, around, true);
+  begin = !store.ok() && store.status().code() != engine::Code::Busy;
   if (!store.ok()) return store.status();
   AppParts parts;
   parts.labels = std::move(assets.value().labels);
@@ -107,27 +111,42 @@ class Loop {
 };
 
 // On standard error at once, and on the screen if there is one, until it was read: a tablet that
-// starts into Duskwalk shows no terminal.
-int tell(const engine::Status& why, const ScreensCall& call, const Surroundings& around) {
+// starts into Duskwalk shows no terminal. True: a new store is to be begun.
+bool tell(const engine::Status& why, const ScreensCall& call, const Surroundings& around,
+          bool begin) {
   say_failure(why);
   auto display = Display::open(display_options(call));
-  if (!display.ok() || !can_be_seen(display.value().video_driver())) return 1;
+  if (!display.ok() || !can_be_seen(display.value().video_driver())) return false;
   auto stage = Stage::on(std::move(display).value());
-  if (!stage.ok()) return 1;
+  if (!stage.ok()) return false;
   Waker waker(Waker::source_for(stage.value()->display().video_driver()));
-  Notice notice(why.message());
+  Notice notice(why.message(), begin);
   while (stage.value()->obey_window() && notice.turn(*stage.value(), around.now())) {
     (void)waker.wait(stage.value()->input().busy() ? kFingerFrame : engine::Ms{60'000});
     stage.value()->input().poll();
   }
-  return 1;
+  return notice.begins_anew();
+}
+
+engine::Status set_store_aside(const ScreensCall& call, const Surroundings& around) {
+  const auto path = store_file(call, around);
+  if (!path.ok()) return path.status();
+  const std::string day = engine::iso_date(engine::local_date(around.now()));
+  return storage::set_aside(path.value(), "damaged-" + day).status();
 }
 
 }  // namespace
 
 int screens_command(const ScreensCall& call, const Surroundings& around) {
-  auto app = make_app(call, around);
-  if (!app.ok()) return tell(app.status(), call, around);
+  bool begin = false;
+  auto app = make_app(call, around, begin);
+  if (!app.ok() && tell(app.status(), call, around, begin)) {
+    if (const engine::Status aside = set_store_aside(call, around); !aside.ok())
+      return tell(aside, call, around, false), 1;
+    app = make_app(call, around, begin);
+    if (!app.ok()) tell(app.status(), call, around, false);
+  }
+  if (!app.ok()) return 1;
   auto display = Display::open(display_options(call));
   if (!display.ok()) return say_failure(display.status());
   auto stage = Stage::on(std::move(display).value());

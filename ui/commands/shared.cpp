@@ -82,9 +82,15 @@ engine::Result<storage::Store> open_store(const CommonCall& call, const Surround
 engine::Result<storage::Store> open_whole_store(const CommonCall& call, const Surroundings& around,
                                                 bool create) {
   auto store = open_store(call, around, create);
-  if (store.ok() && !store.value().damage().empty())
-    return engine::Status(engine::Code::Damaged, store.value().damage());
-  return store;
+  if (!store.ok() || store.value().damage().empty()) return store;
+  if (call.readable) {
+    fmt::print(stderr, "{}\n", store.value().damage());
+    return store;
+  }
+  return engine::Status(store.value().writable().code(),
+                        store.value().damage() +
+                            " (--readable shows what can be read, duskwalk restore --go-on goes on "
+                            "with it)");
 }
 
 engine::Result<std::vector<storage::Sealed>> records_of(const storage::Store& store) {

@@ -32,25 +32,30 @@ std::string size_words(std::uint64_t bytes) {
                       : fmt::format("{:.1f} MB", size / kMega);
 }
 
-// Sticks first, then the tablet itself. A damaged store is not copied: it is left behind.
+std::string name_of(const StickSeen& stick) {
+  return stick.name.empty() ? std::string("the stick") : stick.name;
+}
+
+// Sticks first, then the tablet itself. A locked store is gone on from, or copied as it is.
 std::vector<Act> list_of(const Look& look, std::size_t sticks) {
-  if (look.mendable)
-    return {{.label = "Go on with what can be read",
-             .second = "the old one is kept",
-             .surface = Surface::Warning,
-             .hold = true,
-             .big = true}};
-  const bool busy = look.copies.state == State::Copying;
+  const bool locked = look.mendable, busy = look.copies.state == State::Copying;
   std::vector<Act> list;
+  if (locked)
+    list.push_back({.label = "Go on with what can be read",
+                    .second = "the old one is kept",
+                    .enabled = !busy,
+                    .surface = Surface::Warning,
+                    .hold = true,
+                    .big = true});
   for (std::size_t i = 0; i < sticks; ++i) {
     const StickSeen& s = look.sticks[i];
-    list.push_back({.label = "Back up to " + (s.name.empty() ? std::string("the stick") : s.name),
+    list.push_back({.label = (locked ? "Copy it as it is to " : "Back up to ") + name_of(s),
                     .second = s.read_only ? "this stick is read-only" : "",
                     .enabled = !busy && !s.read_only,
-                    .surface = Surface::Action,
-                    .big = i == 0});
+                    .surface = locked ? Surface::Button : Surface::Action,
+                    .big = i == 0 && !locked});
   }
-  list.push_back({.label = "Back up on this tablet",
+  list.push_back({.label = locked ? "Copy it on this tablet" : "Back up on this tablet",
                   .second = look.sticks.empty() ? "or put a stick in" : "",
                   .enabled = !busy && !look.log_folder.empty()});
   return list;
@@ -62,7 +67,8 @@ void outcome(Touch& t, const Rect& rect, const CopiesSeen& copies) {
     progress(t, cut_bottom(room, t.mm(7), t.mm(1.5F)), copies.part, Surface::Active);
     text(t, room, "Copying. Go on working; leave the stick in.");
   } else if (copies.state == State::Done) {
-    told(t, rect, "Backed up", std::vector{copies.line, copies.name}, Surface::Good);
+    told(t, rect, copies.name.starts_with("duskwalk-locked-") ? "Copied" : "Backed up",
+         std::vector{copies.line, copies.name}, Surface::Good);
   } else {
     told(t, rect, "Not backed up", std::vector{copies.line}, Surface::Alarm);
   }
@@ -93,8 +99,9 @@ Ask backups_page(Touch& t, Rect room, const Look& look, SetupView& v) {
     if (tapped) v.copy = found[*tapped].path, v.taken_in = false;
   }
   if (!act) return {};
-  if (look.mendable) return MendStore{};
-  if (*act < sticks) return CopyStore{look.sticks[*act].path, true};
+  if (look.mendable && *act == 0) return MendStore{};
+  const std::size_t place = look.mendable ? *act - 1 : *act;
+  if (place < sticks) return CopyStore{look.sticks[place].path, true};
   return CopyStore{look.log_folder};
 }
 
@@ -111,7 +118,7 @@ Ask backup_page(Touch& t, Rect room, const Look& look, SetupView& v) {
   const bool walking = engine::walk_under_way(look.farm, look.device) != nullptr;
   const Act list[] = {{.label = "Take it in",
                        .second = walking         ? "end the walk first"
-                                 : look.mendable ? "the store is damaged"
+                                 : look.mendable ? "the store is locked"
                                                  : "",
                        .enabled = at != all.end() && !walking && !look.mendable,
                        .surface = Surface::Action,

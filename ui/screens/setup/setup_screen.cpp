@@ -57,7 +57,7 @@ Ask operator_typed(Touch& t, SetupView& v) {
 
 void about_section(Touch& t, Rect room, const Look& look, SetupView& v) {
   const auto foot = columns(cut_bottom(room, t.mm(17), t.gap()), 2, t.gap());
-  if (button(t, foot[0], "Backups", {.second = look.mendable ? "the store is damaged" : ""}))
+  if (button(t, foot[0], "Backups", {.second = look.mendable ? "the store is locked" : ""}))
     v.backups = true;
   if (button(t, foot[1], "First aid", {.mark = Mark::Warning})) v.first_aid = true;
   const std::string lines[] = {
