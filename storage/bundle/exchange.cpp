@@ -12,6 +12,7 @@
 #include "storage/bundle/bag_read.h"
 #include "storage/bundle/exchange_notes.h"
 #include "storage/disk/media_errors.h"
+#include "storage/disk/paths.h"
 #include "storage/disk/whole_file.h"
 #include "storage/journal/events_jsonl.h"
 

@@ -6,8 +6,6 @@
 
 namespace storage {
 
-std::string exchange_notes_path(const std::string& store_path) { return store_path + ".exchange"; }
-
 namespace {
 
 constexpr std::string_view kFirstLine = "duskwalk exchange 2\n";

@@ -17,7 +17,6 @@
 namespace storage {
 
 // Beside the store.
-[[nodiscard]] std::string exchange_notes_path(const std::string& store_path);
 
 struct BundleNote {
   SeqRangesByDevice numbers;

@@ -67,4 +67,6 @@ engine::Status make_folders_for(const std::string& file) {
   return {};
 }
 
+std::string exchange_notes_path(const std::string& store_path) { return store_path + ".exchange"; }
+
 }  // namespace storage

@@ -20,6 +20,9 @@ using Environment = std::map<std::string, std::string>;
 [[nodiscard]] engine::Result<std::string> store_path(const std::string& chosen,
                                                      const Environment& environment);
 
+// Where the notes of a store on exchange folders lie (storage/bundle/exchange_notes.h).
+[[nodiscard]] std::string exchange_notes_path(const std::string& store_path);
+
 // The folder of `file` and those above it, readable by their owner only (mode 0700). Each one that
 // is made is flushed, and so is the folder that it is in: they outlive a power cut.
 engine::Status make_folders_for(const std::string& file);

@@ -97,4 +97,17 @@ std::optional<engine::DeviceId> ForkTree::name_of(std::int64_t seq, const Hash& 
   return ids_[names_[*at]];
 }
 
+SeqRangesByDevice missing_in(const KnownEvents& held, const ForkTrees& trees) {
+  SeqRangesByDevice missing;
+  for (const auto& [device, mine] : held) {
+    if (trees.contains(device)) continue;
+    SeqRanges all;
+    all.add({1, mine.seqs.top()});
+    if (SeqRanges gaps = all.without(mine.seqs); !gaps.empty()) missing[device] = std::move(gaps);
+  }
+  for (const auto& [device, tree] : trees)
+    if (tree.waiting() > 0) missing[device] = tree.missing();
+  return missing;
+}
+
 }  // namespace storage

@@ -50,6 +50,9 @@ using ForkTrees = std::map<std::string, ForkTree>;  // by device
 // Of all of them.
 [[nodiscard]] engine::Branches branches_in(const ForkTrees& trees);
 
+// Per device the numbers that are surely missing before what waits. `trees`: Journal::forks().
+[[nodiscard]] SeqRangesByDevice missing_in(const KnownEvents& held, const ForkTrees& trees);
+
 // A UUID of version 8 (RFC 9562, 5.8: of a meaning of one's own) that follows from an id and the
 // hash of an event.
 [[nodiscard]] engine::DeviceId derived_id(const std::string& device, const Hash& hash);

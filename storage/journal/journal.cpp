@@ -4,7 +4,6 @@
 
 #include "storage/disk/summed_file.h"
 #include "storage/journal/journal_impl.h"
-#include "storage/store/merge_rules.h"
 
 namespace storage {
 namespace {

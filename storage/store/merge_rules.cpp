@@ -74,19 +74,6 @@ std::vector<engine::Event> take_fit(std::vector<Sealed>& events, LeftOuts& left)
   return fit;
 }
 
-SeqRangesByDevice missing_in(const KnownEvents& held, const ForkTrees& trees) {
-  SeqRangesByDevice missing;
-  for (const auto& [device, mine] : held) {
-    if (trees.contains(device)) continue;
-    SeqRanges all;
-    all.add({1, mine.seqs.top()});
-    if (SeqRanges gaps = all.without(mine.seqs); !gaps.empty()) missing[device] = std::move(gaps);
-  }
-  for (const auto& [device, tree] : trees)
-    if (tree.waiting() > 0) missing[device] = tree.missing();
-  return missing;
-}
-
 std::vector<std::string> fork_lines(const std::vector<Fork>& forks, const ForkTrees& trees) {
   std::map<std::string, std::vector<std::int64_t>> numbers;
   for (const Fork& fork : forks)

@@ -29,9 +29,6 @@ using LeftOuts = std::map<std::string, LeftOut>;  // by device
 // One line a device.
 [[nodiscard]] std::vector<std::string> lines_of(const LeftOuts& left);
 
-// Per device the numbers that are surely missing before what waits. `trees`: Journal::forks().
-[[nodiscard]] SeqRangesByDevice missing_in(const KnownEvents& held, const ForkTrees& trees);
-
 // One line a device: of those whose entries are on more than one side by now, how many came.
 [[nodiscard]] std::vector<std::string> fork_lines(const std::vector<Fork>& forks,
                                                   const ForkTrees& trees);

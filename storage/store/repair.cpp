@@ -6,8 +6,8 @@
 #include <utility>
 #include <vector>
 
-#include "storage/bundle/exchange_notes.h"
 #include "storage/disk/flush.h"
+#include "storage/disk/paths.h"
 #include "storage/journal/store_probe.h"
 #include "storage/store/checkpoint.h"
 

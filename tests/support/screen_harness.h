@@ -11,7 +11,7 @@
 #include "engine/farm/queries.h"
 #include "engine/guide/guide.h"
 #include "tests/support/rig.h"
-#include "ui/screens/shell/views.h"
+#include "ui/screens/state/views.h"
 
 namespace test {
 

@@ -1,6 +1,6 @@
 #include "tests/support/walk_states.h"
 
-#include "ui/screens/walk/now/walk_words.h"
+#include "ui/screens/walk/plan/walk_words.h"
 
 namespace test {
 

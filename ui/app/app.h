@@ -15,7 +15,7 @@
 #include "ui/app/bundle_job.h"
 #include "ui/app/copies.h"
 #include "ui/app/exchange_watch.h"
-#include "ui/screens/shell/views.h"
+#include "ui/screens/state/views.h"
 #include "ui/screens/walk/now/walk_alarm.h"
 
 namespace ui {

@@ -1,6 +1,5 @@
 // Counting a colony from its own page.
 #include "ui/screens/counts/count_pages.h"
-#include "ui/screens/yards/yard_pages.h"
 
 namespace ui {
 

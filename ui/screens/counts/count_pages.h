@@ -6,7 +6,8 @@
 
 #include "engine/season/counts.h"
 #include "ui/screens/base/layout.h"
-#include "ui/screens/shell/views.h"
+#include "ui/screens/state/views.h"
+#include "ui/screens/words/count_words.h"
 
 namespace ui {
 
@@ -17,20 +18,8 @@ Ask count_entry(Touch& t, Rect room, const Look& look, CountDraft& draft, Typing
 // Opens the keys for the mites at once; those for the bees or hours follow.
 void start_count(CountDraft& draft, Typing& typing);
 
-// count_words.cpp
-struct DecisionLook {
-  const char* tag;
-  Mark mark;
-  Surface surface;
-};
-// Green only where the count decides; where no count would and the figure itself has to
-// (`by_point_estimate`), a yard just below its threshold must not look safe.
-[[nodiscard]] DecisionLook look_of(engine::mites::Decision d, bool by_point_estimate);
-// What the numbers typed so far say, before they are saved; never a bare rate.
-[[nodiscard]] std::vector<std::string> draft_lines(const Look& look, const CountDraft& draft,
-                                                   const engine::Colony& colony);
-[[nodiscard]] bool of_bees(engine::CountMethod m);
-
+// count_page.cpp: counting a colony from its own page.
+Ask count_page(Touch& t, Rect room, const Look& look, YardsView& v, const engine::Colony& colony);
 // counts_yard.cpp: the colonies of a yard as dots with limits, the decision and the advice.
 void counts_yard(Touch& t, Rect room, const Look& look, Views& views, const engine::Yard& yard);
 // counts_growth.cpp: what is to be expected to the season's end if nobody treats.

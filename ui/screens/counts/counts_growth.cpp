@@ -5,7 +5,7 @@
 #include <algorithm>
 
 #include "ui/screens/counts/count_pages.h"
-#include "ui/screens/courses/course_pages.h"
+#include "ui/screens/words/courses_words.h"
 
 namespace ui {
 

@@ -9,22 +9,10 @@
 #include "engine/season/brood.h"
 #include "engine/season/outlook.h"
 #include "ui/screens/base/layout.h"
-#include "ui/screens/shell/views.h"
+#include "ui/screens/state/views.h"
+#include "ui/screens/words/courses_words.h"
 
 namespace ui {
-
-// courses_words.cpp
-[[nodiscard]] engine::Surrounding around(const Look& look);  // no longer than the Look
-// Days of a line as the screens write them: "2026-08-19" becomes "19 Aug".
-[[nodiscard]] std::string with_days(std::string line, engine::Date today);
-[[nodiscard]] std::vector<std::string> proposal_lines(const engine::Proposal& p,
-                                                      engine::Date today);
-// The yard's newest course that is not ended; nullptr: none.
-[[nodiscard]] const engine::Course* course_of(const engine::Farm& farm, engine::YardId yard);
-// Days on which no colony of the yard has capped brood, as far as every one of them was noted.
-[[nodiscard]] std::optional<engine::BroodlessWindow> yard_window(const Look& look,
-                                                                 engine::YardId yard);
-[[nodiscard]] std::string window_line(const engine::BroodlessWindow& w, engine::Date today);
 
 // courses_plan.cpp: which yards, how many rounds, on which evenings; one tap takes the plan.
 Ask plan_page(Touch& t, Rect room, const Look& look, Views& views);
@@ -42,13 +30,4 @@ Ask brood_page(Touch& t, Rect room, const Look& look, CoursesView& v, const engi
 void calendar_page(Touch& t, Rect room, const Look& look, Views& views);
 Ask evening_page(Touch& t, Rect room, const Look& look, Views& views, engine::Date on);
 Ask free_evenings(Touch& t, Rect room, const Look& look, CoursesView& v);
-// The rounds that lie on an evening, done or not.
-struct RoundOn {
-  engine::YardId yard;
-  int number = 1, of = 1;
-  bool walked = false;
-};
-[[nodiscard]] std::vector<RoundOn> rounds_on(const Look& look, SeasonCache& season,
-                                             engine::Date on);
-
 }  // namespace ui

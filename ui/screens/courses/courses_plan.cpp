@@ -2,8 +2,8 @@
 
 #include <algorithm>
 
-#include "ui/screens/counts/count_pages.h"
 #include "ui/screens/courses/course_pages.h"
+#include "ui/screens/words/count_words.h"
 
 namespace ui {
 

@@ -1,8 +1,8 @@
 // ui/screens/kit/kit_pages.h -- the pages behind the kit. Internal to ui/screens.
 #pragma once
 #include "ui/screens/base/layout.h"
-#include "ui/screens/kit/kit_words.h"
-#include "ui/screens/shell/views.h"
+#include "ui/screens/state/views.h"
+#include "ui/screens/words/kit_words.h"
 
 namespace ui {
 

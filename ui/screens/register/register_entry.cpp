@@ -51,13 +51,6 @@ void cannot_strike(Touch& t, Rect room, const Look& look, RegisterView& v,
 
 }  // namespace
 
-void open_entry(RegisterView& v, const engine::EntryRef& entry) {
-  v.entry = entry;
-  v.said.clear();
-  v.own_words.clear();
-  v.reason_page = 0;
-}
-
 Ask entry_page(Touch& t, Rect room, const Look& look, RegisterView& v, const engine::Entry& entry) {
   if (writing_own_words(t, v.typing, "Why is it struck?", v.own_words)) return {};
   bool back = false;

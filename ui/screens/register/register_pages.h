@@ -2,13 +2,12 @@
 #pragma once
 #include "engine/register/day.h"
 #include "ui/screens/base/layout.h"
-#include "ui/screens/shell/views.h"
+#include "ui/screens/state/views.h"
 
 namespace ui {
 
 // register_entry.cpp: one entry in full, and striking it.
 Ask entry_page(Touch& t, Rect room, const Look& look, RegisterView& v, const engine::Entry& entry);
-void open_entry(RegisterView& v, const engine::EntryRef& entry);
 // register_correct.cpp: what the entry should have said.
 Ask correct_page(Touch& t, Rect room, const Look& look, RegisterView& v);
 [[nodiscard]] bool can_correct(const engine::Entry& entry);
@@ -25,16 +24,6 @@ Ask find_page(Touch& t, Rect room, const Look& look, RegisterView& v);
 // register_lots.cpp: the lots, and which colonies got one.
 void lots_page(Touch& t, Rect room, const Look& look, RegisterView& v);
 void lot_colonies(Touch& t, Rect room, const Look& look, RegisterView& v);
-// tablets_page.cpp: taking in what other tablets wrote, and settling what contradicts.
-Ask tablets_page(Touch& t, Rect room, const Look& look, RegisterView& v);
-// tablets_fork.cpp: settling a fork, or striking one side of it.
-Ask fork_page(Touch& t, Rect room, const Look& look, TabletsView& v, const engine::Contradicted& c);
-void count_sides(const Look& look, TabletsView& v, const engine::Contradicted& c);
-// What came of taking in bundles or a copy.
-[[nodiscard]] std::string taken_in_title(const TakenIn& in);
-[[nodiscard]] std::vector<std::string> taken_in_lines(const TakenIn& in);
-// exchange_page.cpp: the folder that is watched.
-Ask exchange_page(Touch& t, Rect room, const Look& look, TabletsView& v);
 // register_write.cpp: the log onto a stick or into a folder.
 Ask write_page(Touch& t, Rect room, const Look& look, RegisterView& v, engine::Date day);
 

@@ -4,6 +4,7 @@
 #include <algorithm>
 
 #include "ui/screens/register/register_pages.h"
+#include "ui/screens/tablets/tablet_pages.h"
 
 namespace ui {
 

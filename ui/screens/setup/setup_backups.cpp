@@ -4,8 +4,8 @@
 
 #include <algorithm>
 
-#include "ui/screens/register/register_pages.h"
 #include "ui/screens/setup/setup_pages.h"
+#include "ui/screens/tablets/tablet_pages.h"
 
 namespace ui {
 

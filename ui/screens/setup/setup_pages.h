@@ -1,7 +1,7 @@
 // ui/screens/setup/setup_pages.h -- the pages behind Setup. Internal to ui/screens.
 #pragma once
 #include "ui/screens/base/layout.h"
-#include "ui/screens/shell/views.h"
+#include "ui/screens/state/views.h"
 
 namespace ui {
 

@@ -1,6 +1,6 @@
 // Setup: units, theme, who treats, which label, about this tablet.
 #include "ui/screens/setup/setup_pages.h"
-#include "ui/screens/walk/now/walk_pages.h"
+#include "ui/screens/walk/plan/walk_pages.h"
 
 namespace ui {
 

@@ -2,7 +2,7 @@
 #include <array>
 
 #include "ui/screens/base/layout.h"
-#include "ui/screens/shell/views.h"
+#include "ui/screens/state/views.h"
 
 namespace ui {
 

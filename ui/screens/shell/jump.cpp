@@ -1,6 +1,6 @@
 // From a scanned hive tag to its colony.
 #include "engine/farm/queries.h"
-#include "ui/screens/shell/views.h"
+#include "ui/screens/state/views.h"
 
 namespace ui {
 

@@ -7,7 +7,7 @@
 #include "engine/farm/forks.h"
 #include "engine/farm/queries.h"
 #include "ui/screens/base/reasons.h"
-#include "ui/screens/register/register_pages.h"
+#include "ui/screens/tablets/tablet_pages.h"
 
 namespace ui {
 

@@ -5,7 +5,7 @@
 #include <algorithm>
 
 #include "ui/screens/base/layout.h"
-#include "ui/screens/kit/kit_words.h"
+#include "ui/screens/words/kit_words.h"
 
 namespace ui {
 

@@ -1,6 +1,6 @@
 // ui/screens/today/today_pages.h -- the parts that Today is made of.
 #pragma once
-#include "ui/screens/shell/views.h"
+#include "ui/screens/state/views.h"
 
 namespace ui {
 

@@ -4,7 +4,8 @@
 #include <vector>
 
 #include "ui/screens/base/layout.h"
-#include "ui/screens/shell/views.h"
+#include "ui/screens/state/views.h"
+#include "ui/screens/words/colony_words.h"
 
 namespace ui {
 
@@ -28,20 +29,13 @@ Ask colony_page(Touch& t, Rect room, const Look& look, YardsView& v, const engin
 // colony_line.cpp: all that happened to it, newest first.
 void colony_line(Touch& t, const Rect& rect, const Look& look, YardsView& v,
                  engine::ColonyId colony);
-// colony_history.cpp: how it is now: boxes and whether it needs a visit; why, in one line.
-[[nodiscard]] Row colony_state(const Look& look, const engine::Colony& colony);
-[[nodiscard]] std::string come_back_words(const Look& look, engine::ColonyId colony);
-[[nodiscard]] std::vector<engine::ComeBackReason> come_back_of(const Look& look,
-                                                               engine::ColonyId colony);
-[[nodiscard]] std::optional<engine::Date> last_treated(const Look& look, engine::ColonyId colony);
 // colony_notes.cpp: phrases and own words; settle, lose and move.
 Ask note_page(Touch& t, Rect room, const Look& look, YardsView& v, const engine::Yard& yard,
               const engine::Colony* colony);
 Ask settle_page(Touch& t, Rect room, const Look& look, YardsView& v, const engine::Colony& colony);
 Ask lost_page(Touch& t, Rect room, const Look& look, YardsView& v, const engine::Colony& colony);
 Ask move_page(Touch& t, Rect room, const Look& look, YardsView& v, const engine::Colony& colony);
-// count_page.cpp and treatment_page.cpp
-Ask count_page(Touch& t, Rect room, const Look& look, YardsView& v, const engine::Colony& colony);
+// treatment_page.cpp: another treatment than vapor in a walk.
 Ask treatment_page(Touch& t, Rect room, const Look& look, YardsView& v,
                    const engine::Colony& colony);
 

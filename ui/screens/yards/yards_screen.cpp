@@ -4,7 +4,8 @@
 #include <algorithm>
 
 #include "engine/rounds/due.h"
-#include "ui/screens/shell/views.h"
+#include "ui/screens/counts/count_pages.h"
+#include "ui/screens/state/views.h"
 #include "ui/screens/yards/yard_pages.h"
 
 namespace ui {

@@ -2,10 +2,10 @@
 #include <array>
 
 #include "engine/guide/planned.h"
-#include "ui/screens/walk/now/walk_lanes.h"
-#include "ui/screens/walk/now/walk_pages.h"
-#include "ui/screens/walk/now/walk_words.h"
-#include "ui/screens/walk/open/walk_plan.h"
+#include "ui/screens/walk/plan/walk_lanes.h"
+#include "ui/screens/walk/plan/walk_pages.h"
+#include "ui/screens/walk/plan/walk_plan.h"
+#include "ui/screens/walk/plan/walk_words.h"
 
 namespace ui {
 

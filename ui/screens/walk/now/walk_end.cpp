@@ -7,9 +7,9 @@
 #include "engine/walk/come_back.h"
 #include "engine/words/lookup.h"
 #include "engine/words/words.h"
-#include "ui/screens/walk/now/walk_pages.h"
-#include "ui/screens/walk/now/walk_words.h"
-#include "ui/screens/walk/open/walk_plan.h"
+#include "ui/screens/walk/plan/walk_pages.h"
+#include "ui/screens/walk/plan/walk_plan.h"
+#include "ui/screens/walk/plan/walk_words.h"
 
 namespace ui {
 namespace {

@@ -11,9 +11,9 @@
 #include "engine/words/words.h"
 #include "ui/screens/walk/now/walk_alarm.h"
 #include "ui/screens/walk/now/walk_layout.h"
-#include "ui/screens/walk/now/walk_pages.h"
 #include "ui/screens/walk/now/walk_timers.h"
-#include "ui/screens/walk/now/walk_words.h"
+#include "ui/screens/walk/plan/walk_pages.h"
+#include "ui/screens/walk/plan/walk_words.h"
 
 namespace ui {
 

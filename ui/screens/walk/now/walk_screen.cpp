@@ -1,7 +1,7 @@
 // The walk screen picks its page; each page is its own file.
 #include "engine/guide/advice.h"
-#include "ui/screens/walk/now/walk_pages.h"
-#include "ui/screens/walk/now/walk_words.h"
+#include "ui/screens/walk/plan/walk_pages.h"
+#include "ui/screens/walk/plan/walk_words.h"
 
 namespace ui {
 namespace {

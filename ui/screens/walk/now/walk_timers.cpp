@@ -9,7 +9,7 @@
 #include "engine/words/lookup.h"
 #include "engine/words/words.h"
 #include "ui/screens/walk/now/walk_alarm.h"
-#include "ui/screens/walk/now/walk_words.h"
+#include "ui/screens/walk/plan/walk_words.h"
 
 namespace ui {
 namespace {

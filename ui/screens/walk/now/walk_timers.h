@@ -1,6 +1,6 @@
 // ui/screens/walk/now/walk_timers.h -- the clocks of vapor and cloths on the walk screen.
 #pragma once
-#include "ui/screens/shell/views.h"
+#include "ui/screens/state/views.h"
 
 namespace ui {
 

@@ -8,7 +8,7 @@
 #include "engine/kit/upkeep.h"
 #include "engine/words/lookup.h"
 #include "engine/words/words.h"
-#include "ui/screens/walk/now/walk_pages.h"
+#include "ui/screens/walk/plan/walk_pages.h"
 
 namespace ui {
 

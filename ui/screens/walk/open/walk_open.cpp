@@ -8,9 +8,9 @@
 #include "engine/kit/upkeep.h"
 #include "engine/rounds/due.h"
 #include "engine/words/words.h"
-#include "ui/screens/walk/now/walk_pages.h"
-#include "ui/screens/walk/now/walk_words.h"
-#include "ui/screens/walk/open/walk_plan.h"
+#include "ui/screens/walk/plan/walk_pages.h"
+#include "ui/screens/walk/plan/walk_plan.h"
+#include "ui/screens/walk/plan/walk_words.h"
 
 namespace ui {
 namespace {

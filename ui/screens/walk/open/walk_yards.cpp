@@ -5,7 +5,7 @@
 
 #include "engine/rounds/due.h"
 #include "engine/words/words.h"
-#include "ui/screens/walk/now/walk_pages.h"
+#include "ui/screens/walk/plan/walk_pages.h"
 
 namespace ui {
 namespace {

@@ -14,7 +14,7 @@
 // The page defers to the label and to people who know more.
 #include <array>
 
-#include "ui/screens/walk/now/walk_pages.h"
+#include "ui/screens/walk/plan/walk_pages.h"
 
 namespace ui {
 namespace {

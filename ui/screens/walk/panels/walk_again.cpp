@@ -4,8 +4,8 @@
 // When it comes is our own choice: a pause of ten minutes or more, or half an hour without an entry
 // of the walk, since the last setting or the gate.
 #include "engine/guide/advice.h"
-#include "ui/screens/walk/now/walk_pages.h"
-#include "ui/screens/walk/now/walk_words.h"
+#include "ui/screens/walk/plan/walk_pages.h"
+#include "ui/screens/walk/plan/walk_words.h"
 
 namespace ui {
 namespace {

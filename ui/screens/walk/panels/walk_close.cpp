@@ -4,8 +4,8 @@
 #include <algorithm>
 
 #include "engine/words/words.h"
-#include "ui/screens/walk/now/walk_pages.h"
-#include "ui/screens/walk/now/walk_words.h"
+#include "ui/screens/walk/plan/walk_pages.h"
+#include "ui/screens/walk/plan/walk_words.h"
 
 namespace ui {
 namespace {

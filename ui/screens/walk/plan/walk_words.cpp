@@ -1,4 +1,4 @@
-#include "ui/screens/walk/now/walk_words.h"
+#include "ui/screens/walk/plan/walk_words.h"
 
 #include <fmt/format.h>
 
@@ -7,7 +7,7 @@
 #include "engine/kit/upkeep.h"
 #include "engine/words/lookup.h"
 #include "engine/words/words.h"
-#include "ui/screens/walk/now/walk_pages.h"
+#include "ui/screens/walk/plan/walk_pages.h"
 
 namespace ui {
 

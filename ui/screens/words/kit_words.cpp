@@ -1,4 +1,4 @@
-#include "ui/screens/kit/kit_words.h"
+#include "ui/screens/words/kit_words.h"
 
 #include <fmt/format.h>
 

@@ -1,4 +1,4 @@
-// ui/screens/walk/now/walk_words.h -- what a step of the walk is called, what it is made of, and
+// ui/screens/walk/plan/walk_words.h -- what a step of the walk is called, what it is made of, and
 // why a tap on it needs to be held. Pure; masses and temperatures in the setup's units.
 #pragma once
 #include <optional>
@@ -6,7 +6,7 @@
 #include <string>
 
 #include "engine/guide/advice.h"
-#include "ui/screens/shell/views.h"
+#include "ui/screens/state/views.h"
 
 namespace ui {
 

@@ -1,9 +1,9 @@
-// ui/screens/walk/open/walk_plan.h -- the plan of a walk that is not open yet. Internal to the walk
+// ui/screens/walk/plan/walk_plan.h -- the plan of a walk that is not open yet. Internal to the walk
 // screens.
 #pragma once
 #include <optional>
 
-#include "ui/screens/shell/views.h"
+#include "ui/screens/state/views.h"
 #include "ui/touch/plot.h"
 
 namespace ui {

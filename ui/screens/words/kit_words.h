@@ -1,4 +1,4 @@
-// ui/screens/kit/kit_words.h -- what the kit asks for, in words.
+// ui/screens/words/kit_words.h -- what the kit asks for, in words.
 #pragma once
 #include <string>
 #include <vector>

@@ -96,4 +96,12 @@ struct RegisterView {
   std::string folder;
 };
 
+// Opens the page of an entry.
+inline void open_entry(RegisterView& v, const engine::EntryRef& entry) {
+  v.entry = entry;
+  v.said.clear();
+  v.own_words.clear();
+  v.reason_page = 0;
+}
+
 }  // namespace ui

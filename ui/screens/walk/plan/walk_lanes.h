@@ -1,9 +1,9 @@
-// ui/screens/walk/now/walk_lanes.h -- a walk as lanes over time: the operator, each vaporizer, each
-// cloth.
+// ui/screens/walk/plan/walk_lanes.h -- a walk as lanes over time: the operator, each vaporizer,
+// each cloth.
 #pragma once
 #include <vector>
 
-#include "ui/screens/shell/views.h"
+#include "ui/screens/state/views.h"
 #include "ui/touch/plot.h"
 
 namespace ui {

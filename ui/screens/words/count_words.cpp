@@ -1,9 +1,10 @@
+#include "ui/screens/words/count_words.h"
+
 #include <fmt/format.h>
 
 #include "engine/mites/board.h"
 #include "engine/season/brood.h"
-#include "ui/screens/counts/count_pages.h"
-#include "ui/screens/yards/yard_pages.h"
+#include "ui/screens/words/colony_words.h"
 
 namespace ui {
 

@@ -1,9 +1,9 @@
+#include "ui/screens/words/courses_words.h"
+
 #include <fmt/format.h>
 
 #include <algorithm>
 #include <cctype>
-
-#include "ui/screens/courses/course_pages.h"
 
 namespace ui {
 

@@ -1,7 +1,8 @@
+#include "ui/screens/words/colony_words.h"
+
 #include <algorithm>
 
 #include "engine/walk/timers.h"
-#include "ui/screens/yards/yard_pages.h"
 
 namespace ui {
 

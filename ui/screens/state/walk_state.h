@@ -1,4 +1,4 @@
-// ui/screens/walk/now/walk_state.h -- what the walk screens remember between frames.
+// ui/screens/state/walk_state.h -- what the walk screens remember between frames.
 #pragma once
 #include <optional>
 #include <set>

@@ -1,4 +1,4 @@
-// ui/screens/walk/now/walk_pages.h -- the pieces that the walk screens are put together from.
+// ui/screens/walk/plan/walk_pages.h -- the pieces that the walk screens are put together from.
 // Internal to the walk screens.
 #pragma once
 #include <span>
@@ -6,7 +6,7 @@
 #include <string_view>
 #include <vector>
 
-#include "ui/screens/shell/views.h"
+#include "ui/screens/state/views.h"
 
 namespace ui {
 

@@ -1,4 +1,4 @@
-#include "ui/screens/walk/now/walk_lanes.h"
+#include "ui/screens/walk/plan/walk_lanes.h"
 
 #include <fmt/format.h>
 
@@ -6,7 +6,7 @@
 #include <chrono>
 
 #include "engine/words/lookup.h"
-#include "ui/screens/walk/now/walk_words.h"
+#include "ui/screens/walk/plan/walk_words.h"
 
 namespace ui {
 namespace {

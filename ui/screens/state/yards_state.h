@@ -10,7 +10,7 @@
 #include "engine/register/timeline.h"
 #include "ui/screens/base/form_state.h"
 #include "ui/screens/base/typing.h"
-#include "ui/screens/counts/count_state.h"
+#include "ui/screens/state/count_state.h"
 
 namespace ui {
 

@@ -1,4 +1,4 @@
-#include "ui/screens/walk/now/walk_pages.h"
+#include "ui/screens/walk/plan/walk_pages.h"
 
 #include <fmt/format.h>
 

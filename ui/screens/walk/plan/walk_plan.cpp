@@ -1,6 +1,6 @@
 // The plan of a walk that is not open yet: how long the entrances stay closed and when it ends, the
 // evening as lanes, and how many cloths would be worth carrying.
-#include "ui/screens/walk/open/walk_plan.h"
+#include "ui/screens/walk/plan/walk_plan.h"
 
 #include <fmt/format.h>
 
@@ -9,9 +9,9 @@
 
 #include "engine/guide/last_light.h"
 #include "engine/words/words.h"
-#include "ui/screens/walk/now/walk_lanes.h"
-#include "ui/screens/walk/now/walk_pages.h"
-#include "ui/screens/walk/now/walk_words.h"
+#include "ui/screens/walk/plan/walk_lanes.h"
+#include "ui/screens/walk/plan/walk_pages.h"
+#include "ui/screens/walk/plan/walk_words.h"
 
 namespace ui {
 namespace {

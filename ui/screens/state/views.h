@@ -1,16 +1,16 @@
-// ui/screens/shell/views.h -- the view state of all screens together, and the screens themselves.
+// ui/screens/state/views.h -- the view state of all screens together, and the screens themselves.
 #pragma once
 #include "ui/screens/answers/plan_cache.h"
 #include "ui/screens/answers/season_cache.h"
 #include "ui/screens/base/screen.h"
-#include "ui/screens/counts/count_state.h"
-#include "ui/screens/courses/courses_state.h"
-#include "ui/screens/kit/kit_state.h"
-#include "ui/screens/register/register_state.h"
-#include "ui/screens/setup/setup_state.h"
-#include "ui/screens/today/today_state.h"
-#include "ui/screens/walk/now/walk_state.h"
-#include "ui/screens/yards/yards_state.h"
+#include "ui/screens/state/count_state.h"
+#include "ui/screens/state/courses_state.h"
+#include "ui/screens/state/kit_state.h"
+#include "ui/screens/state/register_state.h"
+#include "ui/screens/state/setup_state.h"
+#include "ui/screens/state/today_state.h"
+#include "ui/screens/state/walk_state.h"
+#include "ui/screens/state/yards_state.h"
 
 namespace ui {
 

@@ -1,0 +1,23 @@
+// ui/screens/tablets/tablet_pages.h -- the pages of the other tablets: bundles, forks, the exchange
+// folder.
+#pragma once
+#include <string>
+#include <vector>
+
+#include "ui/screens/base/layout.h"
+#include "ui/screens/state/views.h"
+
+namespace ui {
+
+// tablets_page.cpp: taking in what other tablets wrote, and settling what contradicts.
+Ask tablets_page(Touch& t, Rect room, const Look& look, RegisterView& v);
+// tablets_fork.cpp: settling a fork, or striking one side of it.
+Ask fork_page(Touch& t, Rect room, const Look& look, TabletsView& v, const engine::Contradicted& c);
+void count_sides(const Look& look, TabletsView& v, const engine::Contradicted& c);
+// What came of taking in bundles or a copy.
+[[nodiscard]] std::string taken_in_title(const TakenIn& in);
+[[nodiscard]] std::vector<std::string> taken_in_lines(const TakenIn& in);
+// exchange_page.cpp: the folder that is watched.
+Ask exchange_page(Touch& t, Rect room, const Look& look, TabletsView& v);
+
+}  // namespace ui
