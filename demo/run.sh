@@ -7,11 +7,10 @@ cd "$(dirname "$0")/.."
 packaging/install-build-deps.sh run
 
 build=build/demo
-faster=-DDUSKWALK_PRECOMPILE=ON
-command -v ccache >/dev/null && faster=-DCMAKE_CXX_COMPILER_LAUNCHER=ccache
-echo "building"
-cmake -S . -B $build -G Ninja -DCMAKE_BUILD_TYPE=Release -DDUSKWALK_TESTS=OFF $faster >/dev/null
-cmake --build $build --target duskwalk -- --quiet
+echo "building the program (some minutes, once)"
+# shellcheck disable=SC2046
+cmake --preset demo $(packaging/compiler_cache.sh) >/dev/null
+cmake --build $build --target duskwalk
 duskwalk=$PWD/$build/ui/duskwalk
 out=$PWD/demo/out
 export TZ=America/Chicago

@@ -5,55 +5,47 @@
 #   release:  g++ as shipped; the program, and the tests that another compiler or optimisation could
 #             tell apart (the engine, replay to the same state hash, the commands, the demo's evening
 #             and season).
-# Usage: tests/run.sh [release|sanitize]   (only one of the two)
+#   quick:    clang++ without sanitizers, all tests but those that are slow by nature (label long:
+#             crash loops, outside readers, whole evenings): for the minutes between two commits.
+# Usage: tests/run.sh [release|sanitize|quick]   (none: release and sanitize)
 set -eu
 cd "$(dirname "$0")/.."
 packaging/install-build-deps.sh test
+cache=$(packaging/compiler_cache.sh)
 
-# Precompiled headers halve a build from nothing; a compiler cache does better without them.
-faster=-DDUSKWALK_PRECOMPILE=ON
-command -v ccache >/dev/null && faster=-DCMAKE_CXX_COMPILER_LAUNCHER=ccache
-
-# What a compiler says is shown when it fails, or when it warns of anything but what the library's
-# char_traits.h silences for itself (see read_once in CMakeLists.txt).
-build() {  # NAME TARGETS CMAKE_OPTIONS...
-  local folder=build/$1 targets=$2
-  shift 2
-  echo "== $folder: build"
-  cmake -S . -B "$folder" -G Ninja $faster "$@" >/dev/null
+# What a compiler says is shown when it fails.
+build() {  # PRESET TARGETS
+  echo "== build/$1: build"
   # shellcheck disable=SC2086
-  if ! cmake --build "$folder" --target $targets -- --quiet >"$folder/said" 2>&1 ||
-    grep 'warning: .*\[-W' "$folder/said" | grep -v '/bits/char_traits\.h:'; then
-    cat "$folder/said"
+  cmake --preset "$1" $cache >/dev/null
+  # shellcheck disable=SC2086
+  if ! cmake --build "build/$1" --target $2 -- --quiet >"build/$1/said" 2>&1; then
+    cat "build/$1/said"
     exit 1
   fi
 }
 
-check() {  # NAME CTEST_OPTIONS...
+check() {  # PRESET CTEST_OPTIONS...
   local folder=build/$1
   shift
   echo "== $folder: test"
   ctest --test-dir "$folder" --parallel "$(nproc)" --output-on-failure --no-tests=error "$@"
 }
 
-build_sanitize() {
-  build sanitize all -DCMAKE_CXX_COMPILER=clang++ -DCMAKE_C_COMPILER=clang \
-    -DCMAKE_BUILD_TYPE=Debug -DCMAKE_CXX_FLAGS_DEBUG=-g1 -DDUSKWALK_SANITIZE=ON \
-    -DCMAKE_EXE_LINKER_FLAGS=-fuse-ld=lld
-}
+build_sanitize() { build sanitize all; }
 
 check_sanitize() {
   export LSAN_OPTIONS=suppressions=$PWD/tests/leaks_of_others.txt:print_suppressions=0
   check sanitize -E '^demo_season$'
 }
 
-build_release() {
-  build release "duskwalk engine_tests" -DCMAKE_CXX_COMPILER=g++ \
-    -DCMAKE_C_COMPILER=gcc -DCMAKE_BUILD_TYPE=Release
-}
+build_release() { build release "duskwalk engine_tests"; }
 
-check_release() {
-  check release -R '^(engine_tests|commands|demo_evening|demo_season)$'
+check_release() { check release -R '^(engine_tests|commands|demo_evening|demo_season)$'; }
+
+check_quick() {
+  build dev all
+  check dev -LE long
 }
 
 # The tests of the release wait for disks and processes: the other build goes on meanwhile.
@@ -77,9 +69,10 @@ case "${1:-all}" in
     build_sanitize
     check_sanitize
     ;;
+  quick) check_quick ;;
   all) both ;;
   *)
-    echo "usage: tests/run.sh [release|sanitize]" >&2
+    echo "usage: tests/run.sh [release|sanitize|quick]" >&2
     exit 2
     ;;
 esac

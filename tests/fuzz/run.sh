@@ -11,9 +11,8 @@ seconds=${1:-60}
 targets=$*
 [ -n "$targets" ] || targets=$(ls tests/fuzz/corpus)
 
-faster=-DDUSKWALK_PRECOMPILE=ON
-command -v ccache >/dev/null && faster=-DCMAKE_CXX_COMPILER_LAUNCHER=ccache
-cmake -S . -B build/fuzz -G Ninja $faster -DCMAKE_CXX_COMPILER=clang++ -DCMAKE_C_COMPILER=clang \
+# shellcheck disable=SC2046
+cmake -S . -B build/fuzz -G Ninja $(packaging/compiler_cache.sh) -DCMAKE_CXX_COMPILER=clang++ -DCMAKE_C_COMPILER=clang \
   -DCMAKE_BUILD_TYPE=Debug "-DCMAKE_CXX_FLAGS_DEBUG=-g1 -O1" -DDUSKWALK_FUZZ=ON \
   -DCMAKE_EXE_LINKER_FLAGS=-fuse-ld=lld >/dev/null
 # shellcheck disable=SC2046

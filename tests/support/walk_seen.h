@@ -15,7 +15,8 @@ inline const engine::Stop& stop(const Evening& e, int n) {
 // The action button; nullptr: there is none now.
 inline const ui::Target* action(const Evening& e) {
   const auto& all = e.touch().targets();
-  const auto at = std::find_if(all.begin(), all.end(), [](auto& t) { return t.id.starts_with("action: "); });
+  const auto at =
+      std::find_if(all.begin(), all.end(), [](auto& t) { return t.id.starts_with("action: "); });
   return at == all.end() ? nullptr : &*at;
 }
 
