@@ -2,6 +2,7 @@
 
 #include <sodium.h>
 
+#include "storage/disk/summed_file.h"
 #include "tests/fuzz/changes.h"
 #include "tests/fuzz/small_store.h"
 #include "tests/fuzz/targets.h"
