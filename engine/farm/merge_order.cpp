@@ -4,12 +4,11 @@
 #include <utility>
 
 #include "engine/events/entry_refs.h"
+#include "engine/farm/common_clock.h"
 #include "engine/farm/fold.h"
 
 namespace engine {
 namespace {
-
-constexpr std::int64_t kLatest = 253'402'300'799'999;  // the year 9999 ends: nothing is after it
 
 // Where an event comes in the common order. Ties go by what the entry itself calls its tablet: a
 // fork that comes to light moves nothing.
@@ -139,24 +138,6 @@ std::size_t mark_strikes(Log& log) {
   return changed;
 }
 
-// In the order in which Clocks must take them.
-bool taken_before(const Branches& branches, const EntryRef& a, const EntryRef& b) {
-  if (branches.empty() || a.device == b.device) return a < b;
-  return std::pair(depth(branches, a.device), a) < std::pair(depth(branches, b.device), b);
-}
-
-std::vector<Placed> placed(std::vector<Event> events, const Branches& branches, Clocks& clocks) {
-  std::sort(events.begin(), events.end(),
-            [&](const Event& a, const Event& b) { return taken_before(branches, a.ref, b.ref); });
-  std::vector<Placed> list;
-  list.reserve(events.size());
-  for (Event& e : events) {
-    const Key key = key_of(clocks.take(e), e.ref, branches);
-    list.push_back({key, std::move(e)});
-  }
-  return list;
-}
-
 // The first place whose correction stands at `from` or later and has fallen: that is found out
 // anew.
 std::size_t first_corrected_behind(const Log& log, std::size_t from) {
@@ -176,57 +157,64 @@ void note_numbers(Farm& f) {
   f.log.scan(0, [&](std::size_t, const Entry& e) { note_number(f, e.event.ref); });
 }
 
+// Of all entries that are there, and then of the fresh ones.
+std::vector<Key> keys_of(const Farm& f, const std::vector<Event>& fresh) {
+  CommonClock clock(f.branches);
+  std::vector<Key> keys;
+  keys.reserve(f.log.size() + fresh.size());
+  const auto add = [&](const Event& e) {
+    clock.add(e);
+    keys.push_back(key_of(0, e.ref, f.branches));
+  };
+  f.log.scan(0, [&](std::size_t, const Entry& e) { add(e.event); });
+  for (const Event& e : fresh) add(e);
+  clock.count();
+  for (std::size_t i = 0; i < keys.size(); ++i) keys[i].clock = clock.of(i);
+  return keys;
+}
+
+// The first place at which another entry belongs than the one that is there.
+std::size_t first_moved(const std::vector<Key>& keys, std::size_t there) {
+  if (keys.empty()) return 0;
+  const Key* least = nullptr;  // of all behind
+  for (std::size_t i = keys.size(); i-- > there;)
+    if (least == nullptr || keys[i] < *least) least = &keys[i];
+  std::size_t from = there;
+  for (std::size_t i = there; i-- > 0;) {
+    if (least != nullptr && *least < keys[i])
+      from = i;
+    else
+      least = &keys[i];
+  }
+  return from;
+}
+
+// The entries from that place on, and the fresh ones.
+std::vector<Placed> tail_of(const Log& log, std::size_t from, const std::vector<Key>& keys,
+                            std::vector<Event> fresh) {
+  std::vector<Placed> tail;
+  tail.reserve(keys.size() - from);
+  for (std::size_t i = from; i < log.size(); ++i) tail.push_back({keys[i], log.copy(i).event});
+  for (std::size_t i = 0; i < fresh.size(); ++i)
+    tail.push_back({keys[log.size() + i], std::move(fresh[i])});
+  return tail;
+}
+
 }  // namespace
 
-Timed::Timed(const Event& e) : ref(e.ref), wall_ms(e.stamp.at.time_since_epoch().count()) {
-  if (const auto* followed = std::get_if<ClockFollowed>(&e.body))
-    follows_ms = std::min(followed->after_utc_ms, kLatest);
-}
-
-std::int64_t Clocks::of(const Timed& e) const {
-  std::int64_t clock = e.wall_ms;
-  if (const auto before = last_.find(e.ref.device); before != last_.end())
-    clock = std::max(clock, before->second);
-  else if (const Branch* branch = find_branch(branches_, e.ref.device))
-    if (const auto shared = last_.find(branch->after); shared != last_.end())
-      clock = std::max(clock, shared->second);
-  if (e.follows_ms) clock = std::max(clock, *e.follows_ms + 1);
-  return clock;
-}
-
-std::int64_t Clocks::take(const Timed& e) { return last_[e.ref.device] = of(e); }
-
-std::optional<std::int64_t> Clocks::latest_beside(DeviceId device) const {
-  std::optional<std::int64_t> latest;
-  for (const auto& [other, clock] : last_)
-    if (other != device) latest = std::max(latest.value_or(clock), clock);
-  return latest;
-}
-
-std::vector<Event> to_come_last(const Clocks& clocks, Event e) {
-  const auto latest = clocks.latest_beside(e.ref.device);
-  if (!latest || clocks.of(e) > *latest) return {std::move(e)};
-  Event followed{e.ref, e.stamp, ClockFollowed{*latest}};
-  ++e.ref.seq;
-  return {std::move(followed), std::move(e)};
-}
-
 Log in_common_order(const Log& arrived, const Branches& branches) {
-  std::vector<std::pair<Timed, std::size_t>> numbered;
-  numbered.reserve(arrived.size());
-  arrived.scan(0, [&](std::size_t i, const Entry& e) { numbered.emplace_back(e.event, i); });
-  const auto before = [&](const auto& a, const auto& b) {
-    return taken_before(branches, a.first.ref, b.first.ref);
-  };
-  if (!std::is_sorted(numbered.begin(), numbered.end(), before))
-    std::sort(numbered.begin(), numbered.end(), before);
+  CommonClock clock(branches);
   std::vector<std::pair<Key, std::size_t>> keys;
   keys.reserve(arrived.size());
-  Clocks clocks(branches);
+  arrived.scan(0, [&](std::size_t i, const Entry& e) {
+    clock.add(e.event);
+    keys.emplace_back(key_of(0, e.event.ref, branches), i);
+  });
+  clock.count();
   Meant meant(branches);
-  for (const auto& [timed, i] : numbered) {
-    keys.push_back({key_of(clocks.take(timed), timed.ref, branches), i});
-    meant.note(timed.ref, keys.back().first.clock);
+  for (auto& [key, i] : keys) {
+    key.clock = clock.of(i);
+    meant.note({key.side, key.written.seq}, key.clock);
   }
   if (!std::is_sorted(keys.begin(), keys.end())) std::sort(keys.begin(), keys.end());
   Log ordered;
@@ -253,21 +241,14 @@ Farm fold_together(std::vector<Event> events, Branches branches) {
   return fold_together(arrived, std::move(branches));
 }
 
+// With `fresh` none is new: then a reading may have moved what is there.
 Farm take_together(Farm f, std::vector<Event> fresh) {
-  if (fresh.empty()) return f;
-  Clocks clocks(f.branches);
-  std::vector<Key> keys;
-  keys.reserve(f.log.size());
-  f.log.scan(0, [&](std::size_t, const Entry& e) {
-    keys.push_back(key_of(clocks.take(e.event), e.event.ref, f.branches));
-  });
-  std::vector<Placed> tail = placed(std::move(fresh), f.branches, clocks);
-  const auto by_key = [](const Placed& a, const Placed& b) { return a.key < b.key; };
-  const Key earliest = std::min_element(tail.begin(), tail.end(), by_key)->key;
-  const auto after = std::upper_bound(keys.begin(), keys.end(), earliest);
-  const auto from = static_cast<std::size_t>(after - keys.begin());
-  for (std::size_t i = from; i < keys.size(); ++i) tail.push_back({keys[i], f.log.copy(i).event});
-  std::sort(tail.begin(), tail.end(), by_key);
+  const std::vector<Key> keys = keys_of(f, fresh);
+  const std::size_t from = first_moved(keys, f.log.size());
+  if (from == keys.size()) return f;
+  std::vector<Placed> tail = tail_of(f.log, from, keys, std::move(fresh));
+  std::sort(tail.begin(), tail.end(),
+            [](const Placed& a, const Placed& b) { return a.key < b.key; });
   const std::size_t corrected = first_corrected_behind(f.log, from);
   f.log.truncate(from);
   for (Placed& p : tail) {
@@ -277,6 +258,8 @@ Farm take_together(Farm f, std::vector<Event> fresh) {
   const std::size_t struck = mark_strikes(f.log);
   return fold_again(std::move(f), std::min({from, corrected, struck}));
 }
+
+Farm put_in_order(Farm f) { return take_together(std::move(f), {}); }
 
 Farm fold_without_strikes(const Farm& farm) {
   Farm f;

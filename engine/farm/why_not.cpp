@@ -331,7 +331,10 @@ Refusal why_not(const Farm&, const SetupChanged& e) {
 }
 
 Refusal why_not(const Farm&, const ClockFollowed& e) {
-  return e.after_utc_ms >= 0 ? Refusal::None : Refusal::OutOfRange;
+  if (e.after_utc_ms < 0) return Refusal::OutOfRange;
+  const bool numbers = !e.read || std::all_of(e.read->begin(), e.read->end(),
+                                              [](const EntryRef& ref) { return ref.seq > 0; });
+  return numbers ? Refusal::None : Refusal::OutOfRange;
 }
 
 Refusal why_not(const Farm& f, const ContradictionSettled& e) {

@@ -139,7 +139,7 @@ void write_farm(SummedWriter& out, const Checkpoint& c) {
   for (const auto& page : pages) write_page(out, *page);
   engine::PackWords words;
   engine::Packer rest(words);
-  rest.all(c.farm.last_seq, c.farm.branches, c.clocks.all(), snapshot.entries);
+  rest.all(c.farm.last_seq, c.farm.branches, c.clocks, snapshot.entries);
   pack_marks(rest, c.farm.log);
   write_packed(out, words, rest);
 }
@@ -178,10 +178,7 @@ bool read_rest(SummedReader& in, Checkpoint& c, std::size_t& entries) {
   if (!read_words(in, words)) return false;
   const std::string bytes = in.section();
   engine::Unpacker rest(bytes, words);
-  std::map<engine::DeviceId, std::int64_t> clocks;
-  rest.all(c.farm.last_seq, c.farm.branches, clocks, entries);
-  c.clocks = engine::Clocks(c.farm.branches);
-  for (const auto& [device, clock] : clocks) c.clocks.set(device, clock);
+  rest.all(c.farm.last_seq, c.farm.branches, c.clocks, entries);
   return unpack_marks(rest, c.farm.log) && rest.at_end() && entries <= c.farm.log.size();
 }
 

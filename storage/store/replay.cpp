@@ -75,11 +75,7 @@ bool is_small_and_of_one(const Journal& journal) {
 
 }  // namespace
 
-engine::Clocks clocks_of(const engine::Farm& farm) {
-  engine::Clocks clocks(farm.branches);
-  farm.log.scan(0, [&](std::size_t, const engine::Entry& e) { clocks.take(e.event); });
-  return clocks;
-}
+engine::Clocks clocks_of(const engine::Farm& farm) { return {farm.log, farm.branches}; }
 
 // Of a damaged journal what hangs together from each tablet's first entry on is shown, but for the
 // sides of forks, whose tree cannot be asked for.

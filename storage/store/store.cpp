@@ -212,6 +212,10 @@ Status Store::append_all(std::span<const engine::Event> events) {
   if (Status written = journal_.append_all(records); !written.ok()) return written;
   farm_ = std::move(after);
   clocks_ = std::move(clocks);
+  if (records.size() > events.size() && clocks_.in_doubt()) {
+    // What is said now to have been read may tell which clock is wrong: nothing new, another order.
+    if (!take_in({}).ok()) return replay_all();
+  }
   return {};
 }
 

@@ -44,8 +44,9 @@ class Store {
   [[nodiscard]] std::vector<engine::Event> next_all(const engine::Stamp& stamp,
                                                     std::vector<engine::Body> bodies) const;
 
-  // An impossible event is BadInput and nothing is written. Where other tablets' clocks are ahead,
-  // a ClockFollowed is written with it and the event gets the number after.
+  // An impossible event is BadInput and nothing is written. Where entries of other
+  // tablets were read since the last one, a ClockFollowed is written with it that says so, and the
+  // event gets the number after.
   engine::Status append(const engine::Event& event);
   engine::Status append_all(std::span<const engine::Event> events);  // all or none
 
@@ -58,6 +59,11 @@ class Store {
   // that walk would be left to the old one.
   [[nodiscard]] engine::Result<Merged> merge(std::vector<Sealed> events,
                                              const Progress& progress = {});
+
+  // Tablets whose clocks are wrong.
+  [[nodiscard]] const std::vector<engine::WrongClock>& wrong_clocks() const {
+    return clocks_.wrong();
+  }
 
   // For the keeper; empty when the store is whole. While it is not, append is refused.
   [[nodiscard]] const std::string& damage() const { return damage_; }

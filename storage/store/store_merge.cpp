@@ -8,6 +8,7 @@
 
 #include "engine/events/entry_refs.h"
 #include "engine/farm/queries.h"
+#include "engine/words/wrong_clocks.h"
 #include "storage/disk/threads.h"
 #include "storage/journal/journal_check.h"
 #include "storage/store/event_json.h"
@@ -24,6 +25,19 @@ void add(LeftOuts& all, LeftOuts& more) {
     if (sum.count == 0) sum.first = std::move(out.first);
     sum.count += out.count;
   }
+}
+
+// Of the clocks whose last wrong entry came in now.
+std::vector<std::string> clock_lines(const std::vector<engine::WrongClock>& now,
+                                     const std::vector<engine::WrongClock>& before) {
+  std::vector<std::string> lines;
+  for (const engine::WrongClock& wrong : now) {
+    const bool said = std::any_of(before.begin(), before.end(), [&](const auto& b) {
+      return b.entry == wrong.entry && b.or_else == wrong.or_else;
+    });
+    if (!said) lines.push_back(engine::words(wrong));
+  }
+  return lines;
 }
 
 }  // namespace
@@ -158,6 +172,7 @@ Result<Merged> Store::merge(std::vector<Sealed> events, const Progress& progress
   if (!std::is_sorted(events.begin(), events.end(), before))
     std::sort(events.begin(), events.end(), before);
   Merging merging;
+  const std::vector<engine::WrongClock> wrong_before = clocks_.wrong();
   const auto trees = journal_.forks();
   if (!trees.ok()) return trees.status();
   merging.waited = !missing_in(journal_.held(), trees.value()).empty();
@@ -171,6 +186,8 @@ Result<Merged> Store::merge(std::vector<Sealed> events, const Progress& progress
   done.lines = lines_of(merging.left_out);
   if (unshown_.size() > unshown_before) done.lines.push_back(unshown());
   if (Status said = say_forks_and_gaps(merging, done); !said.ok()) return said;
+  for (std::string& line : clock_lines(clocks_.wrong(), wrong_before))
+    done.lines.push_back(std::move(line));
   if (done.added > 0) keep_checkpoint();
   return done;
 }

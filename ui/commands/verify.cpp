@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <filesystem>
 
+#include "engine/words/wrong_clocks.h"
 #include "storage/bundle/bag.h"
 #include "storage/store/checkpoint.h"
 #include "ui/commands/commands.h"
@@ -63,6 +64,8 @@ int verify_journal(const VerifyCall& call, const Surroundings& around) {
     fmt::print("Forks: {} more events of other sides are kept, and are whole.\n", report.sides);
   for (const auto& [device, missing] : report.waiting)
     fmt::print("Not merged yet from {}: {}\n", device, storage::to_text(missing));
+  for (const engine::WrongClock& wrong : store.value().wrong_clocks())
+    fmt::print("{}\n", engine::words(wrong));
   fmt::print("State hash {:016x}\n", engine::state_hash(store.value().farm()));
   return 0;
 }

@@ -31,6 +31,7 @@ struct Tablet {
       read.push_back(e);
       farm = apply(std::move(farm), e);
     }
+    if (clocks.in_doubt()) farm = put_in_order(std::move(farm));
     return true;
   }
 
@@ -39,8 +40,7 @@ struct Tablet {
       if (std::none_of(read.begin(), read.end(), [&](const Event& r) { return r.ref == e.ref; }))
         read.push_back(e);
     farm = fold_together(read);
-    clocks = {};
-    for (const Entry& e : farm.log) clocks.take(e.event);
+    clocks = Clocks(farm.log, farm.branches);
   }
 };
 
