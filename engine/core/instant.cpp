@@ -10,7 +10,23 @@ namespace {
 using std::chrono::floor;
 using LocalMs = std::chrono::sys_time<Ms>;
 
-LocalMs local(const Stamp& s) { return s.at + s.zone; }
+// What four digits of a year can say; beyond it, the nearest moment of it.
+constexpr LocalMs kFirstLocal{
+    std::chrono::sys_days{Date{std::chrono::year{0}, std::chrono::January, std::chrono::day{1}}}};
+constexpr LocalMs kLastLocal{
+    std::chrono::sys_days{
+        Date{std::chrono::year{10'000}, std::chrono::January, std::chrono::day{1}}} -
+    Ms{1}};
+constexpr std::chrono::minutes kMostZone{23 * 60 + 59};
+
+LocalMs local(const Stamp& s) {
+  const LocalMs at = std::clamp<LocalMs>(s.at, kFirstLocal, kLastLocal);
+  const auto zone = std::clamp<std::chrono::minutes>(s.zone, -kMostZone, kMostZone);
+  return std::clamp(at + zone, kFirstLocal, kLastLocal);
+}
+
+// Nothing of a walk that went over a reboot took longer; a clock that was not set did.
+constexpr std::chrono::days kLongest{30};
 
 struct Clock {
   long hour, minute, second;
@@ -89,8 +105,13 @@ std::optional<std::chrono::minutes> read_zone(std::string_view text, std::size_t
 Elapsed elapsed(const Stamp& from, const Stamp& to) {
   if (!from.boot.empty() && from.boot == to.boot)
     return {std::max(Ms{0}, to.since_boot - from.since_boot), true};
+  // Another boot: it began after `from`, so that what it has run has passed since then for sure.
+  const bool known = !from.boot.empty() && !to.boot.empty();
+  const Ms least = known ? std::max(Ms{0}, to.since_boot) : Ms{0};
+  if (!credible(from) || !credible(to)) return {least, false};
   const Ms wall = to.at - from.at;
-  return {std::max(Ms{0}, wall), wall >= Ms{0}};
+  const bool sure = wall >= least && wall <= kLongest;
+  return {sure ? wall : least, sure};
 }
 
 Stamp after(Stamp from, Ms later) {
@@ -130,12 +151,13 @@ std::string clock_seconds(const Stamp& s) {
 }
 
 std::string rfc3339(const Stamp& s) {
-  const auto off = s.zone.count();
+  const auto off = std::clamp<std::chrono::minutes>(s.zone, -kMostZone, kMostZone).count();
   return fmt::format("{}T{}{}{:02}:{:02}", iso_date(local_date(s)), clock_seconds(s),
                      off < 0 ? '-' : '+', std::abs(off) / 60, std::abs(off) % 60);
 }
 
 std::string minutes_seconds(Ms length) {
+  length = std::max(length, -Ms::max());  // what has no positive twin
   const char* sign = length < Ms{0} ? "-" : "";
   const auto s = std::chrono::duration_cast<Seconds>(std::chrono::abs(length)).count();
   if (s >= 3600) return fmt::format("{}{}:{:02}:{:02}", sign, s / 3600, s / 60 % 60, s % 60);

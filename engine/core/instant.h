@@ -40,8 +40,8 @@ inline constexpr Utc kLastCredible{
   return s.at >= kFirstCredible && s.at <= kLastCredible;
 }
 
-// Time from one stamp to a later one, never negative. `sure` is false when only the wall clock
-// could tell (another boot) and it shows the later stamp before the earlier one.
+// Time from one stamp to a later one, never negative. `sure` is false when only wall clocks could
+// tell (another boot) and one was not set: then it is no less than `length`, what the new boot ran.
 struct Elapsed {
   Ms length{};
   bool sure = true;

@@ -143,11 +143,18 @@ class CopyFile {
   bool first_ = true, failed_ = false;
 };
 
-// RFC 3339 in UTC, from milliseconds.
+// The year 0 is 1 BC to PostgreSQL, which knows no year of that number.
+std::string sql_year(std::string text) {
+  return text.starts_with("0000") ? "0001" + text.substr(4) + " BC" : text;
+}
+std::string sql_time(const engine::Stamp& s) { return sql_year(engine::rfc3339(s)); }
+std::string sql_day(engine::Date d) { return sql_year(engine::iso_date(d)); }
+
+// In UTC, from milliseconds.
 std::string utc(std::int64_t ms) {
   engine::Stamp s;
   s.at = engine::Utc{engine::Ms{ms}};
-  return engine::rfc3339(s);
+  return sql_time(s);
 }
 
 // As the farm calls the entry; none: it waits.
@@ -214,7 +221,7 @@ void write_colonies(CopyFile& out, const engine::Farm& farm) {
 void write_lots(CopyFile& out, const engine::Farm& farm) {
   for (const auto& [id, l] : farm.lots) {
     out.text(engine::text(id)).text(l.product).text(l.registration).text(l.code);
-    l.expiry ? out.text(engine::iso_date(*l.expiry)) : out.unknown();
+    l.expiry ? out.text(sql_day(*l.expiry)) : out.unknown();
     out.text(l.supplier).text(l.receipt).grams(l.received).grams(l.used);
     out.grams(l.disposed).end_row();
   }
@@ -223,7 +230,7 @@ void write_lots(CopyFile& out, const engine::Farm& farm) {
 void write_counts(CopyFile& out, const engine::Farm& farm) {
   for (const engine::Count& c : farm.counts) {
     out.text(engine::text(c.entry.device)).number(c.entry.seq).text(engine::text(c.taken.colony));
-    out.text(engine::iso_date(c.taken.on)).text(engine::name(c.taken.method));
+    out.text(sql_day(c.taken.on)).text(engine::name(c.taken.method));
     out.number(c.taken.mites).maybe_number(c.taken.bees).maybe_number(c.taken.hours).end_row();
   }
 }
@@ -232,8 +239,8 @@ void treatment_row(CopyFile& out, const RegisterRow& r) {
   const auto length = [&](const std::optional<engine::Elapsed>& e) {
     e ? out.number(e->length.count() / 1000) : out.unknown();
   };
-  out.text(engine::text(r.entry.device)).number(r.entry.seq).text(engine::iso_date(r.date));
-  r.at ? out.text(engine::rfc3339(*r.at)) : out.unknown();
+  out.text(engine::text(r.entry.device)).number(r.entry.seq).text(sql_day(r.date));
+  r.at ? out.text(sql_time(*r.at)) : out.unknown();
   r.yard.empty() ? out.unknown() : out.text(engine::text(r.yard));
   out.text(r.yard_name).text(engine::text(r.colony)).text(r.colony_name);
   out.text(engine::name(r.method)).text(r.product).text(r.registration).text(r.lot_code);

@@ -26,6 +26,7 @@ CellLine mark(const char* text, const char* after = "") {
 Cell when_cell(const RegisterRow& r) {
   Cell cell{plain(iso_date(r.date))};
   if (r.at) cell.push_back(plain(clock_time(*r.at)));
+  if (r.at && !credible(*r.at)) cell.push_back(mark("CLOCK WRONG"));
   if (r.entered) cell.push_back(plain("entered late", true));
   return cell;
 }
@@ -58,13 +59,17 @@ Cell hive_cell(const RegisterRow& r) {
   return cell;
 }
 
+std::string length_words(const Elapsed& e) {
+  return (e.sure ? "" : "at least ") + minutes_seconds(e.length);
+}
+
 Cell times_cell(const RegisterRow& r) {
   Cell cell;
   if (r.days_given)
     cell.push_back(
         plain("given for " + counted(static_cast<std::size_t>(*r.days_given), "day", "days")));
-  if (r.dwell) cell.push_back(plain("dwell " + minutes_seconds(r.dwell->length)));
-  if (r.seal) cell.push_back(plain("seal " + minutes_seconds(r.seal->length)));
+  if (r.dwell) cell.push_back(plain("dwell " + length_words(*r.dwell)));
+  if (r.seal) cell.push_back(plain("seal " + length_words(*r.seal)));
   if (r.seal_end_inferred) cell.push_back(plain("end inferred", true));
   if ((r.dwell && !r.dwell->sure) || (r.seal && !r.seal->sure))
     cell.push_back(plain("clock unsure", true));

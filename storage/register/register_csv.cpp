@@ -90,7 +90,8 @@ const Column kDose[] = {
     COLUMN("dwell_s", seconds(o, r.dwell)),
     COLUMN("seal_s", seconds(o, r.seal)),
     COLUMN("seal_end_inferred", yes_no(o, r.seal_end_inferred)),
-    COLUMN("clock_unsure", yes_no(o, unsure(r.dwell) || unsure(r.seal))),
+    COLUMN("clock_unsure",
+           yes_no(o, unsure(r.dwell) || unsure(r.seal) || (r.at && !engine::credible(*r.at)))),
 };
 
 // ---- who did it, in which weather, what else ----

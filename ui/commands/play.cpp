@@ -153,9 +153,9 @@ std::string store_for(const PlayCall& call, const Surroundings& around) {
   return own;
 }
 
-// Each play is a boot of its own: the boot clock starts anew, and timers of an earlier play on the
-// same store go by the wall clock. WindowEvents from the store, so that the same play gives the
-// same boot.
+// Each play is a boot of its own, a minute old: the boot clock starts anew, and timers of an
+// earlier play on the same store go by the wall clock. WindowEvents from the store, so that the
+// same play gives the same boot.
 std::int64_t boot_of(const std::string& store) {
   storage::JournalOptions options;
   options.create = false;
@@ -167,7 +167,7 @@ Baton first_baton(const std::string& store) {
   Baton baton;
   baton.boot = boot_of(store);
   baton.at_ms = engine::stamp_from_rfc3339(kStart)->at.time_since_epoch().count();
-  baton.boot_ms = baton.touch_ms = 3'600'000;
+  baton.boot_ms = baton.touch_ms = 60'000;
   baton.width = 1280, baton.height = 800, baton.inches = 10.1F;
   return baton;
 }

@@ -73,12 +73,50 @@ TEST_CASE("within one boot only the boot clock measures; after a reboot the wall
       {"wall clock set back a day", {Utc{Ms{-85'000'000}}, {}, "a", Ms{90'500}}, 90'000, true},
       {"wall clock set ahead a day", {Utc{Ms{87'400'000}}, {}, "a", Ms{90'500}}, 90'000, true},
       {"another boot", {Utc{Ms{1'120'000}}, {}, "b", Ms{10}}, 120'000, true},
-      {"another boot, clock lost", {Utc{Ms{0}}, {}, "b", Ms{10}}, 0, false},
+      {"another boot, clock lost", {Utc{Ms{0}}, {}, "b", Ms{10}}, 10, false},
   };
   for (const Row& r : rows) {
     INFO(r.name);
     CHECK(elapsed(start, r.to).length == Ms{r.ms});
     CHECK(elapsed(start, r.to).sure == r.sure);
+  }
+}
+
+// What a broken clock may say: beyond 2262 nanoseconds wrap, beyond 9999 dates have five digits.
+TEST_CASE("no time wraps, whatever a clock says") {
+  constexpr std::int64_t kLeast = std::numeric_limits<std::int64_t>::min();
+  constexpr std::int64_t kMost = std::numeric_limits<std::int64_t>::max();
+  struct Row {
+    std::int64_t utc_ms;
+    std::string want;
+    bool right;
+  };
+  const Row rows[] = {{kLeast, "0000-01-01", false},
+                      {-62'167'219'200'001, "0000-01-01", false},
+                      {-2'208'988'800'001, "1899-12-31", false},
+                      {-2'208'988'800'000, "1900-01-01", true},
+                      {-1, "1969-12-31", true},
+                      {7'258'118'399'999, "2199-12-31", true},
+                      {7'258'118'400'000, "2200-01-01", false},
+                      {9'223'372'036'855, "2262-04-11", false},
+                      {253'402'300'799'999, "9999-12-31", false},
+                      {253'402'300'800'000, "9999-12-31", false},
+                      {kMost, "9999-12-31", false}};
+  for (const Row& r : rows) {
+    INFO(r.utc_ms);
+    const Stamp s{Utc{Ms{r.utc_ms}}, {}, {}, {}};
+    CHECK(iso_date(local_date(s)) == r.want);
+    CHECK(credible(s) == r.right);
+    for (const int zone : {-1439, 0, 1439, std::numeric_limits<int>::max()}) {
+      const Stamp there{s.at, std::chrono::minutes{zone}, {}, {}};
+      CHECK(rfc3339(there).size() == 25);
+      CHECK(stamp_from_rfc3339(rfc3339(there)).has_value());
+    }
+    for (const Row& other : rows) {
+      const Stamp to{Utc{Ms{other.utc_ms}}, {}, {}, {}};
+      CHECK(elapsed(s, to).length >= Ms{0});
+      CHECK((elapsed(s, to).sure ? credible(s) && credible(to) : true));
+    }
   }
 }
 

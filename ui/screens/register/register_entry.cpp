@@ -12,7 +12,9 @@ const std::string kReasons[] = {
 
 std::string when(const engine::Entry& e) {
   return day_words(engine::local_date(e.event.stamp)) + ", " +
-         engine::clock_seconds(e.event.stamp) + ", entry " + engine::short_ref(e.event.ref);
+         engine::clock_seconds(e.event.stamp) +
+         (engine::credible(e.event.stamp) ? "" : " (clock wrong)") + ", entry " +
+         engine::short_ref(e.event.ref);
 }
 
 // Taken back, corrected, or no longer fitting: each with its own cause.

@@ -119,7 +119,9 @@ std::string uncover_line(const Look& look, const engine::Walk& walk, const engin
   const engine::Stop* stop = engine::find_stop(walk, a.colony);
   if (stop != nullptr && !stop->treatments.empty() && stop->treatments.back().cloth)
     line = kit(look, *stop->treatments.back().cloth) + ", ";
-  if (a.timer) line += fmt::format("closed {}", engine::minutes_seconds(a.timer->elapsed));
+  if (a.timer)
+    line += fmt::format("closed {}{}", a.timer->sure ? "" : "at least ",
+                        engine::minutes_seconds(a.timer->elapsed));
   return line;
 }
 
