@@ -253,17 +253,39 @@ void note_kit_use(Farm& f, const VaporizerSet& e) {
   battery->second.vaporized_since_charge = battery->second.vaporized_since_charge + e.dose;
 }
 
-// The label's most is for the colony, however many settings it is given in.
+// All vapor that walks gave the colony on that day.
+Mass vapor_on(const Farm& f, ColonyId colony, Date day) {
+  Mass sum;
+  for (const auto& [id, walk] : f.walks)
+    if (const Stop* stop = find_stop(walk, colony); stop != nullptr)
+      for (const Treatment& t : stop->treatments)
+        if (local_date(t.set_at) == day) sum = sum + t.dose;
+  return sum;
+}
+
+// Notes it, and says what the colony has had on that day with it: the label's most is for a colony
+// and any one day, however much came after. The treatment is in its walk already.
+VaporGiven give_vapor(Farm& f, ColonyId id, Mass dose, const Stamp& at, KitId vaporizer) {
+  const Date day = local_date(at);
+  const auto before = f.vaporized.of(id);
+  const auto times = static_cast<int>(
+      std::count_if(before.begin(), before.end(), [&](const Vaporized& v) { return v.on == day; }));
+  f.vaporized.change(id).push_back({day, vaporizer});
+  const std::optional<VaporGiven>& last = f.colonies.at(id).vapor;
+  if (last && last->on == day) return {day, last->sum + dose, last->last, last->times + 1};
+  return {day, times == 0 ? dose : vapor_on(f, id, day), at, times + 1};
+}
+
+void judge_dose(Farm& f, WalkId in, ColonyId id, Mass sum) {
+  Walk& walk = f.walks.change(in);
+  walk = note_day_sum(std::move(walk), id, sum);
+}
+
 void note_vapor(Farm& f, const Event& at, const VaporizerSet& e) {
-  Colony& colony = f.colonies.at(e.colony);
-  const Date day = local_date(at.stamp);
-  if (!colony.vapor || colony.vapor->on != day) colony.vapor = VaporGiven{day, {}, {}, 0};
-  colony.vapor->sum = colony.vapor->sum + e.dose;
-  colony.vapor->last = at.stamp;
-  ++colony.vapor->times;
-  f.vaporized.change(e.colony).push_back({day, e.vaporizer});
-  Walk& walk = f.walks.change(e.walk);
-  walk = note_day_sum(std::move(walk), e.colony, colony.vapor->sum);
+  VaporGiven given = give_vapor(f, e.colony, e.dose, at.stamp, e.vaporizer);
+  given.last = at.stamp;
+  judge_dose(f, e.walk, e.colony, given.sum);
+  f.colonies.at(e.colony).vapor = given;
 }
 
 void after(Farm& f, const Event& at, const VaporizerSet& e) {
@@ -296,15 +318,11 @@ void after(Farm& f, const Event&, const WalkClosed& e) {
 
 // The day of a late entry may lie before the last one with vapor: that one stays.
 void note_late_vapor(Farm& f, const Stamp& at, const EnteredLate& e) {
-  f.vaporized.change(e.colony).push_back({e.on, {}});
-  std::optional<VaporGiven>& vapor = f.colonies.at(e.colony).vapor;
-  if (!vapor || vapor->on < e.on) vapor = VaporGiven{e.on, {}, at, 0};
-  if (vapor->on != e.on) return;
-  vapor->sum = vapor->sum + e.dose;
-  if (vapor->last.at < at.at) vapor->last = at;
-  ++vapor->times;
-  Walk& walk = f.walks.change(e.walk);
-  walk = note_day_sum(std::move(walk), e.colony, vapor->sum);
+  VaporGiven given = give_vapor(f, e.colony, e.dose, at, {});
+  if (given.last.at < at.at) given.last = at;
+  judge_dose(f, e.walk, e.colony, given.sum);
+  std::optional<VaporGiven>& last = f.colonies.at(e.colony).vapor;
+  if (!last || last->on <= given.on) last = given;
 }
 
 void fold(Farm& f, const Event& at, const EnteredLate& e) {

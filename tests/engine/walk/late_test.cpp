@@ -181,4 +181,34 @@ TEST_CASE("late entries replay and fold together to the same farm") {
   CHECK(state_hash(fold_together(k.events)) == state_hash(k.farm));
 }
 
+// rules(): 1 g a box and day at most; the colony has two boxes.
+TEST_CASE("an overdose entered late is marked however much came after it") {
+  Keeper k = keeper_with(2, 1);
+  k.does(at(0), vapor(1, 10, 7));
+  k.does(at(0), vapor(1, 12, 8));
+  k.does(at(1), vapor(2, 13, 9));
+  k.does(at(2), vapor(1, 10, 10));  // 3 g on the 10th, of at most 2 g
+  CHECK_FALSE(k.now(7).stops[0].treatments[0].over_label);
+  CHECK_FALSE(k.now(8).stops[0].treatments[0].over_label);
+  CHECK(k.now(10).stops[0].treatments[0].over_label);
+  CHECK(k.farm.colonies.at(colony(1)).vapor->on == day(12));
+  CHECK(k.farm.colonies.at(colony(1)).vapor->sum == Mass{1500});
+  CHECK(register_rows(k.farm, {})[1].over_label);
+}
+
+TEST_CASE("a setting by a clock that is a day behind takes nothing from the sums of both days") {
+  Keeper k = keeper_with(1, 1);
+  k.does(at(0), vapor(1, 14, 7));
+  k.does(at(0), vapor(1, 13, 8));
+  Stamp behind = at(1);
+  behind.at -= std::chrono::days{1};
+  k.does(behind, opening(k, 1));
+  for (std::size_t i = 0; i < enum_names(Protection{}).size(); ++i)
+    k.does(behind, ProtectionConfirmed{walk(1), static_cast<Protection>(i)});
+  k.does(behind, VaporizerSet{walk(1), colony(1), vaporizer(1), {}, lot(), Mass{1000}, 2, false});
+  CHECK(k.stop(1).treatments[0].over_label);  // 2.5 g on the 13th
+  k.does(at(2), vapor(1, 14, 9));
+  CHECK(k.now(9).stops[0].treatments[0].over_label);  // 3 g on the 14th
+}
+
 }  // namespace late_test
