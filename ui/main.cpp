@@ -5,8 +5,10 @@
 #include <ctime>
 #include <filesystem>
 #include <fstream>
+#include <memory>
 
 #include "storage/disk/random.h"
+#include "storage/disk/system_zone.h"
 #include "ui/commands/commands.h"
 
 extern char** environ;
@@ -19,18 +21,18 @@ std::string boot_id() {
   return id;
 }
 
-std::chrono::minutes zone_at(std::time_t t) {
-  std::tm local{};
-  localtime_r(&t, &local);
-  return std::chrono::minutes{local.tm_gmtoff / 60};
+engine::Ms clock_ms(clockid_t clock) {
+  std::timespec t{};
+  clock_gettime(clock, &t);
+  return engine::Ms{t.tv_sec * 1000 + t.tv_nsec / 1'000'000};
 }
 
-engine::Stamp stamp(const std::string& boot) {
-  const auto at = std::chrono::floor<engine::Ms>(std::chrono::system_clock::now());
-  std::timespec since{};
-  clock_gettime(CLOCK_BOOTTIME, &since);
-  return {at, zone_at(std::chrono::system_clock::to_time_t(at)), boot,
-          engine::Ms{since.tv_sec * 1000 + since.tv_nsec / 1'000'000}};
+// In milliseconds all the way: nanoseconds end in the year 2262.
+engine::Stamp stamp(const std::string& boot, storage::SystemZone& zone) {
+  const engine::Utc at{clock_ms(CLOCK_REALTIME)};
+  const engine::Ms since_boot = clock_ms(CLOCK_BOOTTIME);
+  return {at, zone.offset(std::chrono::floor<std::chrono::seconds>(at), since_boot), boot,
+          since_boot};
 }
 
 storage::Environment environment() {
@@ -57,9 +59,12 @@ std::string assets_folder(const storage::Environment& env) {
 
 int main(int argc, char** argv) {
   ui::Surroundings around;
-  around.now = [boot = boot_id()] { return stamp(boot); };
   around.new_id = storage::new_uuid;
   around.environment = environment();
+  const auto chosen = around.environment.find("TZ");
+  const std::string tz = chosen == around.environment.end() ? "" : chosen->second;
+  const auto zone = std::make_shared<storage::SystemZone>("/etc/localtime", tz);
+  around.now = [boot = boot_id(), zone] { return stamp(boot, *zone); };
   around.assets = assets_folder(around.environment);
   return ui::run_program(argc, argv, around);
 }
