@@ -99,13 +99,36 @@ const Theme& App::current_theme() const {
   return wanted == engine::Theme::Sun ? sun_ : dusk_;
 }
 
+// What other tablets' clocks say against what this one wrote last, as long as it goes on like that.
+std::string App::contradicted_line(const engine::Stamp& now) const {
+  constexpr std::chrono::days kStill{30};
+  const engine::DeviceId own = store_.device();
+  for (const engine::WrongClock& wrong : store_.wrong_clocks()) {
+    const bool accused = wrong.entry.device == own;
+    if (!accused && !(wrong.or_else && wrong.or_else->device == own)) continue;
+    const auto place = store_.farm().log.find(accused ? wrong.entry : *wrong.or_else);
+    if (!place) continue;
+    const engine::Utc wrote = store_.farm().log.copy(*place).event.stamp.at;
+    if (wrote > now.at + kStill || wrote < now.at - kStill) continue;  // it was set since
+    if (!wrong.or_else) return "The other tablets' clocks say another day than this one. Set it.";
+    return fmt::format(
+        "This tablet's clock and that of tablet {} differ by days. Set the wrong one.",
+        engine::short_device(accused ? wrong.or_else->device : wrong.entry.device));
+  }
+  return {};
+}
+
 // A clock that stands before what was written last is wrong now, or was wrong then. Walks do not
 // need it (their timers run on the boot clock); the log and the register do.
 std::string App::clock_line(const engine::Stamp& now) const {
   const auto& log = store_.farm().log;
   if (log.empty() || views_.screen == ScreenName::Walk) return {};
+  if (!engine::credible(now))
+    return fmt::format("The tablet's clock says {}. Set the clock.",
+                       engine::iso_date(engine::local_date(now)));
+  if (std::string line = contradicted_line(now); !line.empty()) return line;
   const engine::Stamp& last = log.back().event.stamp;
-  if (now.at + kClockGrace >= last.at) return {};
+  if (!engine::credible(last) || now.at + kClockGrace >= last.at) return {};
   return fmt::format(
       "The tablet's clock is behind: the last entry was made on {} at {}. Set the clock.",
       engine::iso_date(engine::local_date(last)), engine::clock_time(last));

@@ -72,6 +72,7 @@ class App {
   [[nodiscard]] const Theme& current_theme() const;
   [[nodiscard]] std::string journal_line(const engine::Stamp& now) const;
   [[nodiscard]] std::string clock_line(const engine::Stamp& now) const;
+  [[nodiscard]] std::string contradicted_line(const engine::Stamp& now) const;
   void draw_problem();
   void carry_out(const Ask& ask, const engine::Stamp& now);
   void take(const engine::Body& body, const engine::Stamp& now);
