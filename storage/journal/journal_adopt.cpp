@@ -29,7 +29,9 @@ class Merge {
     const auto before = link(device, seq - 1);
     const auto after = link(device, seq + 1);
     if (before ? before->hash != s.prev : (seq == 1 && s.prev != Hash{})) return Fit::Side;
-    return after && after->prev != s.hash ? Fit::Side : Fit::New;
+    if (after && after->prev != s.hash) return Fit::Side;
+    // This tablet's own numbers have no gaps in the table: a copy's stay together beside them.
+    return is_own(s) && seq > 1 && !before ? Fit::Side : Fit::New;
   }
   void take(const Sealed& s) {
     taken_[{s.record.device, s.record.seq}] = {s.record.seq, s.hash, s.prev};
