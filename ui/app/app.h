@@ -36,7 +36,7 @@ struct FrameAt {
   float width = 0, height = 0, px_per_mm = 0;
   Fonts fonts;
   engine::Stamp now;
-  std::int64_t touch_ms = 0;  // for taps and holds; monotonic
+  std::int64_t touch_ms = 0;                        // for taps and holds; monotonic
   std::optional<std::int64_t> touch_earliest_ms{};  // of the press or lift, where it is not known
 };
 

@@ -11,8 +11,8 @@ Notice::Notice(std::string line, bool may_begin)
     : line_(std::move(line)), theme_(sun_theme()), may_begin_(may_begin) {}
 
 void Notice::draw(const FrameAt& at) {
-  touch_.begin({at.width, at.height, at.px_per_mm, &theme_, at.fonts, at.touch_ms,
-                at.touch_earliest_ms});
+  touch_.begin(
+      {at.width, at.height, at.px_per_mm, &theme_, at.fonts, at.touch_ms, at.touch_earliest_ms});
   std::vector<DialogButton> buttons{{"Quit", Surface::Button, false}};
   if (may_begin_) buttons.push_back({"Begin a new store", Surface::Warning, true});
   const std::string line =
