@@ -216,8 +216,12 @@ TEST_CASE("two strikes after a walk with a colony that was not reached leave a s
     (void)add(store, 20, engine::EntryStruck{{id_of(kTablet), 5}, "not planned"});
     (void)add(store, 21, engine::EntryStruck{{id_of(kTablet), 3}, "not there"});
     REQUIRE(add(store, 22, note("goes on")).ok());
+    // Durable before it was worked out, as an earlier version wrote it.
+    const auto again = store.next(at(23), engine::EntryStruck{{id_of(kTablet), 3}, "not there"});
+    REQUIRE(store.journal().append(storage::to_record(again)).ok());
   }
   storage::Store store = open(path);
+  CHECK(store.farm().log.size() >= 9);
   CHECK(store.writable().ok());
   REQUIRE(add(store, 30, note("and on")).ok());
   storage::Store other = open(folder / "other.journal", small(kOther));
