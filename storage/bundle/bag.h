@@ -10,10 +10,12 @@
 // and the screen may say "safe to pull" (a mounted stick: after release() in stick.h).
 // After any failure nothing lies under the final name, unless the medium was already gone when the
 // finished bundle was to be taken back: then it is whole. What is left of an unfinished write
-// (".part-") is removed by the next write of the same device to the same folder.
+// (".part-") is removed by the next write of the same device to the same folder; a link or anything
+// else of that name that a write does not leave is left alone and named (bag_left_overs.h). Nothing
+// is written or removed outside the folder `parent` as it was when the write began.
 //
 // The same payload again: the one that is there is checked and nothing is written. If that one is
-// damaged it is left alone, and a whole one is written beside it as NAME-2 (up to NAME-9).
+// damaged it is left alone, and a whole one is written beside it as NAME-2, NAME-3 ...
 // No clock is read; nothing depends on the time of the tablet or the stick.
 #pragma once
 #include <cstdint>
@@ -44,6 +46,8 @@ struct BagRequest {
   std::string bagging_date;             // YYYY-MM-DD, today by the tablet's clock
   std::vector<Payload> payload;         // at least one file
   Tags tags;                            // further lines of bag-info.txt
+  // Asked between two pieces: true takes back what was written and fails.
+  std::function<bool()> stopped = [] { return false; };
 };
 
 enum class BagStep { Writing, ReadingBack, Finishing };
@@ -65,7 +69,7 @@ struct BagResult {
 };
 
 // Statuses: BadInput (the request), NotFound (no such folder), Full, ReadOnly, Gone, Damaged (the
-// medium gave back other bytes, or nine damaged ones are there), Failed.
+// medium gave back other bytes), Failed.
 [[nodiscard]] engine::Result<BagResult> write_bag(Files& files, const BagRequest& request,
                                                   const OnProgress& progress = {});
 [[nodiscard]] engine::Result<BagResult> write_bag(const BagRequest& request,
@@ -73,6 +77,10 @@ struct BagResult {
 
 // The name that a bundle with this payload gets; the same request always gives the same name.
 [[nodiscard]] engine::Result<std::string> bag_name(const BagRequest& request);
+
+// A bundle of more bytes than this is not read: no log comes near it, and a hole in a file of a few
+// bytes can be as large as a disk.
+inline constexpr std::uint64_t kMostBagBytes = std::uint64_t{4} << 30;
 
 struct BagReport {
   std::string name;
@@ -90,12 +98,17 @@ struct BagReport {
 
 // Reads everything in `folder` past the cache and compares. A failure Status means that it could
 // not be looked at (NotFound: no such folder or not a bag; Gone; Failed); damage is in the report.
-// Links are never followed and nothing outside `folder` is opened, whatever a manifest says.
+// Links are never followed and nothing outside `folder` is opened, whatever a manifest says; a
+// caller who reads where others write holds a folder above first (Files::hold).
 [[nodiscard]] engine::Result<BagReport> check_bag(Files& files, const std::string& folder,
                                                   Medium medium = Medium::Folder,
                                                   const OnProgress& progress = {});
 [[nodiscard]] engine::Result<BagReport> check_bag(const std::string& folder,
                                                   Medium medium = Medium::Folder,
                                                   const OnProgress& progress = {});
+
+// By what a bundle is told to have changed, without reading its files: a hash of their names, sizes
+// and times. An empty one where it cannot be looked at.
+[[nodiscard]] Hash bag_fingerprint(Files& files, const std::string& folder);
 
 }  // namespace storage

@@ -210,6 +210,10 @@ Result<BagReport> BagCheck::run() {
   if (Status s = walk("", 0); !s.ok()) return s;
   if (!has(kDeclaration) && !has(kManifest))
     return {Code::NotFound, folder_ + " is no bundle: it holds no bagit.txt and no manifest"};
+  if (all_bytes_ > kMostBagBytes) {
+    problem("holds " + megabytes(all_bytes_, true) + ", more than a bundle can: it was not read");
+    return std::move(report_);
+  }
   if (entries_ > kMostBagFiles)
     problem("more than " + std::to_string(kMostBagFiles) + " files and folders");
   if (Status s = check_declaration(); !s.ok()) return s;
@@ -238,7 +242,33 @@ Result<BagReport> check_bag(Files& files, const std::string& folder, Medium medi
 
 Result<BagReport> check_bag(const std::string& folder, Medium medium, const OnProgress& progress) {
   DiskFiles files;
+  (void)files.hold(folder);  // when it is none, the check says so
   return check_bag(files, folder, medium, progress);
+}
+
+namespace {
+
+void add_names(Files& files, const std::string& folder, int depth, std::size_t& left, Sha256& sum) {
+  std::vector<std::string> names;
+  if (depth > kMostBagDepth || files.list(folder, names) != 0) return;
+  for (const std::string& name : names) {
+    if (left == 0) return;
+    --left;
+    FileInfo info;
+    if (files.info(folder + "/" + name, info) != 0) continue;
+    sum.add(std::to_string(depth) + "/" + name + "\n" + std::to_string(info.size) + " " +
+            std::to_string(info.written_ns) + " " + std::to_string(info.changed_ns) + "\n");
+    if (info.kind == FileKind::Folder) add_names(files, folder + "/" + name, depth + 1, left, sum);
+  }
+}
+
+}  // namespace
+
+Hash bag_fingerprint(Files& files, const std::string& folder) {
+  std::size_t left = kMostBagFiles;
+  Sha256 sum;
+  add_names(files, folder, 0, left, sum);
+  return sum.finish();
 }
 
 }  // namespace storage

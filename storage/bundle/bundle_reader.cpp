@@ -22,13 +22,18 @@ constexpr int kMostDepth = 16;                 // folders below the one that was
 constexpr std::size_t kMostFolders = 100'000;  // looked into in one call
 const char* const kEvents = "data/events.jsonl";
 
+// A bundle, and the folder that was named and is held while it is read.
+struct FoundBundle {
+  std::string top, bundle;
+};
+
 // The bundles below some folders.
 class Search {
  public:
   explicit Search(Files& files) : files_(files) {}
 
   Status look_into(const std::string& folder);
-  [[nodiscard]] const std::vector<std::string>& bundles() const { return bundles_; }
+  [[nodiscard]] const std::vector<FoundBundle>& bundles() const { return bundles_; }
   [[nodiscard]] std::vector<std::string> lines() const;
 
  private:
@@ -36,21 +41,24 @@ class Search {
 
   Files& files_;
   std::size_t folders_ = 0;
-  std::vector<std::string> bundles_, lines_;
+  std::string top_;
+  std::vector<FoundBundle> bundles_;
+  std::vector<std::string> lines_;
 };
 
 Status Search::look_into(const std::string& folder) {
   std::string path = folder;
   while (path.size() > 1 && path.back() == '/') path.pop_back();
-  if (kind_of(files_, path + "/.") != FileKind::Folder)
+  if (files_.hold(path) != 0)
     return {Code::NotFound, fmt::format("{}: no such folder", shown_path(folder))};
+  top_ = path;
   walk(path, 0);
   return {};
 }
 
 void Search::walk(const std::string& folder, int depth) {
   if (kind_of(files_, folder + "/bagit.txt") == FileKind::Regular)
-    return bundles_.push_back(folder);
+    return bundles_.push_back({top_, folder});
   std::vector<std::string> names;
   if (++folders_ > kMostFolders) return;
   if (const int err = files_.list(folder, names)) {
@@ -105,8 +113,13 @@ void read_events(Files& files, const std::string& folder, const std::string& nam
   found.events = std::move(lines.events());
 }
 
-Bundle read_bundle(Files& files, const std::string& folder) {
+Bundle read_bundle(Files& files, const FoundBundle& place) {
   Bundle found;
+  const std::string& folder = place.bundle;
+  if (const int err = files.hold(place.top)) {
+    found.lines.push_back(trouble(Medium::Folder, Doing::Reading, err, place.top).message());
+    return found;
+  }
   const auto report = check_bag(files, folder);
   const std::string name = shown_path(folder.substr(folder.find_last_of('/') + 1));
   if (!report.ok()) {
@@ -117,9 +130,14 @@ Bundle read_bundle(Files& files, const std::string& folder) {
   found.whole = verdict.ok();
   if (!verdict.ok()) found.lines.push_back(verdict.message());
   // Looked at again, as a damaged bundle may hold anything under this name.
-  if (kind_of(files, folder + "/data") == FileKind::Folder &&
-      kind_of(files, folder + "/" + kEvents) == FileKind::Regular)
+  FileInfo events;
+  const bool there = kind_of(files, folder + "/data") == FileKind::Folder &&
+                     files.info(folder + "/" + kEvents, events) == 0 &&
+                     events.kind == FileKind::Regular;
+  if (there && events.size <= kMostBagBytes)
     read_events(files, folder, name, found);
+  else if (there)
+    found.lines.push_back(fmt::format("{}: {} is too large to be read", name, kEvents));
   else
     found.lines.push_back(fmt::format("{}: holds no {}, so nothing to merge", name, kEvents));
   return found;
@@ -156,7 +174,7 @@ Result<Intake> read_each(Files& files, const std::vector<std::string>& folders,
     add(all, under_way.front().get());
     under_way.pop_front();
   };
-  for (const std::string& bundle : search.bundles()) {
+  for (const FoundBundle& bundle : search.bundles()) {
     under_way.push_back(start(bundle));
     if (under_way.size() >= at_once) take_front();
   }
@@ -169,7 +187,7 @@ Result<Intake> read_each(Files& files, const std::vector<std::string>& folders,
 
 Result<Intake> read_bundles(Files& files, const std::vector<std::string>& folders,
                             const Progress& progress) {
-  return read_each(files, folders, progress, 1, [&](const std::string& bundle) {
+  return read_each(files, folders, progress, 1, [&](const FoundBundle& bundle) {
     return std::async(std::launch::deferred,
                       [&files, bundle] { return read_bundle(files, bundle); });
   });
@@ -178,7 +196,7 @@ Result<Intake> read_bundles(Files& files, const std::vector<std::string>& folder
 Result<Intake> read_bundles(const std::vector<std::string>& folders, const Progress& progress) {
   DiskFiles files;
   const std::size_t at_once = std::max(1U, std::thread::hardware_concurrency());
-  return read_each(files, folders, progress, at_once, [](const std::string& bundle) {
+  return read_each(files, folders, progress, at_once, [](const FoundBundle& bundle) {
     return std::async(kWhereThereIsRoom, [bundle] {
       DiskFiles own;
       return read_bundle(own, bundle);

@@ -29,21 +29,23 @@ const char* const kFolderNote = ".exchange-folder";
 std::string notes_path(const Store& store) { return exchange_notes_path(store.journal().path()); }
 
 ExchangeNotes notes_of(const Store& store) {
-  const auto text = read_whole_file(notes_path(store), kMostNotes);
+  const auto text = read_own_file(notes_path(store), kMostNotes);
   return text.ok() ? parse_exchange_notes(text.value()) : ExchangeNotes{};
 }
 
-// Names of the bundles that lie in the folder itself. What is being written (".part-") has no
-// bundle's name yet.
+// Names of the bundles that lie in the folder itself, which is held from now on. What is being
+// written (".part-") has no bundle's name yet.
 Result<std::vector<std::string>> bundles_in(Files& files, const std::string& folder) {
   std::vector<std::string> names, bundles;
-  if (kind_of(files, folder + "/.") != FileKind::Folder)
+  const int held = files.hold(folder);
+  if (held == ENOENT || held == ENOTDIR)
     return {Code::NotFound, fmt::format("{}: no such folder", folder)};
+  if (held != 0) return trouble(Medium::Folder, Doing::Reading, held, folder);
   if (const int err = files.list(folder, names))
     return trouble(Medium::Folder, Doing::Reading, err, folder);
   for (std::string& name : names)
-    if (name.starts_with("duskwalk-") && name.find(' ') == name.npos &&
-        kind_of(files, folder + "/" + name) == FileKind::Folder && bundles.size() < kMostBundles)
+    if (is_bundle_name(name) && kind_of(files, folder + "/" + name) == FileKind::Folder &&
+        bundles.size() < kMostBundles)
       bundles.push_back(std::move(name));
   return bundles;
 }
@@ -125,6 +127,17 @@ NotOut not_out(const Journal& journal, const ExchangeNotes& notes) {
   return left;
 }
 
+bool is_read(const ExchangeNotes& notes, const std::string& name) {
+  const auto note = notes.find(name);
+  return note != notes.end() && !note->second.refused;
+}
+
+// It was not whole, and its files are as they were then.
+bool was_refused(const ExchangeNotes& notes, const std::string& name, const Hash& now) {
+  const auto note = notes.find(name);
+  return note != notes.end() && note->second.refused == now;
+}
+
 class Pass {
  public:
   Pass(Store& store, const ExchangePlace& place, const Progress& progress)
@@ -151,11 +164,19 @@ class Pass {
 
   Status take_in(const std::vector<std::string>& names) {
     for (std::size_t i = 0; i < names.size(); ++i) {
-      if (notes_.contains(names[i])) continue;
+      if (is_read(notes_, names[i])) continue;
+      if (place_.stopped()) break;
+      const Hash now = bag_fingerprint(files_, place_.folder + "/" + names[i]);
+      if (was_refused(notes_, names[i], now)) {
+        done_.waiting.push_back(names[i]);
+        continue;
+      }
       if (progress_) progress_("reading bundles", i, names.size());
       auto events = entries_of(files_, place_.folder + "/" + names[i]);
       if (!events) {
         done_.waiting.push_back(names[i]);
+        notes_[names[i]] = {{}, {}, now};
+        changed_ = true;
         continue;
       }
       fresh_[names[i]] = named(*events);
@@ -192,7 +213,7 @@ class Pass {
 
   Status put_out() {
     const NotOut left = not_out(store_.journal(), notes_);
-    if (left.empty()) return {};
+    if (left.empty() || place_.stopped()) return {};
     const auto sides = sides_in(store_.journal());
     std::vector<Sealed> portion;
     Status wrong;
@@ -222,7 +243,8 @@ class Pass {
   }
 
   Status keep_notes() {
-    return changed_ ? write_whole_file(notes_path(store_), to_text(notes_)) : Status{};
+    if (!changed_) return {};
+    return write_whole_file(notes_path(store_), to_text(notes_), PartFile::Readers::Owner);
   }
 
   Store& store_;
@@ -252,7 +274,10 @@ Result<bool> exchange_waits(const Store& store, const std::string& folder) {
   if (!names.ok()) return names.status();
   const ExchangeNotes notes = notes_of(store);
   const std::set<std::string> there(names.value().begin(), names.value().end());
-  const auto read = [&](const std::string& name) { return notes.contains(name); };
+  const auto read = [&](const std::string& name) {
+    return is_read(notes, name) ||
+           was_refused(notes, name, bag_fingerprint(files, folder + "/" + name));
+  };
   const auto gone = [&](const auto& note) { return !there.contains(note.first); };
   return !std::all_of(there.begin(), there.end(), read) ||
          std::any_of(notes.begin(), notes.end(), gone) || !not_out(store.journal(), notes).empty();
@@ -260,12 +285,13 @@ Result<bool> exchange_waits(const Store& store, const std::string& folder) {
 
 std::string exchange_folder(const std::string& store_path) {
   constexpr std::size_t kMostPath = 4096;
-  const auto folder = read_whole_file(store_path + kFolderNote, kMostPath);
+  const auto folder = read_own_file(store_path + kFolderNote, kMostPath);
   return folder.ok() ? folder.value() : std::string();
 }
 
 Status keep_exchange_folder(const std::string& store_path, const std::string& folder) {
-  if (!folder.empty()) return write_whole_file(store_path + kFolderNote, folder);
+  if (!folder.empty())
+    return write_whole_file(store_path + kFolderNote, folder, PartFile::Readers::Owner);
   const int why = DiskFiles().remove_file(store_path + kFolderNote);
   if (why == 0 || why == ENOENT) return {};
   return trouble(Medium::Folder, Doing::Writing, why, store_path + kFolderNote);

@@ -3,8 +3,8 @@
 //
 // Whatever moves files may stand behind the folder: a stick, a file-sync engine, a network drive.
 // Bundles never change and their names carry their content's hash, so that they may arrive in any
-// order and twice. One that is not whole (its files are still on the way) is left alone and looked
-// at again at the next pass. A bundle that somebody removes is put out again.
+// order and twice. One that is not whole (its files are still on the way) is left alone and read
+// again when its files have changed. A bundle that somebody removes is put out again.
 //
 // What the bundles of the folder hold is noted in a file beside the store ("STORE.exchange"), so
 // that each is read once. Whoever deletes that file loses only the time of reading them again.
@@ -12,6 +12,7 @@
 // A screen calls exchange_waits() now and then (it only lists names), and exchange() when it says
 // so; both on the thread of the store.
 #pragma once
+#include <functional>
 #include <string>
 #include <vector>
 
@@ -22,6 +23,8 @@ namespace storage {
 struct ExchangePlace {
   std::string folder;
   std::string day;  // today, YYYY-MM-DD, by the tablet's clock: for the names of new bundles
+  // Asked between two bundles: true ends the pass; what was taken in is kept.
+  std::function<bool()> stopped = [] { return false; };
 };
 
 struct Exchanged {
@@ -38,7 +41,7 @@ struct Exchanged {
                                          const Progress& progress = {});
 
 // Whether a pass would find a bundle it has not read, miss one it has put out, or have something to
-// put out. Cheap. A bundle that stays damaged keeps it true.
+// put out. Cheap: of a bundle that is not whole it looks at names, sizes and times.
 [[nodiscard]] Result<bool> exchange_waits(const Store& store, const std::string& folder);
 
 // The folder that this tablet watches; empty: none. It is noted beside the store

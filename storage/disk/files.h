@@ -3,12 +3,17 @@
 // Every call returns 0 or the errno of the failure; nothing throws. `DiskFiles` is the real one.
 // Tests put a wrapper in its place that fails at the n-th call, so that a full, write-protected or
 // pulled stick is tried at every single step. Paths are bytes as the system knows them.
+//
+// Who writes or removes where others write too first calls hold(): below a held folder no link is
+// followed and no other medium entered, at no part of a path (storage/disk/held_folder.h).
 #pragma once
 #include <cstddef>
 #include <cstdint>
 #include <string>
 #include <string_view>
 #include <vector>
+
+#include "storage/disk/held_folder.h"
 
 namespace storage {
 
@@ -18,6 +23,11 @@ struct FileInfo {
   FileKind kind = FileKind::None;
   std::uint64_t size = 0;    // bytes
   std::uint64_t device = 0;  // st_dev: which medium it lies on
+  std::uint64_t inode = 0;   // st_ino: which of the medium's files and folders it is
+  std::uint32_t owner = 0;   // st_uid
+  std::int64_t written_ns = 0, changed_ns = 0;  // st_mtim and st_ctim: to tell whether it changed
+
+  friend bool operator==(const FileInfo&, const FileInfo&) = default;
 };
 
 struct Room {
@@ -34,6 +44,11 @@ class Files {
   Files& operator=(const Files&) = delete;
   virtual ~Files() = default;
 
+  // Holds the folder `path` open: from now on all that is asked below that path is looked up in
+  // this very folder. One folder at a time; a second call lets go of the first.
+  [[nodiscard]] virtual int hold(const std::string& path) = 0;
+  // What `path` leads to now, links followed and whatever is held. A missing path: None.
+  [[nodiscard]] virtual int leads_to(const std::string& path, FileInfo& out) = 0;
   [[nodiscard]] virtual int room(const std::string& path, Room& out) = 0;
   // What lies at `path` itself (a link is not followed). A missing path is no failure: None.
   [[nodiscard]] virtual int info(const std::string& path, FileInfo& out) = 0;
@@ -61,6 +76,8 @@ class Files {
 
 class DiskFiles : public Files {
  public:
+  [[nodiscard]] int hold(const std::string& path) override;
+  [[nodiscard]] int leads_to(const std::string& path, FileInfo& out) override;
   [[nodiscard]] int room(const std::string& path, Room& out) override;
   [[nodiscard]] int info(const std::string& path, FileInfo& out) override;
   [[nodiscard]] int list(const std::string& path, std::vector<std::string>& out) override;
@@ -77,13 +94,23 @@ class DiskFiles : public Files {
   [[nodiscard]] int rename(const std::string& from, const std::string& to) override;
   [[nodiscard]] int remove_file(const std::string& path) override;
   [[nodiscard]] int remove_folder(const std::string& path) override;
+
+ private:
+  // Where a path is looked up: in a folder, under a name.
+  struct Spot {
+    HeldFolder way;  // the folder above, when it is not the held one itself
+    int folder = -1;
+    std::string name;
+    int no_link = 0;  // O_NOFOLLOW below the held folder
+  };
+  [[nodiscard]] int find(const std::string& path, Spot& out) const;
+  [[nodiscard]] int open_at(const std::string& path, int flags, int& fd) const;
+
+  std::string held_path_;
+  HeldFolder held_;
 };
 
 // What lies at `path`; None also where that cannot be told.
 [[nodiscard]] FileKind kind_of(Files& files, const std::string& path);
-
-// Removes a folder with all in it, as far as it can; links are removed, never followed.
-// The first failure, or 0 when nothing is left.
-[[nodiscard]] int remove_tree(Files& files, const std::string& path);
 
 }  // namespace storage

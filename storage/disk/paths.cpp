@@ -60,6 +60,7 @@ engine::Status make_folders_for(const std::string& file) {
       if (why == EEXIST || why == EISDIR || fs::is_directory(so_far, unknown)) continue;
       return cannot_be_made(so_far, why);
     }
+    (void)::chmod(so_far.c_str(), 0700);  // the umask may have taken the owner's rights away
     int why = disk.sync_folder(so_far);
     if (why == 0) why = disk.sync_folder(above);
     if (why != 0) return cannot_be_made(so_far, why);

@@ -4,7 +4,10 @@
 
 #include <algorithm>
 #include <cstddef>
+#include <filesystem>
 #include <vector>
+
+#include "storage/disk/guarded_open.h"
 
 namespace storage {
 namespace {
@@ -12,6 +15,7 @@ namespace {
 constexpr std::size_t kBlock = 4096;
 
 sqlite3_vfs* find(const std::string& vfs) {
+  guard_sqlite_files();
   return sqlite3_vfs_find(vfs.empty() ? nullptr : vfs.c_str());
 }
 
@@ -19,6 +23,30 @@ std::string full_path(sqlite3_vfs* vfs, const std::string& path) {
   std::vector<char> full(static_cast<std::size_t>(vfs->mxPathname) + 1);
   const int rc = vfs->xFullPathname(vfs, path.c_str(), static_cast<int>(full.size()), full.data());
   return (rc & 0xff) == SQLITE_OK ? std::string(full.data()) : path;
+}
+
+// The whole path of a file beside a store. On the real disk the file's own name is not looked up: a
+// link in its place is refused when it is opened, and is what is there or removed, not its target.
+std::string side_path(sqlite3_vfs* vfs, const std::string& path) {
+  const bool real = vfs == sqlite3_vfs_find(nullptr);
+  std::error_code none;
+  return real ? std::filesystem::absolute(path, none).string() : full_path(vfs, path);
+}
+
+std::string whole_path(sqlite3_vfs* vfs, const std::string& path, VfsKind kind) {
+  return kind == VfsKind::Store ? full_path(vfs, path) : side_path(vfs, path);
+}
+
+bool is_there(sqlite3_vfs* vfs, const std::string& full) {
+  if (vfs == sqlite3_vfs_find(nullptr)) {
+    std::error_code unknown;
+    return std::filesystem::is_regular_file(std::filesystem::symlink_status(full, unknown));
+  }
+  int there = 0;
+  // A VFS may say "no" to xAccess(EXISTS) for an empty file; opening tells the truth.
+  for (const int ask : {SQLITE_ACCESS_EXISTS, SQLITE_ACCESS_READWRITE})
+    if (vfs->xAccess(vfs, full.c_str(), ask, &there) != SQLITE_OK || there != 0) return true;
+  return false;
 }
 
 int flags_of(VfsKind kind, FileUse use) {
@@ -40,8 +68,8 @@ struct VfsFile::State {
 
   [[nodiscard]] sqlite3_file* file() { return reinterpret_cast<sqlite3_file*>(room.data()); }
 
-  State(sqlite3_vfs* vfs, const std::string& path)
-      : full(full_path(vfs, path)),
+  State(sqlite3_vfs* vfs, std::string whole)
+      : full(std::move(whole)),
         name(sqlite3_create_filename(full.c_str(), "", "", 0, nullptr)),
         room(static_cast<std::size_t>(vfs->szOsFile) / sizeof(std::max_align_t) + 1) {}
   State(const State&) = delete;
@@ -64,10 +92,11 @@ engine::Result<VfsFile> VfsFile::open(const std::string& vfs_name, const std::st
   using engine::Code;
   sqlite3_vfs* const vfs = find(vfs_name);
   if (vfs == nullptr) return {Code::Failed, "There is no file system called " + vfs_name + "."};
-  if (use != FileUse::Create && !file_exists(vfs_name, path)) {
+  const std::string full = whole_path(vfs, path, kind);
+  if (use != FileUse::Create && !is_there(vfs, full)) {
     return {Code::NotFound, "There is no file " + path + "."};
   }
-  auto state = std::make_unique<State>(vfs, path);
+  auto state = std::make_unique<State>(vfs, full);
   if (state->name == nullptr) return {Code::Failed, "Out of memory."};
   int got = 0;
   const int rc = vfs->xOpen(vfs, state->name, state->file(), flags_of(kind, use), &got);
@@ -131,22 +160,25 @@ bool VfsFile::allocate(std::int64_t bytes) {
          size() >= bytes;
 }
 
+bool is_in_the_way(const std::string& vfs_name, const std::string& path) {
+  sqlite3_vfs* const vfs = find(vfs_name);
+  if (vfs == nullptr || vfs != sqlite3_vfs_find(nullptr)) return false;
+  std::error_code unknown;
+  const auto there = std::filesystem::symlink_status(side_path(vfs, path), unknown);
+  return std::filesystem::exists(there) && !std::filesystem::is_regular_file(there);
+}
+
 bool file_exists(const std::string& vfs_name, const std::string& path) {
   sqlite3_vfs* const vfs = find(vfs_name);
-  int there = 0;
-  if (vfs == nullptr) return false;
-  // The default VFS says "no" to xAccess(EXISTS) for an empty file; opening tells the truth.
-  const std::string full = full_path(vfs, path);
-  if (vfs->xAccess(vfs, full.c_str(), SQLITE_ACCESS_EXISTS, &there) != SQLITE_OK) return true;
-  if (there != 0) return true;
-  if (vfs->xAccess(vfs, full.c_str(), SQLITE_ACCESS_READWRITE, &there) != SQLITE_OK) return true;
-  return there != 0;
+  return vfs != nullptr && is_there(vfs, side_path(vfs, path));
 }
 
 void remove_file(const std::string& vfs_name, const std::string& path) {
-  if (sqlite3_vfs* const vfs = find(vfs_name)) {
-    vfs->xDelete(vfs, full_path(vfs, path).c_str(), 0);
-  }
+  sqlite3_vfs* const vfs = find(vfs_name);
+  if (vfs == nullptr) return;
+  const std::string full = side_path(vfs, path);
+  if (vfs == sqlite3_vfs_find(nullptr) && !is_there(vfs, full)) return;  // none of ours
+  vfs->xDelete(vfs, full.c_str(), 0);
 }
 
 std::int64_t file_size(const std::string& vfs, const std::string& path) {

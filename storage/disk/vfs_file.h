@@ -2,7 +2,9 @@
 //
 // The journal's own files (tip, ballast) and its look at a store before SQLite may touch it take
 // this way for two reasons: tests put a disk of their own underneath, and on Linux closing a second
-// descriptor of a locked file drops the lock, which the VFS knows and plain close() does not.
+// descriptor of a locked file drops the lock, which the VFS knows and plain close() does not. On
+// the real disk a file beside a store is opened as storage/disk/guarded_open.h says: a link or a
+// pipe in its place is refused.
 #pragma once
 #include <cstdint>
 #include <memory>
@@ -40,6 +42,9 @@ class VfsFile {
   std::unique_ptr<State> state_;
 };
 
+// Something that is no plain file lies where a file beside a store has its place.
+[[nodiscard]] bool is_in_the_way(const std::string& vfs, const std::string& path);
+// A file beside a store; on the real disk neither a link nor anything else counts.
 [[nodiscard]] bool file_exists(const std::string& vfs, const std::string& path);
 void remove_file(const std::string& vfs, const std::string& path);
 

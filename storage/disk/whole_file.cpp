@@ -5,10 +5,9 @@
 #include <unistd.h>
 
 #include <cerrno>
-#include <cstdio>
 #include <cstring>
-#include <filesystem>
 #include <fstream>
+#include <vector>
 
 #include "storage/disk/files.h"
 #include "storage/disk/media_errors.h"
@@ -16,54 +15,80 @@
 namespace storage {
 namespace {
 
-bool write_all(int fd, std::string_view bytes) {
-  while (!bytes.empty()) {
-    const ssize_t n = ::write(fd, bytes.data(), bytes.size());
-    if (n < 0 && errno == EINTR) continue;
-    if (n <= 0) return false;
-    bytes.remove_prefix(static_cast<std::size_t>(n));
-  }
-  return true;
+engine::Status too_large(const std::string& path, std::size_t most) {
+  return {engine::Code::BadInput, fmt::format("{}: larger than {} bytes", path, most)};
 }
 
-engine::Status failed(const std::string& path) {
-  return trouble(Medium::Folder, Doing::Writing, errno, path);
+engine::Status not_found(const std::string& path, int err) {
+  return {engine::Code::NotFound, fmt::format("{}: {}", path, std::strerror(err))};
 }
 
-// The new name is safe from a power cut only when the folder that holds it is flushed too.
-engine::Status flush_name(const std::string& path) {
-  const std::string folder = std::filesystem::path(path).parent_path().string();
-  const int why = DiskFiles().sync_folder(folder.empty() ? "." : folder);
-  return why == 0 ? engine::Status{} : trouble(Medium::Folder, Doing::Writing, why, path);
+engine::Status unreadable(const std::string& path) {
+  return {engine::Code::Failed, fmt::format("{}: cannot be read", path)};
 }
 
 }  // namespace
 
-engine::Status write_whole_file(const std::string& path, std::string_view bytes) {
-  const std::string beside = fmt::format("{}.part-{}", path, ::getpid());
-  const int fd = ::open(beside.c_str(), O_WRONLY | O_CREAT | O_EXCL | O_CLOEXEC, 0644);
-  if (fd < 0) return failed(path);
-  const bool written = write_all(fd, bytes) && ::fsync(fd) == 0;
-  const int error = errno;
-  const bool closed = ::close(fd) == 0;
-  if (written && closed && std::rename(beside.c_str(), path.c_str()) == 0) return flush_name(path);
-  if (!written) errno = error;
-  const engine::Status why = failed(path);
-  ::unlink(beside.c_str());
-  return why;
+engine::Status write_whole_file(const std::string& path, std::string_view bytes,
+                                PartFile::Readers readers) {
+  auto part = PartFile::make(path, readers);
+  if (!part.ok()) return part.status();
+  if (engine::Status written = part.value().write(bytes); !written.ok()) return written;
+  return part.value().finish(PartFile::Over::WhatIsThere);
+}
+
+engine::Status copy_into(PartFile& part, const std::string& from) {
+  DiskFiles disk;
+  const int fd = ::open(from.c_str(), O_RDONLY | O_CLOEXEC | O_NONBLOCK);
+  if (fd < 0) return trouble(Medium::Folder, Doing::Reading, errno, from);
+  std::vector<char> piece(std::size_t{256} << 10);
+  std::size_t got = 1;
+  engine::Status copied;
+  while (copied.ok() && got != 0) {
+    const int err = disk.read(fd, piece.data(), piece.size(), got);
+    copied = err == 0 ? part.write({piece.data(), got})
+                      : trouble(Medium::Folder, Doing::Reading, err, from);
+  }
+  ::close(fd);
+  return copied;
+}
+
+engine::Status copy_whole_file(const std::string& from, const std::string& to) {
+  auto part = PartFile::make(to, PartFile::Readers::Owner);
+  if (!part.ok()) return part.status();
+  if (engine::Status copied = copy_into(part.value(), from); !copied.ok()) return copied;
+  return part.value().finish(PartFile::Over::Nothing);
 }
 
 engine::Result<std::string> read_whole_file(const std::string& path, std::size_t most) {
   std::ifstream file(path, std::ios::binary);
-  if (!file) return {engine::Code::NotFound, fmt::format("{}: {}", path, std::strerror(errno))};
+  if (!file) return not_found(path, errno);
   std::string bytes;
   char piece[65536];
   while (file.read(piece, sizeof piece) || file.gcount() > 0) {
     bytes.append(piece, static_cast<std::size_t>(file.gcount()));
-    if (bytes.size() > most)
-      return {engine::Code::BadInput, fmt::format("{}: larger than {} bytes", path, most)};
+    if (bytes.size() > most) return too_large(path, most);
   }
-  if (file.bad()) return {engine::Code::Failed, fmt::format("{}: cannot be read", path)};
+  if (file.bad()) return unreadable(path);
+  return bytes;
+}
+
+engine::Result<std::string> read_own_file(const std::string& path, std::size_t most) {
+  DiskFiles files;
+  int fd = -1;
+  if (kind_of(files, path) != FileKind::Regular) return not_found(path, ENOENT);
+  if (const int err = files.open(path, fd)) return not_found(path, err);
+  std::string bytes;
+  char piece[65536];
+  std::size_t got = 1;
+  int err = 0;
+  while (err == 0 && got != 0 && bytes.size() <= most) {
+    err = files.read(fd, piece, sizeof piece, got);
+    if (err == 0) bytes.append(piece, got);
+  }
+  (void)files.close(fd);
+  if (err != 0) return unreadable(path);
+  if (bytes.size() > most) return too_large(path, most);
   return bytes;
 }
 

@@ -9,7 +9,8 @@ bool Ballast::make() {
   bool there = file_size(vfs_, path_) >= bytes_;
   if (!there) {
     auto file = VfsFile::open(vfs_, path_, VfsKind::Side, FileUse::Create);
-    there = file.ok() && file.value().allocate(bytes_);
+    if (!file.ok()) return false;  // what lies there is none of ours
+    there = file.value().allocate(bytes_);
   }
   // Half a ballast would only eat the room that is left.
   if (!there) remove_file(vfs_, path_);

@@ -107,6 +107,12 @@ Result<Journal> Journal::open(const std::string& path, JournalOptions options) {
   return Journal(std::move(impl));
 }
 
+Result<Journal> Journal::look(const std::string& path, std::string bytes, JournalOptions options) {
+  auto store = open_bytes(path, std::move(bytes), options);
+  if (!store.ok()) return store.status();
+  return Journal(std::make_unique<Impl>(path, std::move(options), std::move(store).value()));
+}
+
 Status Journal::append(const Record& record) { return append_all({&record, 1}); }
 
 Status Journal::append_all(std::span<const Record> records) {
@@ -214,7 +220,9 @@ VerifyReport Journal::verify() const {
     report.problems = store.damage->causes;
     return report;
   }
-  Findings now = check_store(store.db.get(), read_tip(impl_->options.vfs, impl_->path));
+  // The progress mark beside the store may be ahead of a copy.
+  const auto mark = store.handed_out ? std::nullopt : read_tip(impl_->options.vfs, impl_->path);
+  Findings now = check_store(store.db.get(), mark);
   report.events = now.arrivals;
   report.sides = static_cast<std::int64_t>(now.sides.size());
   report.problems = std::move(now.problems);

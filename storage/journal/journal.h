@@ -83,6 +83,10 @@ struct Adopted {
 class Journal {
  public:
   [[nodiscard]] static Result<Journal> open(const std::string& path, JournalOptions options);
+  // A store for reading only, from `bytes` that the program which has `path` open handed out
+  // (storage/journal/look_server.h). Held in memory; append is refused with Busy.
+  [[nodiscard]] static Result<Journal> look(const std::string& path, std::string bytes,
+                                            JournalOptions options);
   ~Journal();
   Journal(Journal&&) noexcept;
   Journal& operator=(Journal&&) noexcept;
@@ -144,6 +148,7 @@ class Journal {
 
  private:
   friend class Backup;
+  friend class Snapshot;
   struct Impl;
   explicit Journal(std::unique_ptr<Impl> impl);
   [[nodiscard]] std::string unused_id() const;

@@ -3,8 +3,9 @@
 
 #include <filesystem>
 
-#include "storage/disk/flush.h"
+#include "storage/disk/part_file.h"
 #include "storage/disk/paths.h"
+#include "storage/disk/whole_file.h"
 #include "storage/journal/backup.h"
 #include "storage/journal/journal_impl.h"
 
@@ -34,42 +35,26 @@ Status check_copy(sqlite3* copy, const std::string& path, const Findings& from) 
                                      path)};
 }
 
-Status give_name(const std::string& from, const std::string& to) {
-  // A hard link refuses to replace; where there are none (FAT), look first and rename.
-  std::error_code error;
-  fs::create_hard_link(from, to, error);
-  if (!error) {
-    fs::remove(from, error);
-  } else if (fs::exists(to)) {
-    return {Code::BadInput, fmt::format("The copy {}: a file of that name exists.", to)};
-  } else if (fs::rename(from, to, error); error) {
-    return {Code::Failed, fmt::format("The copy {}: {}.", to, error.message())};
-  }
-  return flush_path(fs::absolute(to).parent_path().string());
-}
-
 }  // namespace
 
 struct Backup::State {
-  State(const Journal::Impl* from, std::string to)
-      : journal(from), path(std::move(to)), part(path + ".part") {}
+  State(const Journal::Impl* from, std::string to, PartFile into)
+      : journal(from), path(std::move(to)), part(std::move(into)) {}
   State(const State&) = delete;
   State& operator=(const State&) = delete;
   ~State() { give_up(); }
 
-  // Nothing of the copy stays; also what SQLite left beside it.
+  // The part removes itself, with what SQLite left beside it.
   void give_up() {
     if (run != nullptr) sqlite3_backup_finish(run);
     run = nullptr;
     copy.reset();
-    if (done) return;
-    std::error_code ignored;
-    fs::remove(part, ignored);
-    fs::remove(part + "-journal", ignored);
+    part.reset();
   }
 
   const Journal::Impl* journal;
-  std::string path, part;
+  std::string path;
+  std::optional<PartFile> part;  // none when done, or given up
   Db copy;
   sqlite3_backup* run = nullptr;
   bool done = false;
@@ -86,11 +71,11 @@ Result<Backup> Backup::begin(const Journal& journal, const std::string& path) {
   std::error_code error;
   if (fs::exists(path, error))
     return {Code::BadInput, fmt::format("The copy {}: a file of that name exists.", path)};
-  auto state = std::make_unique<State>(journal.impl_.get(), path);
-  fs::remove(state->part, error);
+  auto part = PartFile::make(path, PartFile::Readers::Owner);
+  if (!part.ok()) return part.status();
+  auto state = std::make_unique<State>(journal.impl_.get(), path, std::move(part).value());
   sqlite3* raw = nullptr;
-  const int rc = sqlite3_open_v2(state->part.c_str(), &raw,
-                                 SQLITE_OPEN_READWRITE | SQLITE_OPEN_CREATE, nullptr);
+  const int rc = sqlite3_open_v2(state->part->path().c_str(), &raw, SQLITE_OPEN_READWRITE, nullptr);
   state->copy.reset(raw);
   if (rc != SQLITE_OK) return status_of(raw, path, rc);
   sqlite3_extended_result_codes(raw, 1);
@@ -117,15 +102,15 @@ Result<bool> Backup::step(int pages) {
   if (rc == SQLITE_DONE) rc = finished;
   if (rc == SQLITE_OK) rc = run(to, "PRAGMA journal_mode = DELETE");
   if (rc == SQLITE_OK) rc = forget_secret(to);
-  Status done = rc == SQLITE_OK ? Status{} : status_of(to, state_->part, rc);
-  if (done.ok()) done = check_copy(to, state_->part, state_->journal->store.findings);
+  const std::string part = state_->part->path();
+  Status done = rc == SQLITE_OK ? Status{} : status_of(to, part, rc);
+  if (done.ok()) done = check_copy(to, part, state_->journal->store.findings);
   state_->copy.reset();
-  if (done.ok()) done = flush_path(state_->part);
-  if (done.ok()) done = give_name(state_->part, state_->path);
+  if (done.ok()) done = state_->part->finish(PartFile::Over::Nothing);
   state_->done = done.ok();
-  if (done.ok()) return true;
   state_->give_up();
-  return renamed(done, state_->part, state_->path);
+  if (done.ok()) return true;
+  return renamed(done, part, state_->path);
 }
 
 Status Journal::backup_to(const std::string& path) const {
@@ -139,13 +124,6 @@ Status Journal::backup_to(const std::string& path) const {
 }
 
 namespace {
-
-Status copy_file(const std::string& from, const std::string& to) {
-  std::error_code error;
-  fs::copy_file(from, to, error);
-  if (!error) return flush_path(to);
-  return {Code::Failed, fmt::format("The store {}: {}.", to, error.message())};
-}
 
 Result<Journal> open_copy(const std::string& part) {
   JournalOptions options;
@@ -179,11 +157,6 @@ Status looks_like_backup(const std::string& file) {
   return {};
 }
 
-void remove_part(const std::string& part) {
-  std::error_code ignored;
-  for (const char* beside : {"", "-wal", ".tip"}) fs::remove(part + beside, ignored);
-}
-
 Result<std::vector<Sealed>> entries_in(const std::string& part) {
   const auto journal = open_copy(part);
   if (!journal.ok()) return journal.status();
@@ -197,13 +170,13 @@ Result<std::vector<Sealed>> entries_in(const std::string& part) {
 
 Result<std::vector<Sealed>> read_backup(const std::string& file, const std::string& scratch) {
   if (Status fine = looks_like_backup(file); !fine.ok()) return fine;
-  const std::string part = scratch + ".part";
-  remove_part(part);
-  const Status copied = copy_file(file, part);
-  auto events = copied.ok() ? entries_in(part) : Result<std::vector<Sealed>>(copied);
-  remove_part(part);
+  auto part = PartFile::make(scratch, PartFile::Readers::Owner);
+  if (!part.ok()) return part.status();
+  const Status copied = copy_into(part.value(), file);
+  if (!copied.ok()) return copied;
+  auto events = entries_in(part.value().path());
   if (events.ok()) return events;
-  return renamed(events.status(), part, file);
+  return renamed(events.status(), part.value().path(), file);
 }
 
 Result<Restored> restore_backup(const std::string& file, const std::string& path,
@@ -211,20 +184,17 @@ Result<Restored> restore_backup(const std::string& file, const std::string& path
   std::error_code error;
   if (Status fine = looks_like_backup(file); !fine.ok()) return fine;
   for (const std::string& there : {path, wal_path(path), tip_path(path)})
-    if (fs::exists(there, error))
+    if (fs::exists(fs::symlink_status(there, error)))
       return {Code::BadInput,
               fmt::format("The store {}: {} exists. Choose another file name.", path, there)};
   if (Status made = make_folders_for(path); !made.ok()) return made;
-  const std::string part = path + ".part";
-  remove_part(part);
-  Status done = copy_file(file, part);
-  Result<Restored> restored = Status(Code::Failed, "");
-  if (done.ok()) restored = adopt_copy(part, new_device);
-  if (restored.ok()) done = flush_path(part);
-  if (restored.ok() && done.ok()) done = give_name(part, path);
-  remove_part(part);
-  if (!done.ok()) return done;
-  return restored.ok() ? restored : Result<Restored>(renamed(restored.status(), part, file));
+  auto part = PartFile::make(path, PartFile::Readers::Owner);
+  if (!part.ok()) return part.status();
+  if (Status copied = copy_into(part.value(), file); !copied.ok()) return copied;
+  auto restored = adopt_copy(part.value().path(), new_device);
+  if (!restored.ok()) return renamed(restored.status(), part.value().path(), file);
+  if (Status named = part.value().finish(PartFile::Over::Nothing); !named.ok()) return named;
+  return restored;
 }
 
 }  // namespace storage

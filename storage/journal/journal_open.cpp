@@ -23,9 +23,20 @@ class Opening {
   Opening(const std::string& path, const JournalOptions& options)
       : path_(path), options_(options) {}
 
+  // Only what was handed out is looked at, nothing at the path.
+  Result<OpenedStore> look_at_bytes(std::string bytes) {
+    handed_out_ = std::move(bytes);
+    auto store = read_only();
+    if (!store.ok()) return store;
+    store.value().handed_out = true;
+    if (!store.value().damage) store.value().writable = status_of(nullptr, path_, SQLITE_BUSY);
+    return store;
+  }
+
   Result<OpenedStore> run_all() {
     look_ = look_at(options_.vfs, path_);
     if (look_.busy) return status_of(nullptr, path_, SQLITE_BUSY);
+    if (!look_.in_the_way.empty()) return look_.size == 0 ? blocked() : read_only();
     if (look_.size == 0 && (look_.wal_size > 0 || look_.tip_there)) return damaged({"it is empty"});
     if (look_.size == 0) return options_.create ? make_new() : not_there();
     if (look_.half_made) return make_new();
@@ -38,12 +49,21 @@ class Opening {
   [[nodiscard]] Status say(Code code, const std::string& what) const {
     return {code, fmt::format("The journal {}: {}", path_, what)};
   }
+  // A line about a file that is not the journal itself.
+  [[nodiscard]] Status blocked() const {
+    return say(Code::ReadOnly,
+               fmt::format("{} is no plain file, and nothing new can be saved. Take "
+                           "it away, then start again.",
+                           look_.in_the_way));
+  }
   [[nodiscard]] Status not_there() const { return say(Code::NotFound, "there is no such file."); }
 
   [[nodiscard]] std::string store_bytes() const {
+    if (handed_out_) return *handed_out_;
     return file_bytes(options_.vfs, path_, VfsKind::Store);
   }
   [[nodiscard]] std::string wal_bytes() const {
+    if (handed_out_) return {};
     return file_bytes(options_.vfs, wal_path(path_), VfsKind::Side);
   }
   [[nodiscard]] Db image() const { return open_image(merged_image(store_bytes(), wal_bytes())); }
@@ -91,6 +111,7 @@ class Opening {
   const std::string path_;
   const JournalOptions& options_;
   Look look_;
+  std::optional<std::string> handed_out_;
 };
 
 std::string damage_line(const std::string& path, const DamageReport& report, Code code) {
@@ -144,7 +165,8 @@ Result<OpenedStore> Opening::read_only() {
   OpenedStore store;
   store.db = std::move(copy);
   store.findings = std::move(findings);
-  store.writable = status_of(nullptr, path_, SQLITE_READONLY);
+  store.writable =
+      look_.in_the_way.empty() ? status_of(nullptr, path_, SQLITE_READONLY) : blocked();
   return store;
 }
 
@@ -284,6 +306,11 @@ Result<OpenedStore> open_store(const std::string& path, const JournalOptions& op
     }
   }
   return Opening(path, options).run_all();
+}
+
+Result<OpenedStore> open_bytes(const std::string& path, std::string bytes,
+                               const JournalOptions& options) {
+  return Opening(path, options).look_at_bytes(std::move(bytes));
 }
 
 }  // namespace storage

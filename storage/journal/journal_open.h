@@ -20,9 +20,14 @@ struct OpenedStore {
   std::optional<DamageReport> damage;
   std::vector<Sealed> salvaged;  // when damaged
   Status writable;
+  bool handed_out = false;  // a copy in memory that the program with the store handed out
 };
 
 [[nodiscard]] Result<OpenedStore> open_store(const std::string& path,
+                                             const JournalOptions& options);
+
+// The same of the bytes of a snapshot of `path`: to be read, not written.
+[[nodiscard]] Result<OpenedStore> open_bytes(const std::string& path, std::string bytes,
                                              const JournalOptions& options);
 
 }  // namespace storage

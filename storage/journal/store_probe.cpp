@@ -34,6 +34,8 @@ Look look_at(const std::string& vfs, const std::string& path) {
   }
   look.wal_size = file_size(vfs, wal_path(path));
   look.wal_there = file_exists(vfs, wal_path(path));
+  for (const std::string& beside : {wal_path(path), rollback_path(path)})
+    if (is_in_the_way(vfs, beside)) look.in_the_way = beside;
   look.tip_there = file_exists(vfs, tip_path(path));
   look.tip = read_tip(vfs, path);
   look.half_made = look.wal_size == 0 && !look.tip_there &&

@@ -18,6 +18,7 @@ struct Look {
   std::int64_t size = 0;
   std::int64_t wal_size = 0;
   bool wal_there = false;
+  std::string in_the_way;  // a link, say, in the place of a file that SQLite needs; empty: none
   StoreHeader header;
   bool half_made = false;  // a power cut came while the store was being made
   bool tip_there = false;  // a store stood here once

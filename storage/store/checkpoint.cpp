@@ -1,6 +1,7 @@
 #include "storage/store/checkpoint.h"
 
 #include <cstring>
+#include <fstream>
 #include <future>
 #include <new>
 
@@ -198,13 +199,14 @@ bool read_farm(SummedReader& in, Checkpoint& c) {
 std::string checkpoint_path(const std::string& store_path) { return store_path + ".checkpoint"; }
 
 std::string program_identity() {
-  const auto program = VfsFile::open("", "/proc/self/exe", VfsKind::Side, FileUse::Read);
-  if (!program.ok()) return {};
-  constexpr std::size_t kPiece = std::size_t{1} << 20;
+  std::ifstream program("/proc/self/exe", std::ios::binary);
+  if (!program) return {};
+  std::string piece(std::size_t{1} << 20, '\0');
   FileSum sum;
-  for (std::int64_t at = 0; at < program.value().size(); at += kPiece)
-    sum.add(program.value().read(at, kPiece));
-  return sum.finish();
+  while (program.read(piece.data(), static_cast<std::streamsize>(piece.size())) ||
+         program.gcount() > 0)
+    sum.add(std::string_view(piece).substr(0, static_cast<std::size_t>(program.gcount())));
+  return program.bad() ? std::string{} : sum.finish();
 }
 
 std::optional<Checkpoint> read_checkpoint(const std::string& vfs, const std::string& store_path) {

@@ -8,6 +8,7 @@
 
 #include "storage/disk/flush.h"
 #include "storage/disk/paths.h"
+#include "storage/disk/whole_file.h"
 #include "storage/journal/store_probe.h"
 #include "storage/store/checkpoint.h"
 
@@ -38,9 +39,7 @@ Status keep(const std::string& path, const std::string& kept) {
   for (const auto& [from, to] : files_of(path, kept)) {
     std::error_code error;
     if (!fs::exists(from, error)) continue;
-    fs::copy_file(from, to, error);
-    if (error) return failed(to, error);
-    if (Status flushed = flush_path(to); !flushed.ok()) return flushed;
+    if (Status copied = copy_whole_file(from, to); !copied.ok()) return copied;
   }
   return {};
 }

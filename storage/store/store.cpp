@@ -47,6 +47,14 @@ Result<Store> Store::open(const std::string& path, JournalOptions options) {
   return store;
 }
 
+Result<Store> Store::look(const std::string& path, std::string bytes, JournalOptions options) {
+  auto journal = Journal::look(path, std::move(bytes), std::move(options));
+  if (!journal.ok()) return journal.status();
+  Store store(std::move(journal).value());
+  if (Status replayed = store.replay_all(); !replayed.ok()) return replayed;
+  return store;
+}
+
 // False: it is not to be trusted, or something out of the ordinary came later.
 bool Store::begin_with(Checkpoint kept) {
   const std::int64_t proven = journal_.proven_before();

@@ -36,6 +36,11 @@ class Store {
   // goes on. An entry that does not fit locks nothing: it falls and is a contradiction.
   [[nodiscard]] static engine::Result<Store> open(const std::string& path, JournalOptions options);
 
+  // A copy that the program which has the store open handed out (storage/journal/look_server.h):
+  // everything can be asked, and append is refused with Busy.
+  [[nodiscard]] static engine::Result<Store> look(const std::string& path, std::string bytes,
+                                                  JournalOptions options);
+
   [[nodiscard]] const engine::Farm& farm() const { return farm_; }
   [[nodiscard]] engine::DeviceId device() const;
 

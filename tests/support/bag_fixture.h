@@ -87,6 +87,12 @@ class WatchedFiles : public storage::Files {
   explicit WatchedFiles(Before before) : before_(std::move(before)) {}
   [[nodiscard]] int count() const { return count_; }
 
+  int hold(const std::string& p) override {
+    return run([&] { return disk_.hold(p); });
+  }
+  int leads_to(const std::string& p, storage::FileInfo& out) override {
+    return run([&] { return disk_.leads_to(p, out); });
+  }
   int room(const std::string& p, storage::Room& out) override {
     return run([&] { return disk_.room(p, out); });
   }

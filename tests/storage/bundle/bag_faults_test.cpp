@@ -55,7 +55,7 @@ bool skipped(const SmallMedium& medium) {
 TEST_CASE("the n-th operation fails once: a clear line, nothing left, and again it works") {
   const int all = operations_of_a_good_write();
   REQUIRE(all > 60);
-  const int listing = 3;  // of left-overs to clean: its failure is no reason to stop
+  const int listing = 4;  // of left-overs to clean: its failure is no reason to stop
   for (const Fault& fault : kFaults)
     for (int n = 1; n <= all; ++n) {
       INFO(fault.name << " at operation " << n << " of " << all);

@@ -5,6 +5,8 @@
 #include <filesystem>
 #include <fstream>
 
+#include "storage/bundle/bag.h"
+#include "storage/bundle/bundle_reader.h"
 #include "tests/support/journal_fixture.h"
 
 namespace exchange_test {
@@ -86,6 +88,63 @@ TEST_CASE("a bundle that is half copied is left until it is whole") {
   CHECK(pass(b, folder / "in").waiting.size() == 1);
   fs::copy_file(from / "data/events.jsonl", events);
   CHECK(pass(b, folder / "in").entries == 40);
+}
+
+TEST_CASE("what was not whole is not read again until its files change") {
+  const Folder folder;
+  fs::create_directories(folder / "shared");
+  storage::Store a = open(folder / "a.journal", kTablet), b = open(folder / "b.journal", kOther);
+  for (int n = 0; n < 40; ++n) note(a, n);
+  const std::string name = pass(a, folder / "shared").put.at(0);
+  const fs::path events = fs::path(folder / "shared") / name / "data/events.jsonl";
+  const fs::path aside = fs::path(folder / "events.jsonl");
+  fs::rename(events, aside);
+  CHECK(pass(b, folder / "shared").waiting == std::vector{name});
+  CHECK_FALSE(waits(b, folder / "shared"));
+  CHECK(pass(b, folder / "shared").waiting == std::vector{name});  // still said
+  fs::rename(aside, events);
+  CHECK(waits(b, folder / "shared"));
+  CHECK(pass(b, folder / "shared").entries == 40);
+  CHECK_FALSE(waits(b, folder / "shared"));
+}
+
+TEST_CASE("a bundle with a hole as large as a disk is refused unread") {
+  const Folder folder;
+  fs::create_directories(folder / "shared");
+  storage::Store a = open(folder / "a.journal", kTablet), b = open(folder / "b.journal", kOther);
+  note(a, 1);
+  const std::string name = pass(a, folder / "shared").put.at(0);
+  const std::string bundle = folder / ("shared/" + name);
+  std::error_code none;
+  fs::resize_file(bundle + "/data/events.jsonl", std::uintmax_t{8} << 30, none);
+  if (none) {
+    MESSAGE("SKIPPED: no holes in files here");
+    return;
+  }
+  const auto report = storage::check_bag(bundle);
+  REQUIRE(report.ok());
+  CHECK(report.value().verdict().message().find("more than a bundle can") != std::string::npos);
+  CHECK(pass(b, folder / "shared").waiting == std::vector{name});
+  CHECK_FALSE(waits(b, folder / "shared"));
+  const auto read = storage::read_bundles({folder / "shared"});
+  REQUIRE(read.ok());
+  CHECK(read.value().events.empty());
+  REQUIRE(read.value().lines.size() == 2);
+  CHECK(read.value().lines[1].find("too large") != std::string::npos);
+}
+
+TEST_CASE("a folder with an odd name breaks no notes") {
+  const Folder folder;
+  fs::create_directories(folder / "shared");
+  storage::Store a = open(folder / "a.journal", kTablet), b = open(folder / "b.journal", kOther);
+  note(a, 1);
+  const std::string name = pass(a, folder / "shared").put.at(0);
+  const fs::path bundle = fs::path(folder / "shared") / name;
+  for (const std::string odd : {"\nside", "\x1b[31m", "\xff", "#", "."})
+    fs::copy(bundle, bundle.string() + odd, fs::copy_options::recursive);
+  CHECK(pass(b, folder / "shared").taken == 1);
+  CHECK(pass(b, folder / "shared").taken == 0);
+  CHECK_FALSE(waits(b, folder / "shared"));
 }
 
 TEST_CASE("what is under way or no bundle is passed by; a lost bundle or note costs nothing") {
