@@ -1,20 +1,22 @@
 #include "storage/bundle/sql_files.h"
 
 #include <fmt/format.h>
+#include <unistd.h>
 
-#include <cerrno>
-#include <cstdio>
+#include <algorithm>
+#include <deque>
 #include <filesystem>
-#include <memory>
+#include <utility>
 
 #include "engine/register/register.h"
 #include "engine/words/words.h"
-#include "storage/disk/media_errors.h"
+#include "storage/disk/part_file.h"
 
 namespace storage {
 namespace {
 
 namespace fs = std::filesystem;
+using Stopped = std::function<bool()>;
 using engine::RegisterRow;
 
 struct Table {
@@ -71,10 +73,25 @@ std::string load() {
          "(kind);\nCOMMIT;\n";
 }
 
+std::string without_nul_escapes(std::string_view json) {
+  constexpr std::string_view kNul = "\\u0000";
+  std::string out;
+  while (!json.empty()) {
+    const std::size_t escape = std::min(json.find('\\'), json.size());
+    out += json.substr(0, escape);
+    json.remove_prefix(escape);
+    const bool nul = json.starts_with(kNul);
+    const std::size_t taken = std::min(nul ? kNul.size() : 2, json.size());
+    if (!nul) out += json.substr(0, taken);  // an escape has two signs or begins with two
+    json.remove_prefix(taken);
+  }
+  return out;
+}
+
 // One row of COPY's text form after the other, in pieces.
 class CopyFile {
  public:
-  explicit CopyFile(const std::string& path) : file_(std::fopen(path.c_str(), "wbx")) {}
+  explicit CopyFile(PartFile& file) : file_(file) {}
 
   CopyFile& text(std::string_view cell) {
     next();
@@ -89,6 +106,8 @@ class CopyFile {
   CopyFile& yes(bool is) { return plain(is ? "t" : "f"); }
   CopyFile& bytes(const Hash& hash) { return plain("\\\\x" + hex(hash)); }
   CopyFile& unknown() { return plain("\\N"); }
+  // JSON without the escape of U+0000, which a jsonb refuses.
+  CopyFile& json(std::string_view text) { return this->text(without_nul_escapes(text)); }
   CopyFile& maybe_number(const std::optional<int>& n) { return n ? number(*n) : unknown(); }
 
   void end_row() {
@@ -96,21 +115,13 @@ class CopyFile {
     first_ = true;
     if (row_.size() > (1U << 20)) flush();
   }
-  // 0, or why it is not on the disk.
-  int close() {
-    if (!file_) return EIO;
+  // What is still to be written, and whether all could be.
+  [[nodiscard]] Status end() {
     flush();
-    if (std::fflush(file_.get()) != 0) failed_ = true;
-    std::FILE* const file = file_.release();
-    if (std::fclose(file) != 0) failed_ = true;
-    return failed_ ? (errno == 0 ? EIO : errno) : 0;
+    return written_;
   }
-  [[nodiscard]] bool ok() const { return file_ != nullptr && !failed_; }
 
  private:
-  struct Closer {
-    void operator()(std::FILE* f) const { std::fclose(f); }
-  };
   void next() {
     if (!first_) row_ += '\t';
     first_ = false;
@@ -133,14 +144,14 @@ class CopyFile {
       row_ += c;
   }
   void flush() {
-    if (!file_) return;
-    failed_ = std::fwrite(row_.data(), 1, row_.size(), file_.get()) != row_.size() || failed_;
+    if (written_.ok()) written_ = file_.write(row_);
     row_.clear();
   }
 
-  std::unique_ptr<std::FILE, Closer> file_;
+  PartFile& file_;
   std::string row_;
-  bool first_ = true, failed_ = false;
+  bool first_ = true;
+  Status written_;
 };
 
 // The year 0 is 1 BC to PostgreSQL, which knows no year of that number.
@@ -171,7 +182,7 @@ std::optional<engine::EntryRef> ref_of(const Sealed& s, const ForkTrees& trees) 
 void entry_row(CopyFile& out, const Sealed& s, const engine::Farm& farm, const ForkTrees& trees) {
   const Record& r = s.record;
   out.text(r.device).number(r.seq).text(utc(r.at_utc_ms)).number(r.zone_offset_min).text(r.kind);
-  out.text(r.body).text(canonical(r)).bytes(s.prev).bytes(s.hash);
+  out.json(r.body).text(canonical(r)).bytes(s.prev).bytes(s.hash);
   const auto ref = ref_of(s, trees);
   const auto place = ref ? farm.log.find(*ref) : std::nullopt;
   if (!place) {  // behind a gap: nobody knows yet
@@ -186,17 +197,23 @@ void entry_row(CopyFile& out, const Sealed& s, const engine::Farm& farm, const F
   out.end_row();
 }
 
+Status stopped_line() { return {Code::Failed, "stopped: no tables were written"}; }
+
 Status write_entries(CopyFile& out, const Store& store, const Progress& progress,
-                     std::int64_t& count) {
+                     const Stopped& stopped, std::int64_t& count) {
   const auto trees = store.journal().forks();
   if (!trees.ok()) return trees.status();
   const auto all =
       static_cast<std::size_t>(store.journal().size()) + store.journal().sides().size();
-  return store.journal().replay([&](const Sealed& s) {
+  bool stop = false;
+  const Status read = store.journal().replay([&](const Sealed& s) {
+    if (count % 5000 == 0) stop = stop || stopped();
+    if (stop) return;
     if (progress && count % 5000 == 0) progress("writing", static_cast<std::size_t>(count), all);
     entry_row(out, s, store.farm(), trees.value());
     ++count;
   });
+  return stop ? stopped_line() : read;
 }
 
 void write_yards(CopyFile& out, const engine::Farm& farm) {
@@ -255,9 +272,19 @@ void treatment_row(CopyFile& out, const RegisterRow& r) {
   out.end_row();
 }
 
-class Folder {
+// The folder, and the files in it: parts until all are whole.
+class TableFolder {
  public:
-  explicit Folder(std::string path) : path_(std::move(path)) {}
+  explicit TableFolder(std::string path) : path_(std::move(path)) {}
+  TableFolder(const TableFolder&) = delete;
+  TableFolder& operator=(const TableFolder&) = delete;
+  // What has no name by then is taken back, and the folder if it is ours.
+  ~TableFolder() {
+    if (done_) return;
+    for (const std::string& name : named_) ::unlink(name.c_str());
+    parts_.clear();
+    if (made_) ::rmdir(path_.c_str());
+  }
 
   Status prepare() {
     std::error_code error;
@@ -265,43 +292,50 @@ class Folder {
     if (!fs::is_directory(path_, error))
       return {Code::BadInput, fmt::format("{}: is no folder and cannot be made one", path_)};
     for (const std::string& name : names())
-      if (fs::exists(in(name), error))
+      if (fs::exists(fs::symlink_status(in(name), error)))
         return {Code::BadInput, fmt::format("{}: exists. Name a new folder", in(name))};
     return {};
   }
-  void clear() {
-    std::error_code ignored;
-    for (const std::string& name : names()) fs::remove(in(name), ignored);
-    if (made_) fs::remove(path_, ignored);
+  [[nodiscard]] Result<PartFile*> add(const std::string& name) {
+    auto part = PartFile::make(in(name), PartFile::Readers::Everybody);
+    if (!part.ok()) return part.status();
+    parts_.emplace_back(in(name), std::move(part).value());
+    return &parts_.back().second;
   }
-  [[nodiscard]] std::string in(const std::string& name) const { return path_ + "/" + name; }
-  [[nodiscard]] Status trouble(const std::string& name, int error) const {
-    return storage::trouble(Medium::Folder, Doing::Writing, error, in(name));
+  // In the order in which they were added.
+  Status name_all() {
+    for (auto& [name, part] : parts_) {
+      if (Status s = part.finish(PartFile::Over::Nothing); !s.ok()) return s;
+      named_.push_back(name);
+    }
+    done_ = true;
+    return {};
   }
 
  private:
+  [[nodiscard]] std::string in(const std::string& name) const { return path_ + "/" + name; }
   static std::vector<std::string> names() {
     std::vector<std::string> all{"schema.sql", "load.sql"};
     for (const Table& t : kTables) all.push_back(file_of(t));
     return all;
   }
+
   std::string path_;
-  bool made_ = false;
+  std::deque<std::pair<std::string, PartFile>> parts_;
+  std::vector<std::string> named_;
+  bool made_ = false, done_ = false;
 };
 
-Status write_text(const Folder& folder, const std::string& name, const std::string& text) {
-  std::FILE* const file = std::fopen(folder.in(name).c_str(), "wbx");
-  if (file == nullptr) return folder.trouble(name, errno);
-  const bool all = std::fwrite(text.data(), 1, text.size(), file) == text.size();
-  const bool closed = std::fclose(file) == 0;
-  return all && closed ? Status{} : folder.trouble(name, errno);
+Status write_text(TableFolder& folder, const std::string& name, const std::string& text) {
+  const auto part = folder.add(name);
+  return part.ok() ? part.value()->write(text) : part.status();
 }
 
 Status fill(CopyFile& out, const Table& table, const Store& store, const Progress& progress,
-            SqlWritten& done) {
+            const Stopped& stopped, SqlWritten& done) {
   const std::string_view name = table.name;
   const engine::Farm& farm = store.farm();
-  if (name == "entry") return write_entries(out, store, progress, done.entries);
+  if (name == "entry") return write_entries(out, store, progress, stopped, done.entries);
   if (name == "yard") write_yards(out, farm);
   if (name == "colony") write_colonies(out, farm);
   if (name == "lot") write_lots(out, farm);
@@ -314,28 +348,30 @@ Status fill(CopyFile& out, const Table& table, const Store& store, const Progres
   return {};
 }
 
-Result<SqlWritten> write_all(const Folder& folder, const Store& store, const Progress& progress) {
+Result<SqlWritten> write_all(TableFolder& folder, const Store& store, const Progress& progress,
+                             const Stopped& stopped) {
   SqlWritten done;
   if (Status s = write_text(folder, "schema.sql", schema()); !s.ok()) return s;
   for (const Table& table : kTables) {
-    CopyFile out(folder.in(file_of(table)));
-    if (!out.ok()) return folder.trouble(file_of(table), errno);
-    if (Status s = fill(out, table, store, progress, done); !s.ok()) return s;
-    if (const int error = out.close()) return folder.trouble(file_of(table), error);
+    if (stopped()) return stopped_line();
+    const auto part = folder.add(file_of(table));
+    if (!part.ok()) return part.status();
+    CopyFile out(*part.value());
+    if (Status s = fill(out, table, store, progress, stopped, done); !s.ok()) return s;
+    if (Status s = out.end(); !s.ok()) return s;
   }
   if (Status s = write_text(folder, "load.sql", load()); !s.ok()) return s;
+  if (Status s = folder.name_all(); !s.ok()) return s;
   return done;
 }
 
 }  // namespace
 
-Result<SqlWritten> write_sql(const Store& store, const std::string& path,
-                             const Progress& progress) {
-  Folder folder(path);
+Result<SqlWritten> write_sql(const Store& store, const std::string& path, const Progress& progress,
+                             const Stopped& stopped) {
+  TableFolder folder(path);
   if (Status ready = folder.prepare(); !ready.ok()) return ready;
-  auto done = write_all(folder, store, progress);
-  if (!done.ok()) folder.clear();
-  return done;
+  return write_all(folder, store, progress, stopped);
 }
 
 }  // namespace storage

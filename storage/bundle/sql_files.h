@@ -8,8 +8,9 @@
 // there too (storage/JOURNAL.md), and in `side` the name of the side of a fork that it is on, under
 // which the other tables have it as their `device`; `treatment` is the register. Text form:
 // PostgreSQL manual, COPY, "File Formats" (tab, backslash escapes, \N for unknown). A NUL in a text
-// is left out.
+// is left out: whatever a store holds, load.sql goes through.
 #pragma once
+#include <functional>
 #include <string>
 
 #include "storage/disk/progress.h"
@@ -23,8 +24,11 @@ struct SqlWritten {
 };
 
 // Writes into `folder`, which is made when it is not there. BadInput: a file of one of these names
-// exists; nothing is overwritten. After a failure none of them is left.
-[[nodiscard]] Result<SqlWritten> write_sql(const Store& store, const std::string& folder,
-                                           const Progress& progress = {});
+// exists; nothing is overwritten. All is written beside under names of PartFile first and gets its
+// names when the last one is whole, load.sql at the end. After a failure, and when `stopped` says
+// true, none of them is left; what a killed program left goes with the next call.
+[[nodiscard]] Result<SqlWritten> write_sql(
+    const Store& store, const std::string& folder, const Progress& progress = {},
+    const std::function<bool()>& stopped = [] { return false; });
 
 }  // namespace storage

@@ -7,6 +7,7 @@
 #include "engine/words/words.h"
 #include "storage/journal/journal_check.h"
 #include "storage/store/event_json.h"
+#include "storage/store/intake_bounds.h"
 
 namespace storage {
 namespace {
@@ -20,6 +21,9 @@ std::string why_unfit(const Sealed& s, engine::Event& event) {
                        short_name(s.record.device));
   auto read = to_event(s.record);
   if (!read.ok()) return read.status().message();
+  if (const std::string wrong = why_not_taken_in(read.value()); !wrong.empty())
+    return fmt::format("entry {} of tablet {}: {}", s.record.seq, short_name(s.record.device),
+                       wrong);
   event = std::move(read).value();
   return {};
 }

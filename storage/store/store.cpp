@@ -9,6 +9,7 @@
 #include "storage/journal/journal_testing.h"
 #include "storage/store/checkpoint.h"
 #include "storage/store/event_json.h"
+#include "storage/store/intake_bounds.h"
 #include "storage/store/merge_rules.h"
 #include "storage/store/replay.h"
 
@@ -214,6 +215,8 @@ Status Store::append_all(std::span<const engine::Event> events) {
     records.push_back(to_record(event));
     const auto kept = to_event(records.back());
     if (!kept.ok()) return {Code::BadInput, kept.status().message()};
+    if (std::string wrong = why_not_taken_in(kept.value()); !wrong.empty())
+      return {Code::BadInput, std::move(wrong)};
     if (Status folded = fold_.one(after, kept.value()); !folded.ok()) return folded;
     clocks.take(kept.value());
   }

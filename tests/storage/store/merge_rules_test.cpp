@@ -133,4 +133,40 @@ TEST_CASE("entries of a later version and numbers beyond reason are left out, th
   CHECK(done.lines[0].find("and 1 more") != std::string::npos);
 }
 
+TEST_CASE("U+0000 in a text and a day before 1900 do not come in, and the line names the field") {
+  struct Row {
+    std::string name;
+    engine::Body body;
+    std::string want;
+  };
+  engine::StockReceived lot;
+  lot.product = "oxalic acid";
+  lot.amount = engine::Mass{1000};
+  lot.expiry = engine::Date{std::chrono::year{202}, std::chrono::month{6}, std::chrono::day{30}};
+  engine::NoteWritten noted{{}, {}, std::string("the gate\0sticks", 15)};
+  engine::EntryStruck corrected;
+  corrected.entry = {engine::DeviceId{*engine::uuid_from_text(kOther)}, 1};
+  corrected.reason = std::string("x\0", 2);
+  const Row rows[] = {
+      {"a text", noted, "text: holds the character U+0000"},
+      {"a reason", corrected, "reason: holds the character U+0000"},
+      {"a day", lot, "expiry: the year 0202 is before 1900"},
+  };
+  for (const Row& r : rows) {
+    INFO(r.name);
+    const Folder folder;
+    storage::Store store = store_in(folder);
+    const engine::DeviceId other{*engine::uuid_from_text(kOther)};
+    const auto sealed = storage::seal(storage::to_record({{other, 1}, {}, r.body}), {});
+    const auto done = merged(store, {sealed});
+    CHECK(done.added == 0);
+    REQUIRE(done.lines.size() == 1);
+    CHECK_MESSAGE(done.lines[0].find(r.want) != std::string::npos, done.lines[0]);
+    const auto own = store.append(store.next({}, r.body));
+    CHECK(own.code() == engine::Code::BadInput);
+    CHECK_MESSAGE(own.message().find(r.want) != std::string::npos, own.message());
+    CHECK(store.journal().size() == 0);
+  }
+}
+
 }  // namespace merge_rules_test
