@@ -10,6 +10,7 @@
 #include "storage/disk/random.h"
 #include "storage/disk/system_zone.h"
 #include "ui/commands/commands.h"
+#include "ui/commands/stop_signals.h"
 
 extern char** environ;
 
@@ -58,7 +59,10 @@ std::string assets_folder(const storage::Environment& env) {
 }  // namespace
 
 int main(int argc, char** argv) {
+  const ui::StopSignals stop;
   ui::Surroundings around;
+  around.stopped = [&stop] { return stop.came(); };
+  around.stop_fd = stop.fd();
   around.new_id = storage::new_uuid;
   around.environment = environment();
   const auto chosen = around.environment.find("TZ");

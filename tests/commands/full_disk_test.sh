@@ -46,7 +46,7 @@ fails 1 "full" bundle "$small/tables" --sql
 fails 1 "full" exchange "$small"
 for form in csv html pdf; do fails 1 "full" register --out "$small/r.$form"; done
 fails 1 "full" tags --out "$small/tags.pdf"
-fails 1 "" restore "$work/other.copy" --store "$small/new.journal"
+fails 1 "full" restore "$work/other.copy" --store "$small/new.journal"
 fails 1 "no room left on this disk" read "$demo/yards.csv" --store "$small/new.journal"
 [ -z "$(left_over)" ] || fail "half-written: $(left_over)"
 "$duskwalk" merge "$other" >"$work/out" 2>"$work/err"

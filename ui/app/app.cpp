@@ -176,6 +176,12 @@ bool App::alarm_wanted(const engine::Stamp& now) {
   return ui::alarm_wanted(alarm_, due_timers(farm, store_.device(), now, led), now.since_boot);
 }
 
+int App::listen() {
+  auto looks = storage::LookServer::beside(parts_.store_path);
+  if (looks.ok()) looks_ = std::move(looks).value();
+  return looks_.fd();
+}
+
 std::optional<engine::Ms> App::next_frame_in(const engine::Stamp& now) const {
   std::optional<engine::Ms> soonest;
   const auto want = [&](engine::Ms ms) {
@@ -184,7 +190,7 @@ std::optional<engine::Ms> App::next_frame_in(const engine::Stamp& now) const {
   if (touch_.wake()) want(engine::Ms{*touch_.wake()});
   if (!book_.whole()) want(engine::Ms{1});
   if (job_.running()) want(engine::Ms{250});
-  if (copies_.running()) want(engine::Ms{1});
+  if (copies_.running() || looks_.busy()) want(engine::Ms{1});
   if (const auto look = exchange_.next()) want(std::max(engine::Ms{1}, *look - now.since_boot));
   // Countdowns and the clock turn over with the second; minutes are enough when nothing runs.
   const auto* walk = engine::walk_under_way(store_.farm(), store_.device());

@@ -11,6 +11,7 @@
 #include <vector>
 
 #include "storage/disk/removable_media.h"
+#include "storage/journal/look_server.h"
 #include "storage/store/store.h"
 #include "ui/app/bundle_job.h"
 #include "ui/app/copies.h"
@@ -64,6 +65,10 @@ class App {
   [[nodiscard]] const Touch& touch() const { return touch_; }
   [[nodiscard]] const engine::Farm& farm() const { return store_.farm(); }
   [[nodiscard]] const storage::Store& store() const { return store_; }
+  // From now on other programs may look at the store while it is open here; the descriptor that is
+  // readable when one asks, or -1. And what is to be done for them, in each turn.
+  [[nodiscard]] int listen();
+  void answer_looks() { looks_.turn(store_.journal()); }
   // Waits until the bundle under way is written; for scripts.
   void finish_jobs() { job_.wait(); }
 
@@ -102,6 +107,7 @@ class App {
   BundleJob job_;
   Copies copies_;
   ExchangeWatch exchange_;
+  storage::LookServer looks_;
   std::vector<storage::Stick> sticks_;
   std::vector<StickSeen> sticks_seen_;
   AlarmMemory alarm_;

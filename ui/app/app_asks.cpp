@@ -129,6 +129,7 @@ void App::look_for_copies() {
 }
 
 void App::mend(const engine::Stamp& now) {
+  looks_.forget_journal();
   const std::string mark = "damaged-" + engine::iso_date(engine::local_date(now));
   const std::string device = engine::uuid_text(parts_.new_id(now.at.time_since_epoch().count()));
   const auto mended = storage::mend(store_, mark, device);

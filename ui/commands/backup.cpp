@@ -4,16 +4,18 @@
 
 #include "storage/store/repair.h"
 #include "ui/commands/commands.h"
+#include "ui/commands/say.h"
 
 namespace ui {
-
 namespace {
+
+constexpr int kPages = 4096;  // copied between two looks at whether to stop: 16 MiB
 
 // Of a store whose bytes cannot all be read no backup can be made; its files can be copied.
 int copy_locked(const BackupCall& call, const storage::Store& store) {
   const engine::Status copied = storage::copy_as_it_is(store.journal().path(), call.file);
   if (!copied.ok()) return say_failure(copied);
-  fmt::print("{}: copied as it is, not read back. {}\n", call.file, store.damage());
+  say("{}: copied as it is, not read back. {}\n", call.file, store.damage());
   return 0;
 }
 
@@ -41,8 +43,7 @@ int go_on(const RestoreCall& call, const Surroundings& around) {
                             engine::uuid_text(around.new_id(now.at.time_since_epoch().count())))
             : begin_anew(call, around, mark);
   if (!done.ok()) return say_failure(done.status());
-  fmt::print(
-      "{} entries could be read. The store goes on with them under a new tablet id; take in the "
+  say("{} entries could be read. The store goes on with them under a new tablet id; take in the "
       "newest backup and what other tablets have. What was locked is kept: {}\n",
       done.value().entries, done.value().kept);
   return 0;
@@ -51,12 +52,18 @@ int go_on(const RestoreCall& call, const Surroundings& around) {
 }  // namespace
 
 int backup_command(const BackupCall& call, const Surroundings& around) {
-  const auto store = open_store(call, around, false);
+  const auto store = open_any_to_look(call, around);
   if (!store.ok()) return say_failure(store.status());
   if (store.value().journal().damage()) return copy_locked(call, store.value());
-  const engine::Status copied = store.value().journal().backup_to(call.file);
-  if (!copied.ok()) return say_failure(copied);
-  fmt::print("{}: {} entries, read back and whole.\n", call.file, store.value().journal().size());
+  auto backup = storage::Backup::begin(store.value().journal(), call.file);
+  if (!backup.ok()) return say_failure(backup.status());
+  for (bool done = false; !done;) {
+    if (around.stopped()) return say_failure(engine::Code::Failed, "stopped: no backup was made");
+    const auto stepped = backup.value().step(kPages);
+    if (!stepped.ok()) return say_failure(stepped.status());
+    done = stepped.value();
+  }
+  say("{}: {} entries, read back and whole.\n", call.file, store.value().journal().size());
   return 0;
 }
 
@@ -71,8 +78,8 @@ int restore_command(const RestoreCall& call, const Surroundings& around) {
       engine::uuid_text(around.new_id(around.now().at.time_since_epoch().count()));
   const auto restored = storage::restore_backup(call.file, path.value(), device);
   if (!restored.ok()) return say_failure(restored.status());
-  fmt::print("{}: {} entries. This store goes on under a new tablet id.\n", path.value(),
-             restored.value().events);
+  say("{}: {} entries. This store goes on under a new tablet id.\n", path.value(),
+      restored.value().events);
   return 0;
 }
 

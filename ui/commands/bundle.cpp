@@ -7,6 +7,7 @@
 #include "storage/bundle/day_bundle.h"
 #include "storage/disk/removable_media.h"
 #include "ui/commands/commands.h"
+#include "ui/commands/say.h"
 #include "ui/commands/stick_holding.h"
 
 namespace ui {
@@ -35,7 +36,7 @@ bool wrote_on(const std::vector<storage::Sealed>& records, engine::Date day) {
 }  // namespace
 
 int bundle_command(const BundleCall& call, const Surroundings& around) {
-  const auto store = open_whole_store(call, around, false);
+  const auto store = open_to_look(call, around);
   if (!store.ok()) return say_failure(store.status());
   const auto records = records_of(store.value());
   if (!records.ok()) return say_failure(records.status());
@@ -46,6 +47,7 @@ int bundle_command(const BundleCall& call, const Surroundings& around) {
   storage::BagRequest request;
   request.parent = call.folder;
   note_medium(request);
+  request.stopped = around.stopped;
   request.device_short = engine::short_device(store.value().device());
   request.day = engine::iso_date(call.day.value_or(engine::local_date(now)));
   request.bagging_date = engine::iso_date(engine::local_date(now));
@@ -58,8 +60,8 @@ int bundle_command(const BundleCall& call, const Surroundings& around) {
   if (on_stick)
     if (const engine::Status flushed = flush_stick(request.parent); !flushed.ok())
       return say_failure(flushed);
-  fmt::print("{}\n{}\n", written.value().folder, written.value().say);
-  if (on_stick) fmt::print("Everything is on the stick: safe to pull.\n");
+  say("{}\n{}\n", written.value().folder, written.value().say);
+  if (on_stick) say("Everything is on the stick: safe to pull.\n");
   return 0;
 }
 

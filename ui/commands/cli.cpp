@@ -169,7 +169,7 @@ class Program {
   }
 
   void add_backup() {
-    sub("backup", "copy the whole store into one new file; the program must be closed",
+    sub("backup", "copy the whole store into one new file",
         [this] { return backup_command(with_store(backup_), around_); })
         ->add_option("file", backup_.file, "the file to make")
         ->required();

@@ -4,6 +4,7 @@
 // or the input is wrong. A failure is one line on standard error, with nothing on standard output
 // and nothing changed.
 #pragma once
+#include <chrono>
 #include <functional>
 #include <optional>
 #include <string>
@@ -21,6 +22,10 @@ struct Surroundings {
   std::function<engine::Stamp()> now;
   std::function<engine::UuidBytes(std::int64_t unix_ms)> new_id;
   storage::Environment environment;
+  // Whether the program was asked to end (ui/commands/stop_signals.h), and a descriptor that is
+  // readable from then on; -1: none.
+  std::function<bool()> stopped = [] { return false; };
+  int stop_fd = -1;
   std::string assets;  // the folder of label profiles and themes
 };
 
@@ -136,6 +141,15 @@ int say_failure(engine::Code code, const std::string& line);
 [[nodiscard]] engine::Result<storage::Store> open_whole_store(const CommonCall& call,
                                                               const Surroundings& around,
                                                               bool create);
+// The whole store to answer a question from, and never to write. When another program has it open,
+// that program hands out a copy (storage/journal/look_server.h); Busy when it does not answer.
+[[nodiscard]] engine::Result<storage::Store> open_to_look(const CommonCall& call,
+                                                          const Surroundings& around);
+// The same, also of a locked store: damage() says so.
+[[nodiscard]] engine::Result<storage::Store> open_any_to_look(const CommonCall& call,
+                                                              const Surroundings& around);
+// Waits; false: the program was asked to end.
+[[nodiscard]] bool rest(const Surroundings& around, std::chrono::milliseconds time);
 [[nodiscard]] engine::Result<std::string> store_file(const CommonCall& call,
                                                      const Surroundings& around);
 // All of the journal, in its order.

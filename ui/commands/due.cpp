@@ -8,6 +8,7 @@
 #include "engine/words/words.h"
 #include "storage/answers/due_json.h"
 #include "ui/commands/commands.h"
+#include "ui/commands/say.h"
 
 namespace ui {
 namespace {
@@ -23,85 +24,85 @@ std::string when(int days_over) {
 
 void print_rounds(const Farm& farm, const char* title, const std::vector<DueRound>& rounds) {
   if (rounds.empty()) return;
-  fmt::print("{}\n", title);
+  say("{}\n", title);
   for (const DueRound& r : rounds)
-    fmt::print("  {}: round {} of {}, planned {}, {}\n", farm.yards.at(r.yard).name, r.number, r.of,
-               iso_date(r.planned), when(r.days_over));
+    say("  {}: round {} of {}, planned {}, {}\n", farm.yards.at(r.yard).name, r.number, r.of,
+        iso_date(r.planned), when(r.days_over));
 }
 
 void print_come_backs(const Farm& farm, const std::vector<ComeBack>& list) {
   if (list.empty()) return;
-  fmt::print("Come-back list\n");
+  say("Come-back list\n");
   for (const ComeBack& c : list) {
     std::string reasons;
     for (const ComeBackReason& r : c.reasons) reasons += (reasons.empty() ? "" : "; ") + words(r);
-    fmt::print("  {}, {}: {}\n", farm.yards.at(c.yard).name, colony_name(farm, c.colony), reasons);
+    say("  {}, {}: {}\n", farm.yards.at(c.yard).name, colony_name(farm, c.colony), reasons);
   }
 }
 
 void print_counts(const Farm& farm, const std::vector<DueCount>& list) {
   if (list.empty()) return;
-  fmt::print("Counts due\n");
+  say("Counts due\n");
   for (const DueCount& c : list)
-    fmt::print("  {}: {}\n", farm.yards.at(c.yard).name,
-               c.last ? fmt::format("last counted {}, {} days ago", iso_date(*c.last), c.days_since)
-                      : std::string("never counted"));
+    say("  {}: {}\n", farm.yards.at(c.yard).name,
+        c.last ? fmt::format("last counted {}, {} days ago", iso_date(*c.last), c.days_since)
+               : std::string("never counted"));
 }
 
 void print_post_counts(const Farm& farm, const std::vector<DuePostCount>& list) {
   if (list.empty()) return;
-  fmt::print("Counts after a course (14 days after its last round)\n");
+  say("Counts after a course (14 days after its last round)\n");
   for (const DuePostCount& c : list)
-    fmt::print("  {}: last round walked {}, count on {}, {}\n", farm.yards.at(c.yard).name,
-               iso_date(c.last_round), iso_date(c.planned), when(c.days_over));
+    say("  {}: last round walked {}, count on {}, {}\n", farm.yards.at(c.yard).name,
+        iso_date(c.last_round), iso_date(c.planned), when(c.days_over));
 }
 
 void print_visits(const Farm& farm, const std::vector<Visit>& list) {
   const auto brings = [](const Visit& v) { return !v.come_backs.empty(); };
   if (std::none_of(list.begin(), list.end(), brings)) return;
-  fmt::print("Come-back colonies, in which visit\n");
+  say("Come-back colonies, in which visit\n");
   for (const Visit& v : list) {
     if (!brings(v)) continue;
     std::string names;
     for (const ColonyId c : v.come_backs)
       names += (names.empty() ? "" : ", ") + std::string(colony_name(farm, c));
-    fmt::print("  {}: {}: {}{}\n", iso_date(v.on), farm.yards.at(v.yard).name, names,
-               v.course ? " (with the round)" : "");
+    say("  {}: {}: {}{}\n", iso_date(v.on), farm.yards.at(v.yard).name, names,
+        v.course ? " (with the round)" : "");
   }
 }
 
 void print_moves(const Farm& farm, Date on) {
   const Proposal p = propose_for_missed(farm, {on, nullptr, {}});
-  if (!p.empty()) fmt::print("Rounds missed: new evenings to choose in Courses\n");
+  if (!p.empty()) say("Rounds missed: new evenings to choose in Courses\n");
   if (!p.empty())
-    for (const std::string& line : p.lines) fmt::print("  {}\n", line);
+    for (const std::string& line : p.lines) say("  {}\n", line);
   for (const auto& [lost, why] : storage::lately_lost(farm, on))
-    fmt::print("Evening of {} lost: {}\n", iso_date(lost), words(why));
+    say("Evening of {} lost: {}\n", iso_date(lost), words(why));
 }
 
 // A walk that was never closed: what it treated is not settled yet.
 void print_open_walks(const Farm& farm, DeviceId own) {
   for (const auto& [device, id] : farm.walk_under_way) {
     const Walk& walk = farm.walks.at(id);
-    fmt::print("Walk open in {} since {} {}{}\n", farm.yards.at(walk.yard).name,
-               iso_date(local_date(walk.opened)), clock_time(walk.opened),
-               device == own ? "" : " on tablet " + short_device(device));
+    say("Walk open in {} since {} {}{}\n", farm.yards.at(walk.yard).name,
+        iso_date(local_date(walk.opened)), clock_time(walk.opened),
+        device == own ? "" : " on tablet " + short_device(device));
   }
 }
 
 }  // namespace
 
 int due_command(const DueCall& call, const Surroundings& around) {
-  const auto store = open_whole_store(call, around, false);
+  const auto store = open_to_look(call, around);
   if (!store.ok()) return say_failure(store.status());
   const Farm& farm = store.value().farm();
   const Date on = call.on.value_or(local_date(around.now()));
   const Due due = due_on(farm, on);
   if (call.json) {
-    fmt::print("{}\n", storage::due_json(farm, due, on));
+    fmt::print("{}\n", json_for_terminal(storage::due_json(farm, due, on)));
     return 0;
   }
-  fmt::print("On {}\n", iso_date(on));
+  say("On {}\n", iso_date(on));
   print_open_walks(farm, store.value().device());
   print_rounds(farm, "Rounds due", due.rounds);
   print_rounds(farm, "Rounds to come", due.coming);
@@ -111,7 +112,7 @@ int due_command(const DueCall& call, const Surroundings& around) {
   print_visits(farm, visits(farm, {on, nullptr, {}}));
   print_moves(farm, on);
   if (due.rounds.empty() && due.come_backs.empty() && due.counts.empty() && due.post_counts.empty())
-    fmt::print("Nothing is due.\n");
+    say("Nothing is due.\n");
   return 0;
 }
 

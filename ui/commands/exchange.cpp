@@ -4,21 +4,21 @@
 
 #include <chrono>
 #include <cstdio>
-#include <thread>
 
 #include "engine/words/contradictions.h"
 #include "ui/commands/commands.h"
 #include "ui/commands/progress_line.h"
+#include "ui/commands/say.h"
 
 namespace ui {
 namespace {
 
 void print_done(const storage::Exchanged& done, const engine::Farm& farm) {
-  fmt::print("Bundles: {} taken in, {} not whole yet, {} put out. Entries: {} new.\n", done.taken,
-             done.waiting.size(), done.put.size(), done.entries);
-  for (const std::string& name : done.waiting) fmt::print("Not whole yet: {}\n", name);
-  for (const std::string& line : done.lines) fmt::print("{}\n", line);
-  if (done.taken > 0) fmt::print("Contradictions: {}.\n", engine::contradictions(farm).size());
+  say("Bundles: {} taken in, {} not whole yet, {} put out. Entries: {} new.\n", done.taken,
+      done.waiting.size(), done.put.size(), done.entries);
+  for (const std::string& name : done.waiting) say("Not whole yet: {}\n", name);
+  for (const std::string& line : done.lines) say("{}\n", line);
+  if (done.taken > 0) say("Contradictions: {}.\n", engine::contradictions(farm).size());
   std::fflush(stdout);
 }
 
@@ -26,9 +26,9 @@ engine::Result<bool> one_pass(const ExchangeCall& call, const Surroundings& arou
   auto store = open_whole_store(call, around, true);
   if (!store.ok()) return store.status();
   ProgressLine line;
-  const auto done = storage::exchange(
-      store.value(), {call.folder, engine::iso_date(engine::local_date(around.now()))},
-      line.progress());
+  const storage::ExchangePlace place{
+      call.folder, engine::iso_date(engine::local_date(around.now())), around.stopped};
+  const auto done = storage::exchange(store.value(), place, line.progress());
   line.end();
   if (!done.ok()) return done.status();
   const bool news = done.value().taken > 0 || !done.value().put.empty();
@@ -42,8 +42,7 @@ engine::Result<bool> one_pass(const ExchangeCall& call, const Surroundings& arou
 int exchange_command(const ExchangeCall& call, const Surroundings& around) {
   const auto first = one_pass(call, around, false);
   if (!first.ok()) return say_failure(first.status());
-  while (call.every) {
-    std::this_thread::sleep_for(std::chrono::seconds(*call.every));
+  while (call.every && rest(around, std::chrono::seconds(*call.every))) {
     const auto pass = one_pass(call, around, true);
     const bool later = pass.ok() || pass.status().code() == engine::Code::Busy;
     if (!later) return say_failure(pass.status());

@@ -7,6 +7,7 @@
 #include "engine/light/sun.h"
 #include "storage/disk/zones.h"
 #include "ui/commands/commands.h"
+#include "ui/commands/say.h"
 
 namespace ui {
 namespace {
@@ -49,12 +50,12 @@ void print_json(const std::array<Event, 5>& events, const std::string& zone) {
   nlohmann::json out;
   for (const Event& e : events)
     out[e.key] = e.at ? nlohmann::json(local(*e.at, zone)) : nlohmann::json(nullptr);
-  fmt::print("{}\n", out.dump());
+  fmt::print("{}\n", json_for_terminal(out.dump()));
 }
 
 void print_words(const std::array<Event, 5>& events, const std::string& zone) {
   for (const Event& e : events)
-    fmt::print("{:<12} {}\n", e.words, e.at ? local(*e.at, zone) : "not on this day");
+    say("{:<12} {}\n", e.words, e.at ? local(*e.at, zone) : "not on this day");
 }
 
 }  // namespace

@@ -4,19 +4,20 @@
 #include "storage/bundle/bundle_reader.h"
 #include "ui/commands/commands.h"
 #include "ui/commands/progress_line.h"
+#include "ui/commands/say.h"
 
 namespace ui {
 namespace {
 
 void print_report(const storage::Intake& intake, const storage::Merged& merged,
                   const engine::Farm& farm) {
-  fmt::print("Bundles: {} found, {} whole.\n", intake.bundles, intake.whole);
-  fmt::print("Entries: {} taken in, {} were here already.\n", merged.added, merged.known);
-  for (const std::string& line : intake.lines) fmt::print("{}\n", line);
-  for (const std::string& line : merged.lines) fmt::print("{}\n", line);
+  say("Bundles: {} found, {} whole.\n", intake.bundles, intake.whole);
+  say("Entries: {} taken in, {} were here already.\n", merged.added, merged.known);
+  for (const std::string& line : intake.lines) say("{}\n", line);
+  for (const std::string& line : merged.lines) say("{}\n", line);
   const auto found = engine::contradictions(farm);
-  fmt::print("Contradictions: {}.\n", found.size());
-  for (const engine::Contradicted& c : found) fmt::print("- {}\n", engine::words(c, farm));
+  say("Contradictions: {}.\n", found.size());
+  for (const engine::Contradicted& c : found) say("- {}\n", engine::words(c, farm));
 }
 
 // Nothing whole came: says why in one line, so that a script notices.

@@ -2,6 +2,7 @@
 
 #include "storage/answers/mites_json.h"
 #include "ui/commands/commands.h"
+#include "ui/commands/say.h"
 
 namespace ui {
 
@@ -10,7 +11,7 @@ int mites_command(const MitesCall& call) {
   if (!text.ok()) return say_failure(text.status());
   const auto answer = storage::answer_mites(text.value());
   if (!answer.ok()) return say_failure(answer.status());
-  fmt::print("{}", answer.value());
+  fmt::print("{}", json_for_terminal(answer.value()));
   return 0;
 }
 

@@ -2,6 +2,7 @@
 
 #include "storage/answers/order_json.h"
 #include "ui/commands/commands.h"
+#include "ui/commands/say.h"
 
 namespace ui {
 namespace {
@@ -11,12 +12,12 @@ std::string minutes(double seconds) {
 }
 
 void print_table(const engine::OrderCase& c, const OrderCall& call) {
-  fmt::print("A seal of {}; longest seal: within the time of a walk that never waits for a cloth\n",
-             minutes(c.seal_s));
-  fmt::print("cloths     finish   longest seal\n");
+  say("A seal of {}; longest seal: within the time of a walk that never waits for a cloth\n",
+      minutes(c.seal_s));
+  say("cloths     finish   longest seal\n");
   for (const engine::ClothRow& row : engine::cloth_table(c, call.cloths_from, call.cloths_to))
-    fmt::print("{:>6} {:>10} {:>14}{}\n", row.cloths, minutes(row.finish_s),
-               minutes(row.longest_seal_s), row.cloths == c.cloths ? "   as asked" : "");
+    say("{:>6} {:>10} {:>14}{}\n", row.cloths, minutes(row.finish_s), minutes(row.longest_seal_s),
+        row.cloths == c.cloths ? "   as asked" : "");
 }
 
 }  // namespace
@@ -29,7 +30,8 @@ int order_command(const OrderCall& call) {
   if (call.table)
     print_table(c.value(), call);
   else
-    fmt::print("{}", storage::order_plan_json(c.value(), engine::plan_order(c.value())));
+    fmt::print("{}", json_for_terminal(
+                         storage::order_plan_json(c.value(), engine::plan_order(c.value()))));
   return 0;
 }
 

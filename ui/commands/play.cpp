@@ -4,6 +4,7 @@
 #include <sys/wait.h>
 #include <unistd.h>
 
+#include <cerrno>
 #include <csignal>
 #include <cstdio>
 #include <filesystem>
@@ -13,6 +14,7 @@
 #include "ui/app/app_assets.h"
 #include "ui/commands/commands.h"
 #include "ui/commands/player.h"
+#include "ui/commands/say.h"
 
 namespace ui {
 namespace {
@@ -108,12 +110,23 @@ int live(const Play& play, const Baton& baton, int pipe_fd) {
       if (::write(pipe_fd, &next, sizeof next) == sizeof next) ::raise(SIGKILL);
       return say_failure(engine::Code::Failed, "crash: the next life cannot be told");
     }
+    if (play.around.stopped()) return say_failure(engine::Code::Failed, "stopped: not played on");
     const engine::Status held = player.play(play.steps[i]);
     if (!held.ok())
       return say_failure(engine::Code::Failed, fmt::format("{}: line {}: {}", play.call.script,
                                                            play.steps[i].line, held.message()));
   }
   return 0;
+}
+
+// A call that a signal may break off; whoever asks us to end asks the child too.
+template <class Call>
+auto whole_call(pid_t child, Call call) {
+  for (;;) {
+    const auto result = call();
+    if (result >= 0 || errno != EINTR) return result;
+    if (child > 0) ::kill(child, SIGTERM);
+  }
 }
 
 // Runs one child to its end. True: it crashed as scripted and `baton` is for the next one.
@@ -130,10 +143,12 @@ bool run_child(const Play& play, Baton& baton, int& code) {
   }
   ::close(fds[1]);
   Baton next;
-  const bool crashed = child > 0 && ::read(fds[0], &next, sizeof next) == sizeof next;
+  const bool crashed = child > 0 && whole_call(child, [&] {
+                                      return ::read(fds[0], &next, sizeof next);
+                                    }) == sizeof next;
   ::close(fds[0]);
   int status = 0;
-  if (child < 0 || ::waitpid(child, &status, 0) < 0)
+  if (child < 0 || whole_call(child, [&] { return ::waitpid(child, &status, 0); }) < 0)
     return code = say_failure(engine::Code::Failed, "no process to be had"), false;
   if (crashed) return baton = next, true;
   code = WIFEXITED(status) ? WEXITSTATUS(status)
@@ -189,7 +204,7 @@ int play_command(const PlayCall& call, const Surroundings& around) {
   int code = 0;
   while (run_child(play, baton, code)) {
   }
-  if (code == 0) fmt::print("{} steps played, pictures in {}\n", play.steps.size(), call.out);
+  if (code == 0) say("{} steps played, pictures in {}\n", play.steps.size(), call.out);
   return code;
 }
 

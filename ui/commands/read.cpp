@@ -3,6 +3,7 @@
 #include "storage/sheets/csv_table.h"
 #include "storage/sheets/spreadsheet.h"
 #include "ui/commands/commands.h"
+#include "ui/commands/say.h"
 
 namespace ui {
 
@@ -24,7 +25,7 @@ int read_command(const ReadCall& call, const Surroundings& around) {
   const auto events = store.value().next_all(now, std::move(reading.value().events));
   if (const engine::Status saved = store.value().append_all(events); !saved.ok())
     return say_failure(saved);
-  fmt::print("{}", storage::report_text(reading.value().report));
+  fmt::print("{}", lines_for_terminal(storage::report_text(reading.value().report)));
   return 0;
 }
 

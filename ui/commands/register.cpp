@@ -8,6 +8,7 @@
 #include "storage/register/register_files.h"
 #include "storage/text/utf8.h"
 #include "ui/commands/commands.h"
+#include "ui/commands/say.h"
 
 namespace ui {
 namespace {
@@ -66,7 +67,7 @@ std::vector<engine::YardId> yards_called(const engine::Farm& farm, const std::st
 int register_command(const RegisterCall& call, const Surroundings& around) {
   if (const std::string wrong = wrong_call(call); !wrong.empty())
     return say_failure(engine::Code::BadInput, wrong);
-  const auto store = open_whole_store(call, around, false);
+  const auto store = open_to_look(call, around);
   if (!store.ok()) return say_failure(store.status());
   const engine::Farm& farm = store.value().farm();
   engine::LogIndex book;
@@ -93,7 +94,7 @@ int register_command(const RegisterCall& call, const Surroundings& around) {
   if (bytes.empty()) return say_failure(engine::Code::Failed, "the PDF could not be made");
   if (const engine::Status saved = storage::write_whole_file(call.file, bytes); !saved.ok())
     return say_failure(saved);
-  fmt::print("{}: {} rows\n", call.file, rows.size());
+  say("{}: {} rows\n", call.file, rows.size());
   return 0;
 }
 

@@ -63,11 +63,14 @@ class Loop {
         waker_(Waker::source_for(stage.display().video_driver())) {
     app_.set_sticks(watch_.now());  // those that are in already; changed() tells of others only
     if (watch_.fd() >= 0) waker_.watch(watch_.fd(), POLLPRI);
+    if (around_.stop_fd >= 0) waker_.watch(around_.stop_fd, POLLIN);
+    if (const int asked = app_.listen(); asked >= 0) waker_.watch(asked, POLLIN);
   }
 
   bool turn() {
     const engine::Ms heard = hear();
-    if (!stage_.obey_window()) return false;
+    if (!stage_.obey_window() || around_.stopped()) return false;
+    app_.answer_looks();
     app_.typed(stage_.take_typed());
     if (watch_.changed()) app_.set_sticks(watch_.now());
     const engine::Stamp now = around_.now();
@@ -121,7 +124,9 @@ bool tell(const engine::Status& why, const ScreensCall& call, const Surroundings
   if (!stage.ok()) return false;
   Waker waker(Waker::source_for(stage.value()->display().video_driver()));
   Notice notice(why.message(), begin);
-  while (stage.value()->obey_window() && notice.turn(*stage.value(), around.now())) {
+  if (around.stop_fd >= 0) waker.watch(around.stop_fd, POLLIN);
+  while (!around.stopped() && stage.value()->obey_window() &&
+         notice.turn(*stage.value(), around.now())) {
     (void)waker.wait(stage.value()->input().busy() ? kFingerFrame : engine::Ms{60'000});
     stage.value()->input().poll();
   }

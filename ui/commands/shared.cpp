@@ -1,10 +1,13 @@
 #include <fmt/format.h>
+#include <poll.h>
 
 #include <cstdio>
 #include <filesystem>
 
 #include "storage/disk/whole_file.h"
+#include "storage/journal/look_server.h"
 #include "ui/commands/commands.h"
+#include "ui/commands/say.h"
 
 namespace ui {
 namespace {
@@ -24,7 +27,7 @@ int exit_code(engine::Code code) {
 }  // namespace
 
 int say_failure(engine::Code code, const std::string& line) {
-  fmt::print(stderr, "{}\n", line);
+  fmt::print(stderr, "{}\n", for_terminal(line));
   return exit_code(code);
 }
 
@@ -59,13 +62,34 @@ engine::Result<std::string> store_file(const CommonCall& call, const Surrounding
   return storage::store_path(call.store, around.environment);
 }
 
+namespace {
+
+storage::JournalOptions options_for(const Surroundings& around, bool create) {
+  storage::JournalOptions options;
+  options.device = engine::uuid_text(around.new_id(around.now().at.time_since_epoch().count()));
+  options.create = create;
+  return options;
+}
+
+engine::Result<storage::Store> whole(engine::Result<storage::Store> store, const CommonCall& call) {
+  if (!store.ok() || store.value().damage().empty()) return store;
+  if (call.readable) {
+    fmt::print(stderr, "{}\n", for_terminal(store.value().damage()));
+    return store;
+  }
+  return engine::Status(store.value().writable().code(),
+                        store.value().damage() +
+                            " (--readable shows what can be read, duskwalk restore --go-on goes on "
+                            "with it)");
+}
+
+}  // namespace
+
 engine::Result<storage::Store> open_store(const CommonCall& call, const Surroundings& around,
                                           bool create) {
   const auto path = store_file(call, around);
   if (!path.ok()) return path.status();
-  storage::JournalOptions options;
-  options.device = engine::uuid_text(around.new_id(around.now().at.time_since_epoch().count()));
-  options.create = create;
+  const storage::JournalOptions options = options_for(around, create);
   auto store = storage::Store::open(path.value(), options);
   if (!store.ok() && !create && store.status().code() == engine::Code::NotFound)
     return engine::Status(
@@ -81,16 +105,34 @@ engine::Result<storage::Store> open_store(const CommonCall& call, const Surround
 
 engine::Result<storage::Store> open_whole_store(const CommonCall& call, const Surroundings& around,
                                                 bool create) {
-  auto store = open_store(call, around, create);
-  if (!store.ok() || store.value().damage().empty()) return store;
-  if (call.readable) {
-    fmt::print(stderr, "{}\n", store.value().damage());
-    return store;
+  return whole(open_store(call, around, create), call);
+}
+
+// A command that writes has the store for a moment only and answers nobody: that one is waited for.
+engine::Result<storage::Store> open_any_to_look(const CommonCall& call,
+                                                const Surroundings& around) {
+  constexpr std::chrono::milliseconds kPatience{3000}, kMoment{100};
+  constexpr int kMoments = 10;
+  for (int moment = 0;; ++moment) {
+    auto store = open_store(call, around, false);
+    if (store.ok() || store.status().code() != engine::Code::Busy) return store;
+    const std::string path = store_file(call, around).value();
+    auto bytes = storage::look_through_open_program(path, kPatience);
+    if (bytes.ok())
+      return storage::Store::look(path, std::move(bytes).value(), options_for(around, false));
+    if (bytes.status().code() != engine::Code::Busy) return bytes.status();
+    if (moment == kMoments || !rest(around, kMoment)) return store;
   }
-  return engine::Status(store.value().writable().code(),
-                        store.value().damage() +
-                            " (--readable shows what can be read, duskwalk restore --go-on goes on "
-                            "with it)");
+}
+
+engine::Result<storage::Store> open_to_look(const CommonCall& call, const Surroundings& around) {
+  return whole(open_any_to_look(call, around), call);
+}
+
+bool rest(const Surroundings& around, std::chrono::milliseconds time) {
+  pollfd stop{around.stop_fd, POLLIN, 0};  // poll(2) passes over a descriptor below zero
+  (void)::poll(&stop, 1, static_cast<int>(time.count()));
+  return !around.stopped();
 }
 
 engine::Result<std::vector<storage::Sealed>> records_of(const storage::Store& store) {

@@ -4,6 +4,7 @@
 #include "storage/disk/whole_file.h"
 #include "storage/register/tags_pdf.h"
 #include "ui/commands/commands.h"
+#include "ui/commands/say.h"
 
 namespace ui {
 namespace {
@@ -18,7 +19,7 @@ std::string wrong_call(const TagsCall& call) {
 int tags_command(const TagsCall& call, const Surroundings& around) {
   if (const std::string wrong = wrong_call(call); !wrong.empty())
     return say_failure(engine::Code::BadInput, wrong);
-  const auto store = open_whole_store(call, around, false);
+  const auto store = open_to_look(call, around);
   if (!store.ok()) return say_failure(store.status());
   const engine::Farm& farm = store.value().farm();
   std::optional<engine::YardId> yard;
@@ -34,7 +35,7 @@ int tags_command(const TagsCall& call, const Surroundings& around) {
     return say_failure(engine::Code::NotFound, "there are no colonies to make tags for");
   if (const engine::Status saved = storage::write_whole_file(call.file, bytes); !saved.ok())
     return say_failure(saved);
-  fmt::print("{}: written\n", call.file);
+  say("{}: written\n", call.file);
   return 0;
 }
 

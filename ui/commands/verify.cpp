@@ -7,6 +7,7 @@
 #include "storage/bundle/bag.h"
 #include "storage/store/checkpoint.h"
 #include "ui/commands/commands.h"
+#include "ui/commands/say.h"
 
 namespace ui {
 namespace {
@@ -16,10 +17,9 @@ int verify_bundle(const std::string& folder) {
   if (!report.ok()) return say_failure(report.status());
   if (const engine::Status verdict = report.value().verdict(); !verdict.ok())
     return say_failure(verdict);
-  fmt::print("{}: whole. {} files, {} bytes, manifest {}\n", report.value().name,
-             report.value().payload.size(), report.value().bytes,
-             storage::hex(report.value().manifest));
-  for (const std::string& note : report.value().notes) fmt::print("note: {}\n", note);
+  say("{}: whole. {} files, {} bytes, manifest {}\n", report.value().name,
+      report.value().payload.size(), report.value().bytes, storage::hex(report.value().manifest));
+  for (const std::string& note : report.value().notes) say("note: {}\n", note);
   return 0;
 }
 
@@ -45,7 +45,7 @@ std::size_t misfits(const engine::Farm& farm) {
 }
 
 int verify_journal(const VerifyCall& call, const Surroundings& around) {
-  const auto store = open_store(call, around, false);
+  const auto store = open_any_to_look(call, around);
   if (!store.ok()) return say_failure(store.status());
   if (!store.value().damage().empty())
     return say_failure(store.value().writable().code(), store.value().damage());
@@ -56,17 +56,17 @@ int verify_journal(const VerifyCall& call, const Surroundings& around) {
                        fmt::format("the journal is damaged: {} ({} found)", report.problems.front(),
                                    report.problems.size()));
   const std::size_t unfit = misfits(store.value().farm());
-  fmt::print("The journal is whole: {} events, chain and order hold, {}.\n", report.events,
-             unfit == 0 ? "every event is possible"
-                        : fmt::format("{} do not fit and do not count", unfit));
-  if (const std::string line = store.value().unshown(); !line.empty()) fmt::print("{}\n", line);
+  say("The journal is whole: {} events, chain and order hold, {}.\n", report.events,
+      unfit == 0 ? "every event is possible"
+                 : fmt::format("{} do not fit and do not count", unfit));
+  if (const std::string line = store.value().unshown(); !line.empty()) say("{}\n", line);
   if (report.sides > 0)
-    fmt::print("Forks: {} more events of other sides are kept, and are whole.\n", report.sides);
+    say("Forks: {} more events of other sides are kept, and are whole.\n", report.sides);
   for (const auto& [device, missing] : report.waiting)
-    fmt::print("Not merged yet from {}: {}\n", device, storage::to_text(missing));
+    say("Not merged yet from {}: {}\n", device, storage::to_text(missing));
   for (const engine::WrongClock& wrong : store.value().wrong_clocks())
-    fmt::print("{}\n", engine::words(wrong));
-  fmt::print("State hash {:016x}\n", engine::state_hash(store.value().farm()));
+    say("{}\n", engine::words(wrong));
+  say("State hash {:016x}\n", engine::state_hash(store.value().farm()));
   return 0;
 }
 
