@@ -48,6 +48,14 @@ struct EntryCorrected {
   DUSKWALK_FIELDS(f("entry", s.entry), f("reason", s.reason), f("instead", s.instead))
 };
 
+// Takes a strike or a correction back: what it struck counts again as it was said.
+struct StrikeTakenBack {
+  static constexpr const char* kKind = "strike_taken_back";
+  EntryRef strike;  // the strike or correction, not what it struck
+  std::string reason;
+  DUSKWALK_FIELDS(f("strike", s.strike), f("reason", s.reason))
+};
+
 // This tablet has read entries of others: what it enters from now on comes after them, whatever its
 // own wall clock says (engine/farm/common_clock.h). `read` names of each other tablet the last
 // entry that was read, where that is another one than this tablet's last ClockFollowed named.

@@ -120,6 +120,12 @@ std::optional<std::size_t> Log::find(const EntryRef& ref) const {
   return odd->second;
 }
 
+bool Log::has_fallen(std::size_t i) const {
+  if (!marks_) return false;
+  const auto mark = marks_->find(i);
+  return mark != marks_->end() && mark->second.fallen != Refusal::None;
+}
+
 std::vector<std::size_t> Log::marked() const {
   std::vector<std::size_t> places;
   if (marks_)

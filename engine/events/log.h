@@ -115,6 +115,7 @@ class Log {
   void set_struck(std::size_t i, std::optional<Struck> struck);  // of what does not count any more
   void set_fallen(std::size_t i, Refusal fallen);
   void truncate(std::size_t size);  // takes the last ones out
+  [[nodiscard]] bool has_fallen(std::size_t i) const;
   // Places of all that are struck or have fallen, rising.
   [[nodiscard]] std::vector<std::size_t> marked() const;
 

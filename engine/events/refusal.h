@@ -41,11 +41,12 @@ enum class Refusal {
   NotPaused,
   AlreadyStruck,
   StrikesAStrike,
-  OthersStandOnIt,  // treatments or counts would fall with it
+  OthersStandOnIt,  // facts would fall with it
   NotCorrectable,   // of another kind, or about another walk, colony or lot
+  NotStruck,        // the strike does not hold, so there is nothing to take back
 };
 
-constexpr std::array<const char*, 33> enum_names(Refusal) {
+constexpr std::array<const char*, 34> enum_names(Refusal) {
   return {"none",
           "seq_out_of_step",
           "no_such_yard",
@@ -78,7 +79,8 @@ constexpr std::array<const char*, 33> enum_names(Refusal) {
           "already_struck",
           "strikes_a_strike",
           "others_stand_on_it",
-          "not_correctable"};
+          "not_correctable",
+          "not_struck"};
 }
 
 }  // namespace engine

@@ -79,8 +79,12 @@ void fold(Farm& f, const Event&, const ColonyLost& e) {
 
 // ---- kit ----
 
+// One that was awaited keeps what was said of it.
 void fold(Farm& f, const Event&, const KitAdded& e) {
-  f.kit[e.item] = {.id = e.item, .sort = e.sort, .name = e.name};
+  KitItem& item = f.kit[e.item];
+  item.id = e.item;
+  item.sort = e.sort;
+  item.name = e.name;
 }
 
 void fold(Farm& f, const Event&, const KitChanged& e) {
@@ -155,12 +159,15 @@ void fold(Farm& f, const Event&, const CourseEnded& e) {
   f.courses.at(e.course).end_reason = e.reason;
 }
 
+// On record those of a list that cannot be placed any more are left out.
 void place(Farm& f, const std::vector<CourseDates>& courses) {
-  for (const CourseDates& c : courses)
+  for (const CourseDates& c : courses) {
+    if (why_not_placed(f, c) != Refusal::None) continue;
     if (c.yard)
       f.courses[c.course] = {c.course, *c.yard, c.rounds, false, {}};
     else
       f.courses.at(c.course).rounds = c.rounds;
+  }
 }
 
 void fold(Farm& f, const Event&, const CoursesPlanned& e) { place(f, e.courses); }
@@ -187,9 +194,12 @@ void fold(Farm& f, const Event&, const AirExpected& e) {
     f.air_expected.erase(when);
 }
 
+// On record colonies that are not there any more are left out.
 void fold(Farm& f, const Event&, const BroodNoted& e) {
   for (const ColonyId id : e.colonies) {
-    std::vector<BroodNote>& notes = f.colonies.at(id).brood;
+    const auto colony = f.colonies.find(id);
+    if (colony == f.colonies.end()) continue;
+    std::vector<BroodNote>& notes = colony->second.brood;
     const auto after = std::upper_bound(notes.begin(), notes.end(), e.on,
                                         [](Date on, const BroodNote& n) { return on < n.on; });
     notes.insert(after, {e.on, e.what});
@@ -216,6 +226,14 @@ void leave(Farm& f, const Walk& walk) {
   }
 }
 
+// On record colonies that are not there any more are left out.
+WalkOpened of_known(const Farm& f, WalkOpened e) {
+  const auto gone = [&](ColonyId id) { return !f.colonies.contains(id); };
+  std::erase_if(e.colonies, gone);
+  if (e.planned) std::erase_if(*e.planned, [&](const PlannedVisit& v) { return gone(v.colony); });
+  return e;
+}
+
 void fold(Farm& f, const Event& at, const WalkOpened& e) {
   if (const WalkId* before = walk_before(f, at.ref.device)) {
     Walk& walk = f.walks.change(*before);  // it was complete, or its closing was struck
@@ -223,7 +241,7 @@ void fold(Farm& f, const Event& at, const WalkOpened& e) {
     leave(f, walk);
     f.walk_under_way.erase(walk.device);
   }
-  f.walks.put(begin(at, e));
+  f.walks.put(begin(at, of_known(f, e)));
   f.walk_under_way[at.ref.device] = e.walk;
 }
 
@@ -365,6 +383,7 @@ void fold(Farm& f, const Event& at, const OtherTreatmentGiven& e) {
 void fold(Farm&, const Event&, const NoteWritten&) {}
 void fold(Farm&, const Event&, const EntryStruck&) {}
 void fold(Farm&, const Event&, const EntryCorrected&) {}  // folded in the place of what it corrects
+void fold(Farm&, const Event&, const StrikeTakenBack&) {}
 void fold(Farm&, const Event&, const ContradictionSettled&) {}
 void fold(Farm&, const Event&, const ClockFollowed&) {}  // its clock is read from the log
 
@@ -382,108 +401,11 @@ void fold(Farm& f, const Event&, const SetupChanged& e) {
   if (e.pace) f.setup.pace = e.pace;
 }
 
-void fold(Farm& f, const Event& e) {
+}  // namespace
+
+void fold_in(Farm& f, const Event& e) {
   std::visit([&](const auto& body) { fold(f, e, body); }, e.body);
 }
-
-// Recorded facts that stand although an entry before them was struck since.
-bool stands_on_record(const Body& body, Refusal why) {
-  if (std::holds_alternative<WalkOpened>(body))
-    return why == Refusal::AnotherWalkUnderWay || why == Refusal::NoSuchCourse;
-  return stands(body, why);
-}
-
-bool is_about_another(const Body& body) {
-  return std::holds_alternative<EntryStruck>(body) || std::holds_alternative<EntryCorrected>(body);
-}
-
-// Why it falls; None: it is in the farm now.
-Refusal fold_if_it_fits(Farm& f, const Event& e) {
-  const Refusal fallen = why_it_does_not_fit(f, e);
-  if (fallen != Refusal::None && !stands_on_record(e.body, fallen)) return fallen;
-  fold(f, e);
-  return Refusal::None;
-}
-
-// What the struck entry should have said, as if it had been said then. The correction falls where
-// it does not fit.
-void fold_corrected(Farm& f, const Entry& entry) {
-  const auto place = correction_place(f.log, entry);
-  if (!place) return;
-  const Entry by = f.log.copy(*place);
-  const Event then{entry.event.ref, entry.event.stamp,
-                   body_of(std::get<EntryCorrected>(by.event.body).instead)};
-  f.log.set_fallen(*place, fold_if_it_fits(f, then));
-}
-
-// ---- snapshots ----
-
-constexpr std::size_t kSnapshotsApart = 512;  // entries: some milliseconds of folding
-
-// A snapshot goes when its neighbours are no further apart than it is from the end: about one is
-// left for each doubling of the distance.
-void thin_out(std::vector<Snapshot>& snapshots, std::size_t end) {
-  for (std::size_t i = snapshots.size(); i-- > 1;) {
-    if (i + 1 >= snapshots.size()) continue;
-    if (snapshots[i + 1].entries - snapshots[i - 1].entries <= end - snapshots[i].entries)
-      snapshots.erase(snapshots.begin() + static_cast<std::ptrdiff_t>(i));
-  }
-}
-
-// `entries` are folded now.
-void add_snapshot(Farm& f, std::size_t entries) {
-  const std::size_t last = f.snapshots.empty() ? 0 : f.snapshots.back().entries;
-  if (entries < last + kSnapshotsApart) return;
-  f.snapshots.push_back({entries, std::make_shared<const FarmState>(f)});
-  thin_out(f.snapshots, entries);
-}
-
-// Kinds that nothing stands on and that change nothing but the log.
-bool only_said(const Body& body) {
-  return std::holds_alternative<NoteWritten>(body) ||
-         std::holds_alternative<ContradictionSettled>(body) ||
-         std::holds_alternative<ClockFollowed>(body);
-}
-
-void take_out(FarmState& f, const EntryRef& entry, const CountTaken&) { f.counts.erase(entry); }
-
-void take_out(FarmState& f, const EntryRef& entry, const OtherTreatmentGiven& e) {
-  std::erase_if(f.otherwise_treated.change(e.colony),
-                [&](const OtherGiven& o) { return o.entry == entry; });
-}
-
-// For what nothing stands on: it is taken out of the state and of what is kept of earlier ones.
-template <class Kind>
-bool take_out_if(Farm& f, std::size_t place, const Event& was) {
-  const auto* said = std::get_if<Kind>(&was.body);
-  if (said == nullptr) return false;
-  take_out(f, was.ref, *said);
-  for (Snapshot& snapshot : f.snapshots) {
-    if (snapshot.entries <= place) continue;
-    auto state = std::make_shared<FarmState>(*snapshot.state);
-    take_out(*state, was.ref, *said);
-    snapshot.state = std::move(state);
-  }
-  return true;
-}
-
-// A correction, and a strike of one, change the farm from where the first words stand.
-Farm strike(Farm f, const Event& by, const EntryStruck& struck) {
-  const std::size_t place = *f.log.find(struck.entry);
-  const Entry was = f.log.copy(place);
-  f.log.set_struck(place, Struck{by.ref, struck.reason, by.stamp});
-  if (is_about_another(was.event.body) || std::holds_alternative<EntryCorrected>(by.body)) {
-    const std::size_t first = first_place(f.log, place);
-    return fold_again(std::move(f), first);
-  }
-  if (!was.counts() || only_said(was.event.body)) return f;
-  const bool out = take_out_if<CountTaken>(f, place, was.event) ||
-                   take_out_if<OtherTreatmentGiven>(f, place, was.event);
-  if (out) return f;
-  return fold_again(std::move(f), place);
-}
-
-}  // namespace
 
 const WalkId* walk_before(const Farm& f, DeviceId device) {
   for (;;) {
@@ -493,38 +415,6 @@ const WalkId* walk_before(const Farm& f, DeviceId device) {
     if (branch == nullptr) return nullptr;
     device = branch->after;
   }
-}
-
-Farm fold_again(Farm f, std::size_t changed) {
-  while (!f.snapshots.empty() && f.snapshots.back().entries > changed) f.snapshots.pop_back();
-  const bool anew = f.snapshots.empty();
-  const std::size_t from = anew ? 0 : f.snapshots.back().entries;
-  static_cast<FarmState&>(f) = anew ? FarmState{} : *f.snapshots.back().state;
-  // Only the last snapshots would stay: where they will not, none is made.
-  const std::size_t end = f.log.size();
-  std::size_t next = from + kSnapshotsApart;
-  f.log.scan(from, [&](std::size_t i, const Entry& entry) {
-    if (i == next) {
-      add_snapshot(f, i);
-      next = i + std::max(kSnapshotsApart, (end - i) / 2);
-    }
-    if (is_about_another(entry.event.body)) return;
-    if (entry.struck) return fold_corrected(f, entry);
-    f.log.set_fallen(i, fold_if_it_fits(f, entry.event));
-  });
-  return f;
-}
-
-Farm apply(Farm farm, const Event& e) {
-  assert(why_not(farm, e) == Refusal::None);
-  farm.last_seq[e.ref.device] = e.ref.seq;
-  farm.log.push_back(e);
-  if (const auto struck = strike_in(e.body))
-    farm = strike(std::move(farm), e, *struck);
-  else
-    fold(farm, e);
-  add_snapshot(farm, farm.log.size());
-  return farm;
 }
 
 }  // namespace engine

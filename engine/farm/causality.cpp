@@ -73,7 +73,7 @@ void Causality::note_readings(const Log& log) {
 
 // A tablet writes a strike, a correction or a settling of what it has before it.
 void Causality::note_named(const Log& log) {
-  log.each<EntryStruck, EntryCorrected, ContradictionSettled>([&](const Entry& e) {
+  log.each<EntryStruck, EntryCorrected, StrikeTakenBack, ContradictionSettled>([&](const Entry& e) {
     Body body = e.event.body;
     std::vector<EntryRef> named;
     each_entry_ref(body, [&](const EntryRef& ref) {

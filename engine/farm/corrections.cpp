@@ -47,6 +47,14 @@ const Entry* correction_of(const Farm& farm, const Entry& entry) {
   return place ? &farm.log[*place] : nullptr;
 }
 
+bool is_strike(const Body& body) {
+  return std::holds_alternative<EntryStruck>(body) || std::holds_alternative<StrikeTakenBack>(body);
+}
+
+bool is_about_another(const Body& body) {
+  return is_strike(body) || std::holds_alternative<EntryCorrected>(body);
+}
+
 std::optional<EntryStruck> strike_in(const Body& body) {
   if (const auto* strike = std::get_if<EntryStruck>(&body)) return *strike;
   if (const auto* c = std::get_if<EntryCorrected>(&body)) return EntryStruck{c->entry, c->reason};

@@ -76,7 +76,8 @@ struct Colony {
   std::vector<BroodNote> brood;     // by day; of one day, as they were entered
 };
 
-// A vaporizer, cloth, battery or respirator, with what its own sort needs.
+// A vaporizer, cloth, battery or respirator, with what its own sort needs. Without a name it is a
+// battery that corrected words name before the entry that brings it.
 struct KitItem {
   KitId id;
   KitSort sort = KitSort::Cloth;
@@ -91,6 +92,7 @@ struct KitItem {
   std::optional<Stamp> cartridge_since;  // respirator
 };
 
+// Without an amount received it is one that corrected words name before it is received.
 struct Lot {
   LotId id;
   std::string product;
@@ -204,9 +206,14 @@ const Kind* holds(const Farm& farm, const Entry& entry) {
   return nullptr;
 }
 
+// Why the event cannot be entered. A strike, correction or taking back is tried on a copy first
+// (engine/farm/would_fall.h), which takes as long as apply does.
 [[nodiscard]] Refusal why_not(const Farm& farm, const Event& e);
+// The same of an event that is on record: what an earlier version let be struck stays struck,
+// whatever stood on it, so nothing is tried.
+[[nodiscard]] Refusal why_not_on_record(const Farm& farm, const Event& e);
 
-// The farm after `e`. Requires why_not(farm, e) == Refusal::None (asserted).
+// The farm after `e`. Requires why_not_on_record(farm, e) == Refusal::None (asserted).
 [[nodiscard]] Farm apply(Farm farm, const Event& e);
 
 // A number that differs when anything in the farm differs; equal on every machine and build.

@@ -3,6 +3,8 @@
 #include <algorithm>
 #include <set>
 
+#include "engine/farm/fold.h"
+
 namespace engine {
 namespace {
 
@@ -21,8 +23,7 @@ Stamp stamp_of(const Farm& farm, const EntryRef& ref) {
 // Not struck yet, and says something that can be taken back.
 bool can_go(const Entry& entry) {
   const Body& body = entry.event.body;
-  return !entry.struck && !std::holds_alternative<EntryStruck>(body) &&
-         !std::holds_alternative<ClockFollowed>(body) &&
+  return !entry.struck && !is_strike(body) && !std::holds_alternative<ClockFollowed>(body) &&
          !std::holds_alternative<ContradictionSettled>(body);
 }
 

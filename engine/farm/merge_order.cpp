@@ -6,6 +6,7 @@
 #include "engine/events/entry_refs.h"
 #include "engine/farm/common_clock.h"
 #include "engine/farm/fold.h"
+#include "engine/farm/strike_marks.h"
 
 namespace engine {
 namespace {
@@ -61,82 +62,6 @@ struct Placed {
   Key key;
   Event event;
 };
-
-// What all strikes and corrections of a log say together: the first one of an entry holds. A void
-// one stays readable all the same.
-struct Strikes {
-  std::map<std::size_t, Struck> of;  // by place
-  std::map<std::size_t, Refusal> void_ones;
-};
-
-// A correction must come after what it corrects, so that no two can stand in each other's place.
-Refusal void_correction(const Log& log, const Entry& by, std::size_t own, std::size_t struck) {
-  const auto* c = std::get_if<EntryCorrected>(&by.event.body);
-  if (c == nullptr) return Refusal::None;
-  if (struck >= own) return Refusal::NoSuchEntry;
-  return corrects_alike(log.copy(struck), c->instead) ? Refusal::None : Refusal::NotCorrectable;
-}
-
-Refusal void_strike(const Log& log, const Strikes& before, const Entry& by, std::size_t own,
-                    const std::optional<std::size_t>& struck) {
-  if (!struck) return Refusal::NoSuchEntry;
-  if (log.kind_at(*struck) == Log::place_of<EntryStruck>()) return Refusal::StrikesAStrike;
-  if (before.of.contains(*struck)) return Refusal::AlreadyStruck;
-  return void_correction(log, by, own, *struck);
-}
-
-Strikes strikes_in(const Log& log) {
-  Strikes strikes;
-  log.each<EntryStruck, EntryCorrected>([&](const Entry& e) {
-    const EntryStruck strike = *strike_in(e.event.body);
-    const std::size_t own = *log.find(e.event.ref);
-    const auto struck = log.find(strike.entry);
-    const Refusal why = void_strike(log, strikes, e, own, struck);
-    if (why == Refusal::None)
-      strikes.of[*struck] = Struck{e.event.ref, strike.reason, e.event.stamp};
-    else
-      strikes.void_ones[own] = why;
-  });
-  return strikes;
-}
-
-bool holds_by(const std::map<std::size_t, Struck>& of, std::size_t place, const EntryRef& by) {
-  const auto at = of.find(place);
-  return at != of.end() && at->second.by == by;
-}
-
-// A correction that held before and holds now keeps what folding found of it.
-bool held_already(const Log& log, const Strikes& now, const Entry& e) {
-  const auto strike = strike_in(e.event.body);
-  const auto place = strike ? log.find(strike->entry) : std::nullopt;
-  if (!place || !holds_by(now.of, *place, e.event.ref)) return false;
-  const Entry struck = log.copy(*place);
-  return struck.struck && struck.struck->by == e.event.ref;
-}
-
-// Marks all that is struck; the first place from which the farm may be another for it.
-std::size_t mark_strikes(Log& log) {
-  const Strikes now = strikes_in(log);
-  std::size_t changed = log.size();
-  const auto touch = [&](std::size_t place) {
-    changed = std::min(changed, first_place(log, place));
-  };
-  for (const std::size_t place : log.marked()) {
-    const Entry e = log.copy(place);
-    if (e.struck && !holds_by(now.of, place, e.struck->by)) touch(place);
-    if (e.fallen != Refusal::None && strike_in(e.event.body) && !held_already(log, now, e))
-      log.set_fallen(place, Refusal::None);
-    if (e.struck && !now.of.contains(place)) log.set_struck(place, {});
-  }
-  for (const auto& [place, struck] : now.of) {
-    const Entry e = log.copy(place);
-    if (e.struck && e.struck->by == struck.by) continue;
-    touch(place);
-    log.set_struck(place, struck);
-  }
-  for (const auto& [place, why] : now.void_ones) log.set_fallen(place, why);
-  return changed;
-}
 
 // The first place whose correction stands at `from` or later and has fallen: that is found out
 // anew.
@@ -231,7 +156,7 @@ Farm fold_together(const Log& arrived, Branches branches) {
   f.branches = std::move(branches);
   f.log = in_common_order(arrived, f.branches);
   note_numbers(f);
-  (void)mark_strikes(f.log);
+  (void)mark_strikes(f);
   return fold_again(std::move(f));
 }
 
@@ -251,12 +176,15 @@ Farm take_together(Farm f, std::vector<Event> fresh) {
             [](const Placed& a, const Placed& b) { return a.key < b.key; });
   const std::size_t corrected = first_corrected_behind(f.log, from);
   f.log.truncate(from);
+  std::set<Thing> brought;
   for (Placed& p : tail) {
+    if (const auto thing = thing_to_wait_for(p.event.body)) brought.insert(*thing);
     note_number(f, p.event.ref);
     f.log.push_back(std::move(p.event));
   }
-  const std::size_t struck = mark_strikes(f.log);
-  return fold_again(std::move(f), std::min({from, corrected, struck}));
+  const std::size_t struck = mark_strikes(f);
+  const std::size_t waiting = first_waiting(f.log, brought, from);
+  return fold_again(std::move(f), std::min({from, corrected, struck, waiting}));
 }
 
 Farm put_in_order(Farm f) { return take_together(std::move(f), {}); }

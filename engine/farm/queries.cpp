@@ -3,6 +3,8 @@
 #include <algorithm>
 #include <tuple>
 
+#include "engine/farm/fold.h"
+
 namespace engine {
 namespace {
 
@@ -119,9 +121,7 @@ std::vector<ComeBack> come_back_list(const Farm& farm) {
 
 const Entry* last_entry(const Farm& farm, DeviceId device) {
   for (auto e = farm.log.rbegin(); e != farm.log.rend(); ++e)
-    if (e->event.ref.device == device && e->counts() &&
-        !std::holds_alternative<EntryStruck>(e->event.body))
-      return &*e;
+    if (e->event.ref.device == device && e->counts() && !is_strike(e->event.body)) return &*e;
   return nullptr;
 }
 

@@ -1,9 +1,11 @@
-// One function a kind, one line a reason.
+// One function a kind, one line a reason. The reasons that a record stands against (farm/apply.cpp,
+// stands_on_record) come last in each: one of them is given only where all else is in order.
 #include <algorithm>
 #include <set>
 
 #include "engine/farm/farm.h"
 #include "engine/farm/fold.h"
+#include "engine/farm/would_fall.h"
 
 namespace engine {
 namespace {
@@ -14,20 +16,31 @@ auto* find(const Map& map, const Key& key) {
   return at == map.end() ? nullptr : &at->second;
 }
 
+Refusal yard_known(const Farm& f, YardId id) {
+  return find(f.yards, id) == nullptr ? Refusal::NoSuchYard : Refusal::None;
+}
+
+// Asked after all else: what was entered about a yard that was lost meanwhile happened.
+Refusal yard_lost(const Farm& f, YardId id) {
+  return f.yards.at(id).lost ? Refusal::YardIsLost : Refusal::None;
+}
+
 Refusal yard_there(const Farm& f, YardId id) {
-  const Yard* yard = find(f.yards, id);
-  if (yard == nullptr) return Refusal::NoSuchYard;
-  return yard->lost ? Refusal::YardIsLost : Refusal::None;
+  const Refusal r = yard_known(f, id);
+  return r == Refusal::None ? yard_lost(f, id) : r;
 }
 
 Refusal colony_known(const Farm& f, ColonyId id) {
   return find(f.colonies, id) == nullptr ? Refusal::NoSuchColony : Refusal::None;
 }
 
+Refusal colony_lost(const Farm& f, ColonyId id) {  // likewise
+  return f.colonies.at(id).lost ? Refusal::ColonyIsLost : Refusal::None;
+}
+
 Refusal colony_there(const Farm& f, ColonyId id) {
-  const Colony* colony = find(f.colonies, id);
-  if (colony == nullptr) return Refusal::NoSuchColony;
-  return colony->lost ? Refusal::ColonyIsLost : Refusal::None;
+  const Refusal r = colony_known(f, id);
+  return r == Refusal::None ? colony_lost(f, id) : r;
 }
 
 Refusal kit_of_sort(const Farm& f, KitId id, KitSort sort) {
@@ -51,30 +64,32 @@ Refusal why_not(const Farm& f, const YardAdded& e) {
 }
 
 Refusal why_not(const Farm& f, const YardChanged& e) {
-  if (const Refusal r = yard_there(f, e.yard); r != Refusal::None) return r;
+  if (const Refusal r = yard_known(f, e.yard); r != Refusal::None) return r;
   if (e.name && e.name->empty()) return Refusal::NameMissing;
-  return place_in_range(e.place) ? Refusal::None : Refusal::OutOfRange;
+  return place_in_range(e.place) ? yard_lost(f, e.yard) : Refusal::OutOfRange;
 }
 
 Refusal why_not(const Farm& f, const YardLost& e) { return yard_there(f, e.yard); }
 
 Refusal why_not(const Farm& f, const ColonyAdded& e) {
   if (e.colony.empty() || find(f.colonies, e.colony)) return Refusal::AlreadyThere;
-  if (const Refusal r = yard_there(f, e.yard); r != Refusal::None) return r;
+  if (const Refusal r = yard_known(f, e.yard); r != Refusal::None) return r;
   if (e.name.empty()) return Refusal::NameMissing;
-  return boxes_in_range(e.brood_boxes) ? Refusal::None : Refusal::OutOfRange;
+  return boxes_in_range(e.brood_boxes) ? yard_lost(f, e.yard) : Refusal::OutOfRange;
 }
 
 Refusal why_not(const Farm& f, const ColonyChanged& e) {
-  if (const Refusal r = colony_there(f, e.colony); r != Refusal::None) return r;
+  if (const Refusal r = colony_known(f, e.colony); r != Refusal::None) return r;
   if (e.name && e.name->empty()) return Refusal::NameMissing;
   if (e.brood_boxes && !boxes_in_range(*e.brood_boxes)) return Refusal::OutOfRange;
-  return Refusal::None;
+  return colony_lost(f, e.colony);
 }
 
 Refusal why_not(const Farm& f, const ColonyMoved& e) {
-  if (const Refusal r = colony_there(f, e.colony); r != Refusal::None) return r;
-  return yard_there(f, e.to);
+  if (const Refusal r = colony_known(f, e.colony); r != Refusal::None) return r;
+  if (const Refusal r = yard_known(f, e.to); r != Refusal::None) return r;
+  if (const Refusal r = colony_lost(f, e.colony); r != Refusal::None) return r;
+  return yard_lost(f, e.to);
 }
 
 Refusal why_not(const Farm& f, const ColonyLost& e) { return colony_there(f, e.colony); }
@@ -82,7 +97,8 @@ Refusal why_not(const Farm& f, const ColonyLost& e) { return colony_there(f, e.c
 // ---- kit ----
 
 Refusal why_not(const Farm& f, const KitAdded& e) {
-  if (e.item.empty() || find(f.kit, e.item)) return Refusal::AlreadyThere;
+  const KitItem* there = find(f.kit, e.item);
+  if (e.item.empty() || (there != nullptr && !is_awaited(*there))) return Refusal::AlreadyThere;
   return e.name.empty() ? Refusal::NameMissing : Refusal::None;
 }
 
@@ -123,11 +139,10 @@ Refusal why_not(const Farm& f, const AcidDisposed& e) {
 // ---- season ----
 
 Refusal why_not(const Farm& f, const CountTaken& e) {
-  if (const Refusal r = colony_known(f, e.colony); r != Refusal::None) return r;
   if (!e.on.ok() || e.mites < 0 || e.mites > 100'000) return Refusal::OutOfRange;
   if (e.bees && (*e.bees < 1 || *e.bees > 10'000)) return Refusal::OutOfRange;
   if (e.hours && (*e.hours < 1 || *e.hours > 24 * 31)) return Refusal::OutOfRange;
-  return Refusal::None;
+  return colony_known(f, e.colony);
 }
 
 bool rising(const std::vector<Date>& rounds) {
@@ -138,8 +153,8 @@ bool rising(const std::vector<Date>& rounds) {
 
 Refusal why_not(const Farm& f, const CoursePlanned& e) {
   if (e.course.empty() || find(f.courses, e.course)) return Refusal::AlreadyThere;
-  if (const Refusal r = yard_there(f, e.yard); r != Refusal::None) return r;
-  return rising(e.rounds) ? Refusal::None : Refusal::OutOfRange;
+  if (const Refusal r = yard_known(f, e.yard); r != Refusal::None) return r;
+  return rising(e.rounds) ? yard_lost(f, e.yard) : Refusal::OutOfRange;
 }
 
 Refusal why_not(const Farm& f, const CourseChanged& e) {
@@ -151,23 +166,29 @@ Refusal why_not(const Farm& f, const CourseEnded& e) {
   return find(f.courses, e.course) ? Refusal::None : Refusal::NoSuchCourse;
 }
 
-// A course may stand in the list once, known or new as it says.
-Refusal courses_to_place(const Farm& f, const std::vector<CourseDates>& courses) {
+// A course may stand in the list once.
+Refusal courses_as_such(const std::vector<CourseDates>& courses) {
   std::set<CourseId> seen;
-  for (const CourseDates& c : courses) {
-    const bool known = find(f.courses, c.course) != nullptr;
-    if (!seen.insert(c.course).second || (c.yard && (known || c.course.empty())))
-      return Refusal::AlreadyThere;
-    if (!c.yard && !known) return Refusal::NoSuchCourse;
-    if (c.yard)
-      if (const Refusal r = yard_there(f, *c.yard); r != Refusal::None) return r;
+  for (const CourseDates& c : courses)
     if (!rising(c.rounds)) return Refusal::OutOfRange;
-  }
+  for (const CourseDates& c : courses)
+    if (!seen.insert(c.course).second) return Refusal::AlreadyThere;
+  return Refusal::None;
+}
+
+// Each is known or new as it says. A record places those that are (farm/apply.cpp).
+Refusal courses_to_place(const Farm& f, const std::vector<CourseDates>& courses) {
+  for (const CourseDates& c : courses)
+    if (const Refusal r = why_not_placed(f, c); r != Refusal::None) return r;
+  for (const CourseDates& c : courses)
+    if (c.yard)
+      if (const Refusal r = yard_lost(f, *c.yard); r != Refusal::None) return r;
   return Refusal::None;
 }
 
 Refusal why_not(const Farm& f, const CoursesPlanned& e) {
   if (e.courses.empty()) return Refusal::NoSuchCourse;
+  if (const Refusal r = courses_as_such(e.courses); r != Refusal::None) return r;
   return courses_to_place(f, e.courses);
 }
 
@@ -182,15 +203,18 @@ Refusal why_not(const Farm&, const EveningChanged& e) {
 
 Refusal why_not(const Farm& f, const EveningLost& e) {
   if (!e.on.ok()) return Refusal::OutOfRange;
+  if (const Refusal r = courses_as_such(e.moved); r != Refusal::None) return r;
   return courses_to_place(f, e.moved);
 }
 
 Refusal why_not(const Farm& f, const DriveTimeSet& e) {
-  if (const Refusal r = yard_there(f, e.to); r != Refusal::None) return r;
+  if (const Refusal r = yard_known(f, e.to); r != Refusal::None) return r;
   if (e.from)
-    if (const Refusal r = yard_there(f, *e.from); r != Refusal::None) return r;
+    if (const Refusal r = yard_known(f, *e.from); r != Refusal::None) return r;
   const bool apart = !e.from || *e.from != e.to;
-  return apart && e.minutes >= 1 && e.minutes <= 600 ? Refusal::None : Refusal::OutOfRange;
+  if (!apart || e.minutes < 1 || e.minutes > 600) return Refusal::OutOfRange;
+  if (const Refusal r = yard_lost(f, e.to); r != Refusal::None) return r;
+  return e.from ? yard_lost(f, *e.from) : Refusal::None;
 }
 
 Refusal why_not(const Farm&, const AirExpected& e) {
@@ -198,26 +222,30 @@ Refusal why_not(const Farm&, const AirExpected& e) {
   return e.on.ok() && fits ? Refusal::None : Refusal::OutOfRange;
 }
 
+bool each_once(const std::vector<ColonyId>& list) {
+  return std::set<ColonyId>(list.begin(), list.end()).size() == list.size();
+}
+
+// A record holds for those that are (farm/apply.cpp).
+Refusal all_known(const Farm& f, const std::vector<ColonyId>& list) {
+  for (const ColonyId id : list)
+    if (const Refusal r = colony_known(f, id); r != Refusal::None) return r;
+  return Refusal::None;
+}
+
 Refusal why_not(const Farm& f, const BroodNoted& e) {
   if (!e.on.ok()) return Refusal::OutOfRange;
   if (e.colonies.empty()) return Refusal::NoSuchColony;
-  std::set<ColonyId> seen;
-  for (const ColonyId id : e.colonies) {
-    if (const Refusal r = colony_known(f, id); r != Refusal::None) return r;
-    if (!seen.insert(id).second) return Refusal::AlreadyThere;
-  }
-  return Refusal::None;
+  if (!each_once(e.colonies)) return Refusal::AlreadyThere;
+  return all_known(f, e.colonies);
 }
 
 // ---- the walk ----
 
-Refusal colonies_to_walk(const Farm& f, const WalkOpened& e) {
-  if (e.colonies.empty()) return Refusal::NothingToTreat;
-  std::set<ColonyId> seen;
-  for (const ColonyId id : e.colonies) {
-    if (const Refusal r = colony_there(f, id); r != Refusal::None) return r;
-    if (!seen.insert(id).second) return Refusal::AlreadyThere;
-  }
+Refusal colonies_to_walk(const Farm& f, const std::vector<ColonyId>& colonies) {
+  if (const Refusal r = all_known(f, colonies); r != Refusal::None) return r;
+  for (const ColonyId id : colonies)
+    if (const Refusal r = colony_lost(f, id); r != Refusal::None) return r;
   return Refusal::None;
 }
 
@@ -245,11 +273,14 @@ bool plan_fits(const WalkOpened& o) {
 // The device that walks comes with the event, so this one is asked for by why_it_does_not_fit.
 Refusal why_not_open(const Farm& f, const Event& e, const WalkOpened& o) {
   if (o.walk.empty() || find(f.walks, o.walk)) return Refusal::AlreadyThere;
-  if (const Refusal r = yard_there(f, o.yard); r != Refusal::None) return r;
-  if (o.course && find(f.courses, *o.course) == nullptr) return Refusal::NoSuchCourse;
-  if (const Refusal r = colonies_to_walk(f, o); r != Refusal::None) return r;
+  if (const Refusal r = yard_known(f, o.yard); r != Refusal::None) return r;
+  if (o.colonies.empty()) return Refusal::NothingToTreat;
+  if (!each_once(o.colonies)) return Refusal::AlreadyThere;
   if (const Refusal r = kit_to_carry(f, o); r != Refusal::None) return r;
   if (!what_is_wrong(o.rules).empty() || !plan_fits(o)) return Refusal::OutOfRange;
+  if (const Refusal r = colonies_to_walk(f, o.colonies); r != Refusal::None) return r;
+  if (const Refusal r = yard_lost(f, o.yard); r != Refusal::None) return r;
+  if (o.course && find(f.courses, *o.course) == nullptr) return Refusal::NoSuchCourse;
   const WalkId* before = walk_before(f, e.ref.device);
   if (before && !complete(f.walks.at(*before))) return Refusal::AnotherWalkUnderWay;
   return Refusal::None;
@@ -306,18 +337,17 @@ Refusal why_not_late(const Farm& f, const Event& e, const EnteredLate& late) {
 Refusal why_not(const Farm& f, const ComeBackSettled& e) { return colony_known(f, e.colony); }
 
 Refusal why_not(const Farm& f, const OtherTreatmentGiven& e) {
-  if (const Refusal r = colony_known(f, e.colony); r != Refusal::None) return r;
   if (!e.on.ok() || e.withdrawal_days < 0 || !minute_in_range(e.minute)) return Refusal::OutOfRange;
   if (e.days_given && (*e.days_given < 1 || *e.days_given > 365)) return Refusal::OutOfRange;
   if (e.brood_boxes && !boxes_in_range(*e.brood_boxes)) return Refusal::OutOfRange;
   if (e.lot_expiry && !e.lot_expiry->ok()) return Refusal::OutOfRange;
-  return e.product.empty() ? Refusal::NameMissing : Refusal::None;
+  return e.product.empty() ? Refusal::NameMissing : colony_known(f, e.colony);
 }
 
 Refusal why_not(const Farm& f, const NoteWritten& e) {
+  if (e.text.empty()) return Refusal::NameMissing;
   if (e.yard && find(f.yards, *e.yard) == nullptr) return Refusal::NoSuchYard;
-  if (e.colony && find(f.colonies, *e.colony) == nullptr) return Refusal::NoSuchColony;
-  return e.text.empty() ? Refusal::NameMissing : Refusal::None;
+  return e.colony ? colony_known(f, *e.colony) : Refusal::None;
 }
 
 bool one_to_999(const std::optional<int>& n) { return !n || (*n >= 1 && *n <= 999); }
@@ -344,59 +374,14 @@ Refusal why_not(const Farm& f, const ContradictionSettled& e) {
   return e.decision.empty() ? Refusal::NameMissing : Refusal::None;
 }
 
-// ---- what treatments and counts stand on: striking it would take them out of the register ----
-
-bool had_its_turn(const Stop& s) { return s.phase != Phase::ToDo; }
-
-template <class Body>
-bool carries(const Farm&, const Body&) {
-  return false;
-}
-
-bool carries(const Farm& f, const YardAdded& e) {
-  return std::any_of(f.colonies.begin(), f.colonies.end(),
-                     [&](const auto& c) { return c.second.yard == e.yard; });
-}
-
-bool carries(const Farm& f, const ColonyAdded& e) {
-  const auto walked = [&](const auto& w) {
-    const Stop* stop = find_stop(w.second, e.colony);
-    return stop != nullptr && had_its_turn(*stop);
-  };
-  return f.counts.any_of(e.colony) || std::any_of(f.walks.begin(), f.walks.end(), walked);
-}
-
-bool carries(const Farm& f, const KitAdded& e) {
-  const auto taken_along = [&](const auto& w) {
-    const auto in = [&](const std::vector<KitId>& list) {
-      return std::find(list.begin(), list.end(), e.item) != list.end();
-    };
-    return in(w.second.vaporizers) || in(w.second.cloths) || w.second.respirator == e.item;
-  };
-  return std::any_of(f.walks.begin(), f.walks.end(), taken_along) ||
-         f.kit.at(e.item).settings_since_charge > 0;
-}
-
-bool carries(const Farm& f, const StockReceived& e) {
-  const Lot& lot = f.lots.at(e.lot);
-  return lot.used.mg > 0 || lot.disposed.mg > 0;
-}
-
-bool carries(const Farm& f, const EntryCorrected& e) {
-  return std::visit([&](const auto& body) { return carries(f, body); }, e.instead.body());
-}
-
-bool carries(const Farm& f, const WalkOpened& e) {
-  const Walk& walk = f.walks.at(e.walk);
-  return std::any_of(walk.stops.begin(), walk.stops.end(), had_its_turn);
-}
+// ---- what is said of entries ----
 
 // An entry that still stands, so that it can be struck.
 Refusal stands_there(const Farm& f, const EntryRef& ref) {
   const auto at = f.log.find(ref);
   if (!at) return Refusal::NoSuchEntry;
   const Entry entry = f.log.copy(*at);
-  if (std::holds_alternative<EntryStruck>(entry.event.body)) return Refusal::StrikesAStrike;
+  if (is_strike(entry.event.body)) return Refusal::StrikesAStrike;
   return entry.struck ? Refusal::AlreadyStruck : Refusal::None;
 }
 
@@ -419,22 +404,35 @@ Entry first_said(const Farm& f, const Entry& entry) {
   return at ? first_said(f, f.log.copy(*at)) : entry;
 }
 
+// Brood is noted in the colonies themselves, so they must have been there by then.
+Refusal there_by_then(const Farm& f, const EntryRef& entry, const BroodNoted& words) {
+  const std::size_t place = first_place(f.log, *f.log.find(entry));
+  for (const ColonyId colony : words.colonies)
+    if (!colony_came_before(f.log, place, colony)) return Refusal::NoSuchColony;
+  return Refusal::None;
+}
+
 Refusal why_not_corrected(const Farm& f, const EntryCorrected& c) {
   if (const Refusal r = stands_there(f, c.entry); r != Refusal::None) return r;
   const Entry entry = f.log.copy(*f.log.find(c.entry));
   if (!corrects_alike(entry, c.instead)) return Refusal::NotCorrectable;
   if (const auto* late = std::get_if<EnteredLate>(&c.instead.body()))
     return why_not_late(f, first_said(f, entry).event, *late);
+  if (const auto* brood = std::get_if<BroodNoted>(&c.instead.body()))
+    if (const Refusal r = there_by_then(f, c.entry, *brood); r != Refusal::None) return r;
   return std::visit([&](const auto& body) { return could_be(f, body); }, c.instead.body());
 }
 
-Refusal why_not(const Farm& f, const EntryStruck& e) {
-  if (const Refusal r = stands_there(f, e.entry); r != Refusal::None) return r;
-  const Entry entry = f.log.copy(*f.log.find(e.entry));
-  if (!entry.counts()) return Refusal::None;
-  return std::visit([&](const auto& body) { return carries(f, body); }, entry.event.body)
-             ? Refusal::OthersStandOnIt
-             : Refusal::None;
+Refusal why_not(const Farm& f, const EntryStruck& e) { return stands_there(f, e.entry); }
+
+// Only the strike that holds can be taken back.
+Refusal why_not(const Farm& f, const StrikeTakenBack& e) {
+  const auto at = f.log.find(e.strike);
+  const auto said = at ? strike_in(f.log.copy(*at).event.body) : std::nullopt;
+  const auto struck = said ? f.log.find(said->entry) : std::nullopt;
+  if (!struck) return Refusal::NoSuchEntry;
+  const Entry entry = f.log.copy(*struck);
+  return entry.struck && entry.struck->by == e.strike ? Refusal::None : Refusal::NotStruck;
 }
 
 }  // namespace
@@ -453,10 +451,21 @@ Refusal why_it_does_not_fit(const Farm& farm, const Event& e) {
       e.body);
 }
 
-Refusal why_not(const Farm& farm, const Event& e) {
+Refusal why_not_placed(const Farm& f, const CourseDates& c) {
+  const bool known = find(f.courses, c.course) != nullptr;
+  if (!c.yard) return known ? Refusal::None : Refusal::NoSuchCourse;
+  return known || c.course.empty() ? Refusal::AlreadyThere : yard_known(f, *c.yard);
+}
+
+Refusal why_not_on_record(const Farm& farm, const Event& e) {
   const std::int64_t* last = find(farm.last_seq, e.ref.device);
   if (e.ref.seq != (last ? *last : 0) + 1) return Refusal::SeqOutOfStep;
   return why_it_does_not_fit(farm, e);
+}
+
+Refusal why_not(const Farm& farm, const Event& e) {
+  const Refusal r = why_not_on_record(farm, e);
+  return r == Refusal::None ? why_not_tried(farm, e) : r;
 }
 
 }  // namespace engine

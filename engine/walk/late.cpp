@@ -67,7 +67,6 @@ Walk begin_past(const Event& e, const EnteredLate& late) {
 }
 
 Walk enter_late(Walk walk, const Event& e, const EnteredLate& late) {
-  assert(walk.closed);
   Stop& stop = stop_of(walk, late.colony);
   if (late.passed) {
     if (!stop.treatments.empty()) return walk;  // treated all the same
@@ -75,6 +74,11 @@ Walk enter_late(Walk walk, const Event& e, const EnteredLate& late) {
     stop.passed = late.passed;
     stop.pass_note = late.note;
     stop.passed_at = happened_at(e.stamp, late);
+    return walk;
+  }
+  const bool goes_on = stop.phase == Phase::UnderVapor || stop.phase == Phase::Covered;
+  if (goes_on && !walk.closed) {
+    stop.treatments.insert(std::prev(stop.treatments.end()), treatment_of(e, late));
     return walk;
   }
   if (stop.phase == Phase::Covered) end_seal(stop, happened_at(e.stamp, late));

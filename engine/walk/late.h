@@ -14,7 +14,8 @@ namespace engine {
 [[nodiscard]] Walk begin_past(const Event& e, const EnteredLate& late);
 
 // The walk with the late entry in it: a treatment that is over, or a passing over, at its colony's
-// stop (a new one, at the end, where the walk has none). Requires a walk that is closed.
+// stop (a new one, at the end, where the walk has none). In a walk that is not closed any more what
+// is under way in the colony stays as it is.
 [[nodiscard]] Walk enter_late(Walk walk, const Event& e, const EnteredLate& late);
 
 }  // namespace engine

@@ -28,10 +28,11 @@ Refusal why_not(const Walk& w, const VaporizerSet& e) {
   const Stop* stop = find_stop(w, e.colony);
   if (stop == nullptr) return Refusal::ColonyNotInWalk;
   if (!holds(w.vaporizers, e.vaporizer)) return Refusal::NoSuchKit;
+  if (e.dose.mg <= 0 || e.brood_boxes < 1) return Refusal::OutOfRange;
+  // A record stands against what is asked from here on (stands()).
   if (!protection_complete(w)) return Refusal::ProtectionMissing;
   if (stop->phase == Phase::UnderVapor) return Refusal::UnderVapor;
   if (stands_in(w, e.vaporizer) != nullptr) return Refusal::VaporizerInUse;
-  if (e.dose.mg <= 0 || e.brood_boxes < 1) return Refusal::OutOfRange;
   return Refusal::None;
 }
 

@@ -6,6 +6,8 @@
 #include <map>
 #include <set>
 
+#include "engine/events/entry_refs.h"
+#include "engine/events/fact.h"
 #include "engine/farm/forks.h"
 #include "engine/farm/merge_order.h"
 #include "engine/farm/queries.h"
@@ -15,20 +17,21 @@
 namespace engine {
 namespace {
 
-// What nobody could have struck away under it on one tablet (why_not: OthersStandOnIt).
-bool is_fact(const Body& body) {
-  return std::holds_alternative<EntryCorrected>(body) ||
-         std::holds_alternative<EnteredLate>(body) || std::holds_alternative<VaporizerSet>(body) ||
-         std::holds_alternative<CountTaken>(body) ||
-         std::holds_alternative<OtherTreatmentGiven>(body);
-}
-
 // The correction that came too late, and the strike or correction that holds.
 std::vector<EntryRef> corrected_twice(const Farm& farm, const Entry& late) {
   std::vector<EntryRef> sides = {late.event.ref};
   if (const auto* c = std::get_if<EntryCorrected>(&late.event.body))
     if (const Entry* struck = find_entry(farm, c->entry); struck != nullptr && struck->struck)
       sides.push_back(struck->struck->by);
+  std::sort(sides.begin(), sides.end());
+  return sides;
+}
+
+// The strike that waits for people, and what it struck.
+std::vector<EntryRef> waiting_strike(const Entry& e) {
+  std::vector<EntryRef> sides = {e.event.ref};
+  Body body = e.event.body;
+  each_entry_ref(body, [&](const EntryRef& ref) { sides.push_back(ref); });
   std::sort(sides.begin(), sides.end());
   return sides;
 }
@@ -42,6 +45,11 @@ void find_misfits(const Farm& farm, std::vector<Contradicted>& found) {
   for (const Entry& e : misfits) {
     const bool strike = std::holds_alternative<EntryStruck>(e.event.body);
     if (strike && e.fallen == Refusal::AlreadyStruck) continue;  // both say the same
+    if (e.fallen == Refusal::NotStruck) continue;                // likewise, of takings back
+    if (e.fallen == Refusal::OthersStandOnIt) {
+      found.push_back({Contradiction::StruckUnread, waiting_strike(e)});
+      continue;
+    }
     if (e.fallen == Refusal::AlreadyStruck) {
       found.push_back({Contradiction::CorrectedTwice, corrected_twice(farm, e)});
       continue;
@@ -176,6 +184,11 @@ std::string words(const Contradicted& c, const Farm& farm) {
       return fmt::format("Two tablets gave one colony vapor on one day: {}.", sides);
     case Contradiction::CorrectedTwice:
       return fmt::format("Two corrections of one entry, of which the first one holds: {}.", sides);
+    case Contradiction::StruckUnread:
+      return fmt::format(
+          "Another tablet had gone on with what this struck, which had not been read there; so it "
+          "does not take effect: {}. If it should all the same, strike it again.",
+          sides);
     case Contradiction::NamedTwice:
       return fmt::format("Two tablets added the same name: {}.", sides);
     case Contradiction::Forked:

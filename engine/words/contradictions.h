@@ -17,14 +17,16 @@ enum class Contradiction {
   NamedTwice,      // two tablets added a yard, or a colony of one yard, under one name
   CorrectedTwice,  // two tablets corrected one entry, or one struck what the other corrected
   Forked,          // copies of one tablet's store were both written on (branches.h)
+  StruckUnread,    // a strike waits: others had gone on with what it struck, unread there
 };
-constexpr std::array<const char*, 5> enum_names(Contradiction) {
-  return {"does_not_fit", "treated_twice", "named_twice", "corrected_twice", "forked"};
+constexpr std::array<const char*, 6> enum_names(Contradiction) {
+  return {"does_not_fit", "treated_twice", "named_twice", "corrected_twice", "forked", "struck_unread"};
 }
 
 struct Contradicted {
   Contradiction what = Contradiction::DoesNotFit;
-  // Rising; of an entry that does not fit, it alone; of a fork, the first entry of each side.
+  // Rising; of an entry that does not fit, it alone; of a fork, the first entry of each side; of a
+  // strike that waits, it and what it struck.
   std::vector<EntryRef> sides;
 };
 

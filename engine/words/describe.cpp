@@ -287,7 +287,9 @@ struct Say {
   [[nodiscard]] std::string entry(const EntryRef& ref) const {
     const Entry* there = find_entry(farm, ref);
     const auto words_there = there == nullptr ? std::nullopt : words_of(*there);
-    const bool strike = there == nullptr || std::holds_alternative<EntryStruck>(there->event.body);
+    const bool strike = there == nullptr ||
+                        std::holds_alternative<EntryStruck>(there->event.body) ||
+                        std::holds_alternative<StrikeTakenBack>(there->event.body);
     const std::string number = "entry " + short_ref(ref);
     if (words_there) return number + " (" + instead(*words_there) + ")";
     return strike ? number : number + " (" + std::visit(*this, there->event.body) + ")";
@@ -299,6 +301,18 @@ struct Say {
 
   std::string operator()(const EntryStruck& e) const {
     return with_note("struck " + entry(e.entry), e.reason);
+  }
+
+  // Names what counts again, not the strike.
+  std::string operator()(const StrikeTakenBack& e) const {
+    const Entry* strike = find_entry(farm, e.strike);
+    if (strike == nullptr) return with_note("took back entry " + short_ref(e.strike), e.reason);
+    if (const auto* c = std::get_if<EntryCorrected>(&strike->event.body))
+      return with_note("took back the correction of " + entry(c->entry), e.reason);
+    const auto* struck = std::get_if<EntryStruck>(&strike->event.body);
+    const std::string what =
+        struck == nullptr ? "entry " + short_ref(e.strike) : entry(struck->entry);
+    return with_note("took back the strike of " + what, e.reason);
   }
 
   std::string operator()(const EntryCorrected& e) const {

@@ -75,8 +75,21 @@ template <class Ask>
 auto about_struck(const EntryStruck& s, const Farm& farm, Ask ask)
     -> decltype(ask(std::declval<const Body&>())) {
   const Entry* e = find_entry(farm, s.entry);
-  if (e == nullptr || std::holds_alternative<EntryStruck>(e->event.body)) return std::nullopt;
+  if (e == nullptr || std::holds_alternative<EntryStruck>(e->event.body) ||
+      std::holds_alternative<StrikeTakenBack>(e->event.body))
+    return std::nullopt;
   return ask(e->event.body);
+}
+
+// The strike that the body is or takes back.
+std::optional<EntryStruck> strike_behind(const Body& body, const Farm& farm) {
+  if (const auto* s = std::get_if<EntryStruck>(&body)) return *s;
+  const auto* back = std::get_if<StrikeTakenBack>(&body);
+  const Entry* e = back == nullptr ? nullptr : find_entry(farm, back->strike);
+  if (e == nullptr) return std::nullopt;
+  if (const auto* c = std::get_if<EntryCorrected>(&e->event.body)) return EntryStruck{c->entry, {}};
+  const auto* s = std::get_if<EntryStruck>(&e->event.body);
+  return s == nullptr ? std::nullopt : std::optional(*s);
 }
 
 }  // namespace
@@ -133,7 +146,7 @@ std::string course_yard_called(const Farm& farm, const CourseDates& dates) {
 
 std::optional<YardId> yard_of(const Body& body, const Farm& farm) {
   if (const auto* c = std::get_if<EntryCorrected>(&body)) return yard_of(body_of(c->instead), farm);
-  if (const auto* s = std::get_if<EntryStruck>(&body))
+  if (const auto s = strike_behind(body, farm))
     return about_struck(*s, farm, [&](const Body& b) { return yard_of(b, farm); });
   return std::visit([&](const auto& k) { return yard_of_kind(k, farm); }, body);
 }
@@ -141,7 +154,7 @@ std::optional<YardId> yard_of(const Body& body, const Farm& farm) {
 std::optional<ColonyId> colony_of(const Body& body, const Farm& farm) {
   if (const auto* c = std::get_if<EntryCorrected>(&body))
     return colony_of(body_of(c->instead), farm);
-  if (const auto* s = std::get_if<EntryStruck>(&body))
+  if (const auto s = strike_behind(body, farm))
     return about_struck(*s, farm, [&](const Body& b) { return colony_of(b, farm); });
   return std::visit(
       [](const auto& k) -> std::optional<ColonyId> {

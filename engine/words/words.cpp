@@ -100,7 +100,7 @@ std::string words(const ComeBackReason& r) {
 const char* sentence(Refusal r) {
   return pick(
       r,
-      List<33>{
+      List<34>{
           "",
           "This entry is out of step with the journal of its tablet; read the journal again.",
           "This yard is not in the farm; add it first.",
@@ -132,9 +132,10 @@ const char* sentence(Refusal r) {
           "This colony was treated in this walk; it cannot be passed over now.",
           "The walk is not paused.",
           "This entry is struck already.",
-          "A strike cannot be struck; enter it again instead.",
-          "Treatments or counts stand on this entry; strike those first.",
+          "A strike cannot be struck; take it back instead.",
+          "Other entries stand on this one; strike those first.",
           "This entry cannot be corrected like that; strike it and enter it anew.",
+          "This strike does not hold, so there is nothing to take back.",
       });
 }
 

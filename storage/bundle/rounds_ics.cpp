@@ -125,7 +125,9 @@ class Changes {
   explicit Changes(const Farm& farm) {
     farm.log.scan(0, [&](std::size_t i, const Entry& e) {
       const Body& body = e.event.body;
-      if (std::holds_alternative<EntryStruck>(body) || std::holds_alternative<EntryCorrected>(body))
+      if (std::holds_alternative<EntryStruck>(body) ||
+          std::holds_alternative<EntryCorrected>(body) ||
+          std::holds_alternative<StrikeTakenBack>(body))
         everywhere_.push_back(i);
       else if (may_move(body)) {
         if (const auto yard = yard_of(body, farm)) of_yard_[*yard].push_back(i);

@@ -49,9 +49,17 @@ std::vector<engine::EntryRef> common_order(const engine::Log& arrived,
 }  // namespace
 
 Status GuardedFold::one(engine::Farm& farm, const engine::Event& e) const {
+  return fold(farm, e, engine::why_not);
+}
+
+Status GuardedFold::recorded(engine::Farm& farm, const engine::Event& e) const {
+  return fold(farm, e, engine::why_not_on_record);
+}
+
+Status GuardedFold::fold(engine::Farm& farm, const engine::Event& e, WhyNot why_not) const {
   try {
     if (before_) before_(e);
-    const engine::Refusal why = engine::why_not(farm, e);
+    const engine::Refusal why = why_not(farm, e);
     if (why != engine::Refusal::None) return {Code::BadInput, refusal_line(e, why)};
     farm = engine::apply(std::move(farm), e);
     return {};

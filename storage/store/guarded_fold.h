@@ -31,6 +31,8 @@ class GuardedFold {
   // The farm after one device's next event. BadInput: it does not fit; Failed: the engine could not
   // work it out. `farm` is worth nothing then.
   [[nodiscard]] engine::Status one(engine::Farm& farm, const engine::Event& event) const;
+  // The same of an event that is on record: a strike that an earlier version let pass holds.
+  [[nodiscard]] engine::Status recorded(engine::Farm& farm, const engine::Event& event) const;
 
   // As engine::fold_together. Entries at which it throws are left out and added to `unshown`: each
   // the first in the common order without which all before it can be folded. That takes some dozens
@@ -42,6 +44,8 @@ class GuardedFold {
   [[nodiscard]] engine::Status more(engine::Farm& farm, std::vector<engine::Event> fresh) const;
 
  private:
+  using WhyNot = engine::Refusal (*)(const engine::Farm&, const engine::Event&);
+  engine::Status fold(engine::Farm& farm, const engine::Event& event, WhyNot why_not) const;
   engine::Farm together(const engine::Log& arrived, const engine::Branches& branches) const;
   void leave_out(engine::Log& arrived, const engine::Branches& branches, const std::string& thrown,
                  bool all_behind, std::vector<Unshown>& unshown) const;

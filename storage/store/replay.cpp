@@ -57,7 +57,7 @@ std::optional<Replayed> one_by_one(const Journal& journal, const GuardedFold& fo
   const Status read = journal.replay_after(0, [&](const Sealed& sealed) {
     if (!fits) return;
     const auto event = to_event(sealed.record);
-    fits = event.ok() && fold.one(all.farm, event.value()).ok();
+    fits = event.ok() && fold.recorded(all.farm, event.value()).ok();
     if (fits) all.clocks.take(event.value());
   });
   if (!read.ok() || !fits) return std::nullopt;

@@ -84,7 +84,7 @@ Status Store::replay_later() {
   if (!holds_others(journal_))
     return read_unbroken(checkpoint_at_, [this](const Record& r) {
       const auto event = to_event(r);
-      const Status folded = event.ok() ? fold_.one(farm_, event.value()) : event.status();
+      const Status folded = event.ok() ? fold_.recorded(farm_, event.value()) : event.status();
       if (folded.ok()) clocks_.take(event.value());
       return folded;
     });

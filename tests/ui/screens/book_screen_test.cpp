@@ -47,7 +47,7 @@ TEST_CASE("what others stand on can be corrected though it cannot be struck") {
       e.views.book.entry = entry.event.ref;
   e.redraw();
   CHECK_FALSE(e.has("Strike"));
-  CHECK(e.sees("Treatments or counts stand on this entry"));
+  CHECK(e.sees("Other entries stand on this one"));
   go(e, {"Correct", "Lot code"});
   go(e, {"x", "OK", "Save correction"});
   CHECK(e.refused.empty());

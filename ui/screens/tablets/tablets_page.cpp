@@ -41,6 +41,8 @@ const char* what_words(engine::Contradiction what) {
       return "Corrected twice; the first holds";
     case engine::Contradiction::Forked:
       return "Written on in copies";
+    case engine::Contradiction::StruckUnread:
+      return "Struck unread; does not take effect";
   }
   return "";
 }

@@ -1,0 +1,160 @@
+// The farm after one more entry. A strike needs what comes after the struck entry folded again,
+// from a snapshot near it.
+#include <algorithm>
+#include <cassert>
+
+#include "engine/farm/farm.h"
+#include "engine/farm/fold.h"
+#include "engine/farm/strike_marks.h"
+
+namespace engine {
+namespace {
+
+// ---- snapshots ----
+
+constexpr std::size_t kSnapshotsApart = 512;  // entries: some milliseconds of folding
+
+// A snapshot goes when its neighbours are no further apart than it is from the end: about one is
+// left for each doubling of the distance.
+void thin_out(std::vector<Snapshot>& snapshots, std::size_t end) {
+  for (std::size_t i = snapshots.size(); i-- > 1;) {
+    if (i + 1 >= snapshots.size()) continue;
+    if (snapshots[i + 1].entries - snapshots[i - 1].entries <= end - snapshots[i].entries)
+      snapshots.erase(snapshots.begin() + static_cast<std::ptrdiff_t>(i));
+  }
+}
+
+// `entries` are folded now.
+void add_snapshot(Farm& f, std::size_t entries) {
+  const std::size_t last = f.snapshots.empty() ? 0 : f.snapshots.back().entries;
+  if (entries < last + kSnapshotsApart) return;
+  f.snapshots.push_back({entries, std::make_shared<const FarmState>(f)});
+  thin_out(f.snapshots, entries);
+}
+
+// Kinds that nothing stands on and that change nothing but the log.
+bool only_said(const Body& body) {
+  return std::holds_alternative<NoteWritten>(body) ||
+         std::holds_alternative<ContradictionSettled>(body) ||
+         std::holds_alternative<ClockFollowed>(body);
+}
+
+void take_out(FarmState& f, const EntryRef& entry, const CountTaken&) { f.counts.erase(entry); }
+
+void take_out(FarmState& f, const EntryRef& entry, const OtherTreatmentGiven& e) {
+  std::erase_if(f.otherwise_treated.change(e.colony),
+                [&](const OtherGiven& o) { return o.entry == entry; });
+}
+
+// For what nothing stands on: it is taken out of the state and of what is kept of earlier ones.
+template <class Kind>
+bool take_out_if(Farm& f, std::size_t place, const Event& was) {
+  const auto* said = std::get_if<Kind>(&was.body);
+  if (said == nullptr) return false;
+  take_out(f, was.ref, *said);
+  for (Snapshot& snapshot : f.snapshots) {
+    if (snapshot.entries <= place) continue;
+    auto state = std::make_shared<FarmState>(*snapshot.state);
+    take_out(*state, was.ref, *said);
+    snapshot.state = std::move(state);
+  }
+  return true;
+}
+
+// From where the farm changes when what holds at `place` does: from the first words there, or from
+// corrected words before it that wait for what is brought there.
+std::size_t first_changed(const Log& log, std::size_t place) {
+  const auto thing = thing_to_wait_for(log.copy(place).event.body);
+  const std::set<Thing> things = thing ? std::set{*thing} : std::set<Thing>{};
+  return first_waiting(log, things, first_place(log, place));
+}
+
+// A correction that was void stays so, struck or not.
+bool is_void(const Log& log, const Entry& e) {
+  const auto* c = std::get_if<EntryCorrected>(&e.event.body);
+  if (c == nullptr || e.fallen == Refusal::None) return false;
+  const auto corrected = log.find(c->entry);
+  const auto struck = corrected ? log.copy(*corrected).struck : std::nullopt;
+  return !struck || struck->by != e.event.ref;
+}
+
+// A correction, and a strike of one, change the farm from where the first words stand.
+Farm strike(Farm f, const Event& by, const EntryStruck& struck) {
+  const std::size_t place = *f.log.find(struck.entry);
+  const Entry was = f.log.copy(place);
+  const bool stays_void = is_void(f.log, was);
+  f.log.set_struck(place, Struck{by.ref, struck.reason, by.stamp});
+  if (stays_void) f.log.set_fallen(place, was.fallen);
+  if (is_about_another(was.event.body) || std::holds_alternative<EntryCorrected>(by.body)) {
+    const std::size_t first = first_changed(f.log, place);
+    return fold_again(std::move(f), first);
+  }
+  if (!was.counts() || only_said(was.event.body)) return f;
+  const bool out = take_out_if<CountTaken>(f, place, was.event) ||
+                   take_out_if<OtherTreatmentGiven>(f, place, was.event);
+  if (out) return f;
+  const std::size_t first = first_changed(f.log, place);
+  return fold_again(std::move(f), first);
+}
+
+// What the strike struck is not, and a correction that was void behind it may still be.
+Farm take_back(Farm f) {
+  const std::size_t first = mark_strikes(f);
+  return fold_again(std::move(f), first);
+}
+
+bool corrections_fell(const Log& log) {
+  const auto marked = log.marked();
+  return std::any_of(marked.begin(), marked.end(), [&](std::size_t place) {
+    return log.kind_at(place) == Log::place_of<EntryCorrected>() && log.has_fallen(place);
+  });
+}
+
+// The last entry of the log, which strikes nothing. Corrected words may have waited for it.
+Farm add(Farm f, const Event& e) {
+  const std::size_t last = f.log.size() - 1;
+  if (thing_to_wait_for(e.body) && corrections_fell(f.log)) {
+    const std::size_t first = first_changed(f.log, last);
+    if (first < last) return fold_again(std::move(f), first);
+  }
+  fold_in(f, e);
+  return f;
+}
+
+}  // namespace
+
+Farm fold_again(Farm f, std::size_t changed) {
+  while (!f.snapshots.empty() && f.snapshots.back().entries > changed) f.snapshots.pop_back();
+  const bool anew = f.snapshots.empty();
+  const std::size_t from = anew ? 0 : f.snapshots.back().entries;
+  static_cast<FarmState&>(f) = anew ? FarmState{} : *f.snapshots.back().state;
+  // Only the last snapshots would stay: where they will not, none is made.
+  const std::size_t end = f.log.size();
+  std::size_t next = from + kSnapshotsApart;
+  f.log.scan(from, [&](std::size_t i, const Entry& entry) {
+    if (i == next) {
+      add_snapshot(f, i);
+      next = i + std::max(kSnapshotsApart, (end - i) / 2);
+    }
+    if (is_about_another(entry.event.body)) return;
+    if (entry.struck) return fold_corrected(f, i, entry);
+    f.log.set_fallen(i, fold_if_it_fits(f, entry.event));
+  });
+  return f;
+}
+
+Farm apply(Farm farm, const Event& e) {
+  assert(why_not_on_record(farm, e) == Refusal::None);
+  farm.last_seq[e.ref.device] = e.ref.seq;
+  farm.log.push_back(e);
+  if (const auto struck = strike_in(e.body))
+    farm = strike(std::move(farm), e, *struck);
+  else if (std::holds_alternative<StrikeTakenBack>(e.body))
+    farm = take_back(std::move(farm));
+  else
+    farm = add(std::move(farm), e);
+  add_snapshot(farm, farm.log.size());
+  return farm;
+}
+
+}  // namespace engine
