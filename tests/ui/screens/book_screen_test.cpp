@@ -47,11 +47,34 @@ TEST_CASE("what others stand on can be corrected though it cannot be struck") {
       e.views.book.entry = entry.event.ref;
   e.redraw();
   CHECK_FALSE(e.has("Strike"));
-  CHECK(e.sees("Other entries stand on this one"));
+  CHECK(e.sees("Other entries stand on this one; strike those first."));
+  CHECK(e.sees("Striking this would also drop: "));
+  CHECK(e.sees("treatments of 14 Aug"));
   go(e, {"Correct", "Lot code"});
   go(e, {"x", "OK", "Save correction"});
   CHECK(e.refused.empty());
   CHECK(e.farm.lots.at(test::id<engine::LotId>(1)).code == "24-118x");
+}
+
+TEST_CASE("what a strike takes along is said before, and a strike is taken back") {
+  Evening e;
+  test::season(e);
+  const std::size_t before = e.farm.log.size();
+  go(e, {"Register", "A4: 2 g dihydrate set"});
+  CHECK(e.sees("Striking this also drops: "));
+  CHECK(e.sees(" of 14 Aug."));
+  go(e, {"wrong colony"});
+  e.hold("Strike");
+  CHECK(e.refused.empty());
+  REQUIRE(e.farm.log.size() == before + 1);
+  CHECK(e.farm.lots.at(test::id<engine::LotId>(1)).used.mg == 6000);
+  CHECK(e.sees("Struck on Wed 19 Aug 2026: wrong colony"));
+  CHECK_FALSE(e.has("Strike"));
+  e.hold("Take the strike back");
+  CHECK(e.refused.empty());
+  CHECK(e.farm.log.size() == before + 2);
+  CHECK(e.farm.lots.at(test::id<engine::LotId>(1)).used.mg == 8000);
+  CHECK(e.has("Strike"));
 }
 
 TEST_CASE("which colonies got a lot: two taps from the register") {

@@ -45,14 +45,18 @@ Ask correct_page(Touch& t, Rect room, const Look& look, RegisterView& v) {
        &back);
   const engine::Replacement now{c.body};
   const engine::Body body = engine::EntryCorrected{c.entry, reason_of(c), now};
-  const engine::Refusal refusal = why_not(look, body);
+  const Tried& tried = c.tried.of(look, body);
   const auto before = entry != nullptr ? engine::words_of(*entry) : std::nullopt;
   const bool changed = before && !engine::same_words(*before, now);
-  const bool fine = changed && refusal == engine::Refusal::None;
+  const bool fine = changed && tried.refusal == engine::Refusal::None;
+  const bool drops = changed && !tried.fall.empty();
   const Act list[] = {{.label = "Save correction",
-                       .second = !changed ? "nothing is changed" : engine::sentence(refusal),
+                       .second = !changed ? "nothing is changed"
+                                 : drops  ? "would drop " + tried.fall
+                                          : engine::sentence(tried.refusal),
                        .enabled = fine,
-                       .surface = Surface::Action,
+                       .surface = drops ? Surface::Warning : Surface::Action,
+                       .hold = drops,
                        .big = true}};
   const bool save = acts(t, room, list).has_value();
   form_fields(t, room, c.form, fields);

@@ -38,17 +38,37 @@ std::vector<std::string> lines_of(const Look& look, const engine::Entry& e) {
 
 Rect words_room(Touch& t, Rect& room) { return cut_top(room, t.mm(34), t.gap()); }
 
-// What others stand on cannot be struck, but a wrong number in it can be put right.
+// What facts stand on cannot be struck, but a wrong number in it can be put right.
 void cannot_strike(Touch& t, Rect room, const Look& look, RegisterView& v,
-                   const engine::Entry& entry, engine::Refusal refusal) {
+                   const engine::Entry& entry, const Tried& tried) {
   std::vector<std::string> lines = lines_of(look, entry);
-  if (!entry.struck && can_correct(entry)) {
+  if (can_correct(entry)) {
     const Act list[] = {{.label = "Correct"}};
     if (acts(t, room, list)) begin_correct(v, entry);
   }
-  if (!entry.struck && entry.fallen == engine::Refusal::None)
-    lines.emplace_back(engine::sentence(refusal));
+  if (entry.fallen == engine::Refusal::None) lines.emplace_back(engine::sentence(tried.refusal));
+  if (!tried.fall.empty()) lines.push_back("Striking this would also drop: " + tried.fall + ".");
   paragraphs(t, room, v.reason_page, lines);
+}
+
+// A struck or corrected entry can be made to count again, unless something else stands in the way.
+Ask struck_page(Touch& t, Rect room, const Look& look, RegisterView& v,
+                const engine::Entry& entry) {
+  const engine::StrikeTakenBack back{entry.struck->by, "struck by mistake"};
+  const Tried& tried = v.tried.of(look, back);
+  const bool can = tried.refusal == engine::Refusal::None;
+  const Act list[] = {{.label = "Take the strike back",
+                       .second = can ? "" : "not possible any more",
+                       .enabled = can,
+                       .surface = Surface::Warning,
+                       .hold = true}};
+  std::vector<std::string> lines = lines_of(look, entry);
+  if (!can) lines.emplace_back(engine::sentence(tried.refusal));
+  if (!tried.fall.empty())
+    lines.push_back("Taking the strike back would drop: " + tried.fall + ".");
+  const bool tapped = acts(t, room, list).has_value();
+  paragraphs(t, room, v.reason_page, lines);
+  return tapped ? Ask{engine::Body{back}} : Ask{};
 }
 
 }  // namespace
@@ -59,9 +79,10 @@ Ask entry_page(Touch& t, Rect room, const Look& look, RegisterView& v, const eng
   head(t, room, "Entry", when(entry), &back);
   if (back) v.entry.reset();
   engine::EntryStruck e{entry.event.ref, sentence_of(v.said, v.own_words)};
-  const engine::Refusal refusal = why_not(look, e);
-  if (refusal != engine::Refusal::None) {
-    cannot_strike(t, room, look, v, entry, refusal);
+  if (entry.struck) return struck_page(t, room, look, v, entry);
+  const Tried& tried = v.tried.of(look, e);
+  if (tried.refusal != engine::Refusal::None) {
+    cannot_strike(t, room, look, v, entry, tried);
     return {};
   }
   std::vector<Act> list = {{.label = "Strike",
@@ -74,7 +95,9 @@ Ask entry_page(Touch& t, Rect room, const Look& look, RegisterView& v, const eng
   const auto tapped = acts(t, room, list);
   const bool strike = tapped == 0U;
   if (tapped == 1U) begin_correct(v, entry);
-  told(t, words_room(t, room), "", lines_of(look, entry));
+  std::vector<std::string> lines = lines_of(look, entry);
+  if (!tried.fall.empty()) lines.push_back("Striking this also drops: " + tried.fall + ".");
+  told(t, words_room(t, room), "", lines);
   remark(t, cut_top(room, 2 * line_height(t, Size::Small) + 2, t.mm(1.5F)),
          "To take it back, choose why and hold Strike. It stays readable in the register.");
   reasons(t, room, kReasons, v.reason_page, v.said, v.own_words, v.typing);

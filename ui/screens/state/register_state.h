@@ -7,6 +7,7 @@
 #include "engine/register/search.h"
 #include "engine/words/contradictions.h"
 #include "ui/screens/base/form_state.h"
+#include "ui/screens/base/tried.h"
 #include "ui/screens/base/typing.h"
 
 namespace ui {
@@ -45,6 +46,7 @@ struct CorrectView {
   std::size_t reason = 0;
   std::string own_words;
   FormView form;
+  TriedOnce tried;
 };
 
 // Vapor or a passing over that is entered afterwards, for one or several colonies of a yard.
@@ -79,6 +81,7 @@ struct RegisterView {
   std::optional<engine::Date> day;        // none: today, or the last that has entries
   std::optional<engine::EntryRef> entry;  // the one whose page is open
   int reason_page = 0;
+  TriedOnce tried;                // the strike of that entry, or its taking back
   std::vector<std::string> said;  // reasons for striking
   std::string own_words;
   Typing typing;

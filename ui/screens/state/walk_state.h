@@ -7,6 +7,7 @@
 
 #include "engine/events/event.h"
 #include "engine/guide/foresee.h"
+#include "ui/screens/base/tried.h"
 #include "ui/touch/entry.h"
 
 namespace ui {
@@ -56,6 +57,7 @@ struct WalkView {
   std::set<engine::Protection> again;         // ticked once more after a break
   std::optional<engine::Stamp> again_done;    // when all of them were
   int strike_reason = 0;
+  TriedOnce tried;  // the strike of the last entry
   int map_page = 0;
   int list_page = 0;
 

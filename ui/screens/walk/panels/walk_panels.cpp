@@ -127,6 +127,12 @@ Ask strike_last(Touch& t, const Rect& room, const Look& look, WalkView& view) {
     notice(t, page.room, "There is no entry to strike.", Mark::Cross, Surface::Muted);
     return {};
   }
+  const auto reason = static_cast<std::size_t>(view.strike_reason);
+  const engine::EntryStruck struck{last->event.ref, kStrikeReasons[reason % 4]};
+  const Tried& tried = view.tried.of(look, struck);
+  if (!tried.fall.empty())
+    notice(t, page.room, "Striking this also drops: " + tried.fall + ".", Mark::Warning,
+           Surface::Warning);
   Rect box = cut_top(page.room, t.mm(24), t.gap());
   t.fill(box, Surface::Panel, t.mm(0.4F));
   text(t, inset(box, t.mm(3), t.mm(1.5F)),
@@ -142,9 +148,7 @@ Ask strike_last(Touch& t, const Rect& room, const Look& look, WalkView& view) {
         {.label = kStrikeReasons[i], .chosen = view.strike_reason == static_cast<int>(i)});
   if (const auto tapped = choices(t, page.room, list, 2, 20))
     view.strike_reason = static_cast<int>(*tapped);
-  const auto reason = static_cast<std::size_t>(view.strike_reason);
-  const engine::EntryStruck struck{last->event.ref, kStrikeReasons[reason % 4]};
-  const bool possible = why_not(look, struck) == engine::Refusal::None;
+  const bool possible = tried.refusal == engine::Refusal::None;
   if (!hold_button(t, strike, "Strike it",
                    {.enabled = possible, .surface = Surface::Warning, .large = true}))
     return {};
