@@ -5,6 +5,7 @@
 #include <algorithm>
 #include <cerrno>
 #include <iterator>
+#include <optional>
 #include <set>
 
 #include "engine/words/words.h"
@@ -26,10 +27,8 @@ constexpr std::size_t kAtOnce = 50'000;        // entries merged together
 const char* const kEventsPath = "/data/events.jsonl";
 const char* const kFolderNote = ".exchange-folder";
 
-std::string notes_path(const Store& store) { return exchange_notes_path(store.journal().path()); }
-
-ExchangeNotes notes_of(const Store& store) {
-  const auto text = read_own_file(notes_path(store), kMostNotes);
+ExchangeNotes read_notes(const std::string& path) {
+  const auto text = read_own_file(path, kMostNotes);
   return text.ok() ? parse_exchange_notes(text.value()) : ExchangeNotes{};
 }
 
@@ -138,12 +137,54 @@ bool was_refused(const ExchangeNotes& notes, const std::string& name, const Hash
   return note != notes.end() && note->second.refused == now;
 }
 
+const Status kStoreGone{Code::Gone, "the store was closed meanwhile"};
+
+// A portion of what no bundle holds yet, and what is needed to write it down.
+struct Portion {
+  std::vector<Sealed> entries;
+  BundleNote note;
+  std::string device_short;
+};
+
+// What follows runs on the store's thread, while the thread of the pass waits.
+
+Portion next_portion(const Store& store, const ExchangeNotes& notes, Status& wrong) {
+  Portion portion{{}, {}, engine::short_device(store.device())};
+  const NotOut left = not_out(store.journal(), notes);
+  if (left.empty()) return portion;
+  const auto sides = sides_in(store.journal());
+  wrong = store.journal().replay([&](const Sealed& s) {
+    if (portion.entries.size() < kEntriesOfOne && left.holds(s, sides.contains(s.hash)))
+      portion.entries.push_back(s);
+  });
+  portion.note = note_of(named(portion.entries), sides);
+  return portion;
+}
+
+struct MergedPart {
+  Result<Merged> merged;
+  std::set<Hash> sides;
+};
+
+MergedPart merge_part(Store& store, std::vector<Sealed>& events, const Progress& progress) {
+  auto merged = store.merge(std::move(events), progress);
+  return {std::move(merged), sides_in(store.journal())};
+}
+
 class Pass {
  public:
-  Pass(Store& store, const ExchangePlace& place, const Progress& progress)
-      : store_(store), place_(place), progress_(progress), notes_(notes_of(store)) {}
+  Pass(const OnStore& on_store, Files& files, const ExchangePlace& place, const Progress& progress)
+      : on_store_(on_store), files_(files), place_(place), progress_(progress) {}
 
   Status run() {
+    Status able;
+    if (!on_store_([&](Store& store) {
+          able = store.writable();
+          notes_path_ = exchange_notes_path(store.journal().path());
+        }))
+      return kStoreGone;
+    if (!able.ok()) return able;
+    notes_ = read_notes(notes_path_);
     auto names = bundles_in(files_, place_.folder);
     if (!names.ok()) return names.status();
     forget_gone(names.value());
@@ -191,14 +232,15 @@ class Pass {
   // What the folder holds is noted only when the journal holds it too.
   Status merge_pending() {
     if (fresh_.empty()) return {};
-    auto merged = store_.merge(std::move(pending_), progress_);
+    std::optional<MergedPart> part;
+    if (!on_store_([&](Store& store) { part = merge_part(store, pending_, progress_); }))
+      return kStoreGone;
     pending_.clear();
-    if (!merged.ok()) return merged.status();
+    if (!part->merged.ok()) return part->merged.status();
     done_.taken += fresh_.size();
-    done_.entries += merged.value().added;
-    add_lines(merged.value());
-    const auto sides = sides_in(store_.journal());
-    for (const auto& [name, events] : fresh_) notes_[name] = note_of(events, sides);
+    done_.entries += part->merged.value().added;
+    add_lines(part->merged.value());
+    for (const auto& [name, events] : fresh_) notes_[name] = note_of(events, part->sides);
     fresh_.clear();
     changed_ = true;
     return {};
@@ -212,45 +254,41 @@ class Pass {
   }
 
   Status put_out() {
-    const NotOut left = not_out(store_.journal(), notes_);
-    if (left.empty() || place_.stopped()) return {};
-    const auto sides = sides_in(store_.journal());
-    std::vector<Sealed> portion;
-    Status wrong;
-    const Status read = store_.journal().replay([&](const Sealed& s) {
-      if (!wrong.ok() || !left.holds(s, sides.contains(s.hash))) return;
-      portion.push_back(s);
-      if (portion.size() == kEntriesOfOne) wrong = put(portion);
-    });
-    if (!read.ok()) return read;
-    if (wrong.ok() && !portion.empty()) wrong = put(portion);
-    return wrong;
+    while (!place_.stopped()) {
+      Status wrong;
+      Portion portion;
+      if (!on_store_([&](Store& store) { portion = next_portion(store, notes_, wrong); }))
+        return kStoreGone;
+      if (!wrong.ok() || portion.entries.empty()) return wrong;
+      if (Status put = put_one(portion); !put.ok()) return put;
+    }
+    return {};
   }
 
-  Status put(std::vector<Sealed>& portion) {
+  Status put_one(const Portion& portion) {
     BagRequest request;
     request.parent = place_.folder;
-    request.device_short = engine::short_device(store_.device());
+    request.device_short = portion.device_short;
     request.day = request.bagging_date = place_.day;
-    request.payload = {{"events.jsonl", events_jsonl(portion)}};
+    request.payload = {{"events.jsonl", events_jsonl(portion.entries)}};
     const auto written = write_bag(files_, request);
     if (!written.ok()) return written.status();
-    notes_[written.value().name] = note_of(named(portion), sides_in(store_.journal()));
+    notes_[written.value().name] = portion.note;
     changed_ = true;
     done_.put.push_back(written.value().name);
-    portion.clear();
     return {};
   }
 
   Status keep_notes() {
     if (!changed_) return {};
-    return write_whole_file(notes_path(store_), to_text(notes_), PartFile::Readers::Owner);
+    return write_whole_file(notes_path_, to_text(notes_), PartFile::Readers::Owner);
   }
 
-  Store& store_;
+  const OnStore& on_store_;
+  Files& files_;
   const ExchangePlace& place_;
   const Progress& progress_;
-  DiskFiles files_;
+  std::string notes_path_;
   ExchangeNotes notes_;
   std::map<std::string, std::vector<Named>> fresh_;  // of the bundles whose entries are pending
   std::vector<Sealed> pending_;                      // read, not merged yet
@@ -261,26 +299,41 @@ class Pass {
 
 }  // namespace
 
-Result<Exchanged> exchange(Store& store, const ExchangePlace& place, const Progress& progress) {
-  if (Status able = store.writable(); !able.ok()) return able;
-  Pass pass(store, place, progress);
+Result<Exchanged> exchange(const OnStore& on_store, Files& files, const ExchangePlace& place,
+                           const Progress& progress) {
+  Pass pass(on_store, files, place, progress);
   if (Status done = pass.run(); !done.ok()) return done;
   return pass.take();
 }
 
-Result<bool> exchange_waits(const Store& store, const std::string& folder) {
+Result<Exchanged> exchange(Store& store, const ExchangePlace& place, const Progress& progress) {
   DiskFiles files;
+  return exchange([&](const auto& work) { return work(store), true; }, files, place, progress);
+}
+
+Result<bool> exchange_waits(const OnStore& on_store, Files& files, const std::string& folder) {
   const auto names = bundles_in(files, folder);
   if (!names.ok()) return names.status();
-  const ExchangeNotes notes = notes_of(store);
+  ExchangeNotes notes;
+  bool to_put = false;
+  if (!on_store([&](Store& store) {
+        notes = read_notes(exchange_notes_path(store.journal().path()));
+        to_put = !not_out(store.journal(), notes).empty();
+      }))
+    return kStoreGone;
   const std::set<std::string> there(names.value().begin(), names.value().end());
   const auto read = [&](const std::string& name) {
     return is_read(notes, name) ||
            was_refused(notes, name, bag_fingerprint(files, folder + "/" + name));
   };
   const auto gone = [&](const auto& note) { return !there.contains(note.first); };
-  return !std::all_of(there.begin(), there.end(), read) ||
-         std::any_of(notes.begin(), notes.end(), gone) || !not_out(store.journal(), notes).empty();
+  return to_put || !std::all_of(there.begin(), there.end(), read) ||
+         std::any_of(notes.begin(), notes.end(), gone);
+}
+
+Result<bool> exchange_waits(Store& store, const std::string& folder) {
+  DiskFiles files;
+  return exchange_waits([&](const auto& work) { return work(store), true; }, files, folder);
 }
 
 std::string exchange_folder(const std::string& store_path) {

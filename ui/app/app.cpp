@@ -15,12 +15,6 @@ namespace {
 
 constexpr std::chrono::minutes kClockGrace{2};  // clocks that are set by hand differ a little
 
-StickSeen seen(const storage::Stick& stick) {
-  const auto free = storage::free_bytes(stick.path);
-  return {stick.name, stick.path, stick.read_only,
-          free.ok() ? std::optional(free.value()) : std::nullopt};
-}
-
 Theme named(const std::vector<Theme>& themes, const char* name, Theme fallback) {
   const auto at =
       std::find_if(themes.begin(), themes.end(), [&](const Theme& t) { return t.name == name; });
@@ -35,7 +29,7 @@ App::App(storage::Store store, AppParts parts)
       sun_(named(parts_.themes, "sun", sun_theme())),
       dusk_(named(parts_.themes, "dusk", dusk_theme())),
       exchange_(parts_.store_path) {
-  look_for_copies();
+  look_at_places();
   // After a crash the walk goes on where it was.
   if (engine::walk_under_way(store_.farm(), store_.device()) != nullptr)
     views_.screen = ScreenName::Walk;
@@ -54,6 +48,7 @@ void App::frame(const FrameAt& at) {
   store_.farm().log.let_go();  // what the last frame looked at in an old log
   book_.read(store_.farm(), engine::LogIndex::kPiece);
   go_on_copying();
+  fetch_what_was_read();
   exchange_.turn(store_, at.now);
   touch_.begin({at.width, at.height, at.px_per_mm, &current_theme(), at.fonts, at.touch_ms,
                 at.touch_earliest_ms});
@@ -162,13 +157,6 @@ void App::scan(const std::string& line) {
   problem_ = "This tag is of a colony that is lost or was entered on another tablet.";
 }
 
-void App::set_sticks(std::vector<storage::Stick> sticks) {
-  sticks_ = std::move(sticks);
-  sticks_seen_.clear();
-  for (const storage::Stick& stick : sticks_) sticks_seen_.push_back(seen(stick));
-  look_for_copies();
-}
-
 bool App::alarm_wanted(const engine::Stamp& now) {
   const engine::Farm& farm = store_.farm();
   const engine::Walk* walk = engine::walk_under_way(farm, store_.device());
@@ -191,6 +179,8 @@ std::optional<engine::Ms> App::next_frame_in(const engine::Stamp& now) const {
   if (!book_.whole()) want(engine::Ms{1});
   if (job_.running()) want(engine::Ms{250});
   if (copies_.running() || looks_.busy()) want(engine::Ms{1});
+  if (waits_for_readers()) want(engine::Ms{100});
+  if (exchange_.busy()) want(engine::Ms{100});
   if (const auto look = exchange_.next()) want(std::max(engine::Ms{1}, *look - now.since_boot));
   // Countdowns and the clock turn over with the second; minutes are enough when nothing runs.
   const auto* walk = engine::walk_under_way(store_.farm(), store_.device());

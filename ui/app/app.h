@@ -13,9 +13,11 @@
 #include "storage/disk/removable_media.h"
 #include "storage/journal/look_server.h"
 #include "storage/store/store.h"
+#include "ui/app/beside.h"
 #include "ui/app/bundle_job.h"
 #include "ui/app/copies.h"
 #include "ui/app/exchange_watch.h"
+#include "ui/app/places_seen.h"
 #include "ui/screens/state/views.h"
 #include "ui/screens/walk/now/walk_alarm.h"
 
@@ -30,6 +32,16 @@ struct AppParts {
   std::string store_path;
   std::string log_folder;  // a folder on the tablet that bundles may go to
   std::vector<engine::MethodRules> methods{};
+};
+
+// What bundles or a copy brought, before it is merged.
+struct Gathered {
+  TakenIn seen;
+  std::vector<storage::Sealed> events{};
+};
+// A PDF: where it went, or why not.
+struct PaperWritten {
+  std::string line, failure;
 };
 
 // One frame's surroundings.
@@ -69,8 +81,9 @@ class App {
   // readable when one asks, or -1. And what is to be done for them, in each turn.
   [[nodiscard]] int listen();
   void answer_looks() { looks_.turn(store_.journal()); }
-  // Waits until the bundle under way is written; for scripts.
-  void finish_jobs() { job_.wait(); }
+  // Waits until what is written or read beside the screens is done; for scripts. The next frame
+  // shows it.
+  void finish_jobs();
 
  private:
   [[nodiscard]] Look look(const engine::Stamp& now);
@@ -84,14 +97,16 @@ class App {
   void take_all(const Entries& wanted, const engine::Stamp& now);
   void take_in(const TakeIn& wanted);
   void take_in_copy(const TakeInCopy& wanted);
-  void take_in_failed(const engine::Status& why);
-  void merge(std::vector<storage::Sealed> events);
+  void finish_taking_in();
   [[nodiscard]] engine::Result<CopyPlace> copy_place(const CopyStore& wanted) const;
   void copy_store(const CopyStore& wanted, const engine::Stamp& now);
   void go_on_copying();
   void let_go_of_copy();
   void open_where_it_goes_on();
-  void look_for_copies();
+  void look_at_places();
+  void show_places();
+  void fetch_what_was_read();
+  [[nodiscard]] bool waits_for_readers() const;
   void mend(const engine::Stamp& now);
   void write_paper(const WritePaper& wanted, const engine::Stamp& now);
   [[nodiscard]] std::string file_name(const WritePaper& wanted) const;
@@ -106,8 +121,12 @@ class App {
   Views views_;
   BundleJob job_;
   Copies copies_;
+  bool letting_go_ = false;  // of the stick that the copy is on
   ExchangeWatch exchange_;
   storage::LookServer looks_;
+  Beside<Gathered> reading_;
+  Beside<PaperWritten> paper_;
+  PlacesSeen places_;
   std::vector<storage::Stick> sticks_;
   std::vector<StickSeen> sticks_seen_;
   AlarmMemory alarm_;

@@ -7,7 +7,6 @@
 #include <utility>
 
 #include "engine/words/words.h"
-#include "storage/bundle/bundle_reader.h"
 #include "storage/bundle/day_bundle.h"
 #include "storage/disk/whole_file.h"
 #include "storage/register/register_files.h"
@@ -51,43 +50,6 @@ void App::take_all(const Entries& wanted, const engine::Stamp& now) {
     problem_ = saved.message();
 }
 
-// What the bundles below the folder bring; what cannot be taken is named, the rest is in.
-void App::take_in(const TakeIn& wanted) {
-  taken_in_ = {.folder = wanted.folder};
-  auto intake = storage::read_bundles({wanted.folder});
-  const bool nothing = intake.ok() && intake.value().bundles == 0;
-  if (nothing) {
-    taken_in_.failed = true;
-    taken_in_.lines = {"There is no bundle here: it is a folder with bagit.txt in it."};
-    return;
-  }
-  if (!intake.ok()) return take_in_failed(intake.status());
-  taken_in_.bundles = intake.value().bundles;
-  taken_in_.whole = intake.value().whole;
-  taken_in_.lines = std::move(intake.value().lines);
-  merge(std::move(intake.value().events));
-}
-
-void App::take_in_copy(const TakeInCopy& wanted) {
-  taken_in_ = {.folder = wanted.path, .copy = true};
-  auto events = storage::read_backup(wanted.path, parts_.store_path + ".taking-in");
-  if (!events.ok()) return take_in_failed(events.status());
-  merge(std::move(events).value());
-}
-
-void App::merge(std::vector<storage::Sealed> events) {
-  auto merged = store_.merge(std::move(events));
-  if (!merged.ok()) return take_in_failed(merged.status());
-  taken_in_.added = merged.value().added;
-  taken_in_.known = merged.value().known;
-  for (std::string& line : merged.value().lines) taken_in_.lines.push_back(std::move(line));
-}
-
-void App::take_in_failed(const engine::Status& why) {
-  taken_in_.failed = true;
-  taken_in_.lines = {why.message()};
-}
-
 engine::Result<CopyPlace> App::copy_place(const CopyStore& wanted) const {
   const auto stick = std::find_if(sticks_.begin(), sticks_.end(),
                                   [&](const auto& s) { return s.path == wanted.folder; });
@@ -106,26 +68,21 @@ void App::copy_store(const CopyStore& wanted, const engine::Stamp& now) {
   if (copies_.copy_as_it_is(store_.journal(), place.value(), now)) let_go_of_copy();
 }
 
-// Says whether the stick of a copy that is done may be pulled.
+// Lets go of the stick of a copy that is done, and then says whether it may be pulled.
 void App::let_go_of_copy() {
-  if (copies_.place().medium == storage::Medium::Stick) {
-    job_.release(copies_.place().folder);
-    const BundleSeen released = job_.seen();
-    copies_.add(released.state == BundleSeen::State::Safe ? "Safe to pull." : released.line);
-  }
-  look_for_copies();
+  letting_go_ = copies_.place().medium == storage::Medium::Stick;
+  if (letting_go_) job_.release(copies_.place().folder);
+  look_at_places();
 }
 
 // A part of the copy under way; whether its stick may be pulled is said when it is whole.
 void App::go_on_copying() {
+  if (letting_go_ && !job_.running()) {
+    const BundleSeen released = job_.seen();
+    copies_.add(released.state == BundleSeen::State::Safe ? "Safe to pull." : released.line);
+    letting_go_ = false;
+  }
   if (copies_.step()) let_go_of_copy();
-}
-
-void App::look_for_copies() {
-  std::vector<CopyPlace> places;
-  for (const storage::Stick& s : sticks_) places.push_back({s.path, s.name, s.medium});
-  if (!parts_.log_folder.empty()) places.push_back({parts_.log_folder, kThisTablet});
-  copies_.look_for(places);
 }
 
 void App::mend(const engine::Stamp& now) {
@@ -173,13 +130,13 @@ void App::write_paper(const WritePaper& wanted, const engine::Stamp& now) {
     problem_ = "The PDF could not be made.";
     return;
   }
-  std::error_code ignored;  // write_whole_file says what is wrong with the folder
-  if (wanted.folder == parts_.log_folder)
-    std::filesystem::create_directories(wanted.folder, ignored);
-  const std::string name = file_name(wanted);
-  const engine::Status saved = storage::write_whole_file(wanted.folder + "/" + name, bytes);
-  if (!saved.ok()) problem_ = saved.message();
-  paper_line_ = saved.ok() ? "Written: " + name : "";
+  paper_.start([folder = wanted.folder, own = wanted.folder == parts_.log_folder,
+                name = file_name(wanted), bytes]() -> PaperWritten {
+    std::error_code ignored;  // write_whole_file says what is wrong with the folder
+    if (own) std::filesystem::create_directories(folder, ignored);
+    const engine::Status saved = storage::write_whole_file(folder + "/" + name, bytes);
+    return saved.ok() ? PaperWritten{"Written: " + name, ""} : PaperWritten{"", saved.message()};
+  });
 }
 
 // Where to, as it is now: a stick may have gone since the screen was drawn.

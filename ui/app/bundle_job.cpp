@@ -1,12 +1,18 @@
 #include "ui/app/bundle_job.h"
 
+#include <chrono>
+#include <condition_variable>
 #include <mutex>
 #include <thread>
+#include <utility>
 
 namespace ui {
 namespace {
 
 using Seen = BundleSeen;
+
+// A medium that made no step for so long is not waited for when the program ends.
+constexpr std::chrono::seconds kNoAnswer{5};
 
 // Writing and reading back take about as long as each other.
 float part_of(const storage::BagProgress& p) {
@@ -64,12 +70,20 @@ Seen write_and_let_go(const storage::BagRequest& request, const storage::OnProgr
 
 struct BundleJob::State {
   mutable std::mutex lock;
+  std::condition_variable rung;
   Seen seen;
-  std::thread thread;
+  bool working = false;
+  std::uint64_t steps = 0;  // of the work: it goes on while these do
 
   void set(Seen now) {
     const std::scoped_lock hold(lock);
     seen = std::move(now);
+  }
+  void finish(Seen end) {
+    const std::scoped_lock hold(lock);
+    seen = std::move(end);
+    working = false;
+    rung.notify_all();
   }
 };
 
@@ -96,31 +110,52 @@ std::string plain_failure(const engine::Status& status, storage::Medium medium) 
   }
 }
 
-BundleJob::BundleJob() : state_(std::make_unique<State>()) {}
-BundleJob::~BundleJob() { wait(); }
+BundleJob::BundleJob() : state_(std::make_shared<State>()) {}
+
+BundleJob::~BundleJob() {
+  std::unique_lock hold(state_->lock);
+  while (state_->working) {
+    const std::uint64_t before = state_->steps;
+    if (state_->rung.wait_for(hold, kNoAnswer) == std::cv_status::timeout &&
+        state_->steps == before)
+      return;  // the medium does not answer, and may never
+  }
+}
+
+// The thread owns what it works on, so that it can be left behind with a medium that stalls.
+void BundleJob::begin(Seen seen, std::function<Seen(const storage::OnProgress&)> work) {
+  {
+    const std::scoped_lock hold(state_->lock);
+    state_->seen = std::move(seen);
+    state_->working = true;
+  }
+  std::thread([state = state_, work = std::move(work)] {
+    state->finish(work([state](const storage::BagProgress& p) {
+      const std::scoped_lock hold(state->lock);
+      state->seen.part = part_of(p);
+      ++state->steps;
+    }));
+  }).detach();
+}
 
 void BundleJob::start(storage::BagRequest request, std::size_t entries) {
   if (running()) return;
-  wait();
-  state_->set({Seen::State::Writing, "The log is checked too.", 0, request.parent, entries});
-  state_->thread = std::thread([state = state_.get(), request = std::move(request), entries] {
-    const auto progress = [state](const storage::BagProgress& p) {
-      const std::scoped_lock hold(state->lock);
-      state->seen.part = part_of(p);
-    };
+  Seen seen{Seen::State::Writing, "The log is checked too.", 0, request.parent, entries};
+  begin(std::move(seen), [request = std::move(request), entries](const auto& progress) {
     Seen end = write_and_let_go(request, progress);
     end.folder = request.parent;
     end.entries = entries;
-    state->set(std::move(end));
+    return end;
   });
 }
 
 void BundleJob::release(const std::string& path) {
   if (running()) return;
-  wait();
-  Seen end = let_go(path, {});
-  end.folder = path;
-  state_->set(std::move(end));
+  begin({Seen::State::Writing, "All of it is put on the stick.", 1, path}, [path](const auto&) {
+    Seen end = let_go(path, {});
+    end.folder = path;
+    return end;
+  });
 }
 
 void BundleJob::fail(std::string line, std::string folder) {
@@ -128,7 +163,10 @@ void BundleJob::fail(std::string line, std::string folder) {
   state_->set({Seen::State::Failed, std::move(line), 0, std::move(folder)});
 }
 
-bool BundleJob::running() const { return seen().state == Seen::State::Writing; }
+bool BundleJob::running() const {
+  const std::scoped_lock hold(state_->lock);
+  return state_->working;
+}
 
 BundleSeen BundleJob::seen() const {
   const std::scoped_lock hold(state_->lock);
@@ -136,7 +174,8 @@ BundleSeen BundleJob::seen() const {
 }
 
 void BundleJob::wait() {
-  if (state_->thread.joinable()) state_->thread.join();
+  std::unique_lock hold(state_->lock);
+  state_->rung.wait(hold, [this] { return !state_->working; });
 }
 
 }  // namespace ui

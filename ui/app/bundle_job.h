@@ -3,6 +3,7 @@
 // The payload is made on the caller's thread (it reads the journal); the slow part, the medium, has
 // a thread of its own that touches nothing but the payload it was given. One job at a time.
 #pragma once
+#include <functional>
 #include <memory>
 #include <optional>
 #include <string>
@@ -20,11 +21,13 @@ namespace ui {
 class BundleJob {
  public:
   BundleJob();
-  ~BundleJob();  // waits for the write under way: a half bundle helps nobody
+  // Waits for the write under way, because a half bundle helps nobody, while it goes on at all.
+  ~BundleJob();
   BundleJob(const BundleJob&) = delete;
   BundleJob& operator=(const BundleJob&) = delete;
 
   // Not while one runs. A stick is let go of when the bundle is whole. `entries`: of the log now.
+  // Letting go of a stick alone is a job too: it flushes, and a stick may stall.
   void start(storage::BagRequest request, std::size_t entries);
   void release(const std::string& path);
   void fail(std::string line, std::string folder = {});
@@ -36,7 +39,9 @@ class BundleJob {
 
  private:
   struct State;
-  std::unique_ptr<State> state_;
+  void begin(BundleSeen seen, std::function<BundleSeen(const storage::OnProgress&)> work);
+
+  std::shared_ptr<State> state_;
 };
 
 }  // namespace ui

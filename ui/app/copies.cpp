@@ -2,9 +2,6 @@
 
 #include <fmt/format.h>
 
-#include <algorithm>
-#include <filesystem>
-
 #include "engine/words/words.h"
 #include "storage/store/repair.h"
 #include "ui/app/bundle_job.h"
@@ -12,7 +9,6 @@
 namespace ui {
 namespace {
 
-namespace fs = std::filesystem;
 using State = CopiesSeen::State;
 
 constexpr std::string_view kBegins = "duskwalk-backup-", kLocked = "duskwalk-locked-",
@@ -29,20 +25,11 @@ std::string copy_name(std::string_view begins, const storage::Journal& journal,
                      device, kEnds);
 }
 
-void find_in(const CopyPlace& place, std::vector<CopyFound>& found) {
-  std::error_code error;
-  for (fs::directory_iterator at(place.folder, error), end; !error && at != end;
-       at.increment(error)) {
-    const std::string name = at->path().filename().string();
-    std::error_code gone;
-    if (!name.starts_with(kBegins) || !name.ends_with(kEnds) || !at->is_regular_file(gone))
-      continue;
-    const std::uintmax_t bytes = at->file_size(gone);
-    if (!gone) found.push_back({name, at->path().string(), place.where, bytes});
-  }
-}
-
 }  // namespace
+
+bool is_copy_name(std::string_view name) {
+  return name.starts_with(kBegins) && name.ends_with(kEnds);
+}
 
 void Copies::begin(const storage::Journal& journal, const CopyPlace& place,
                    const engine::Stamp& now) {
@@ -97,12 +84,5 @@ void Copies::fail(std::string line) {
 }
 
 void Copies::add(const std::string& line) { seen_.line += " " + line; }
-
-void Copies::look_for(std::span<const CopyPlace> places) {
-  seen_.found.clear();
-  for (const CopyPlace& place : places) find_in(place, seen_.found);
-  std::stable_sort(seen_.found.begin(), seen_.found.end(),
-                   [](const CopyFound& a, const CopyFound& b) { return a.name > b.name; });
-}
 
 }  // namespace ui

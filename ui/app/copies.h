@@ -1,23 +1,20 @@
-// ui/app/copies.h -- whole copies of the store on a stick or in the tablet's own folder: making one
-// in steps between the frames, also in the middle of a walk, and finding those that lie there.
+// ui/app/copies.h -- making a whole copy of the store on a stick or in the tablet's own folder: in
+// steps between the frames, also in the middle of a walk.
 #pragma once
 #include <optional>
-#include <span>
 #include <string>
+#include <string_view>
+#include <utility>
+#include <vector>
 
-#include "storage/disk/removable_media.h"
 #include "storage/journal/backup.h"
+#include "ui/app/places_seen.h"
 #include "ui/screens/base/screen.h"
 
 namespace ui {
 
-inline constexpr const char* kThisTablet = "this tablet";
-
-struct CopyPlace {
-  std::string folder;
-  std::string where;  // the stick's name, or "this tablet"
-  storage::Medium medium = storage::Medium::Folder;
-};
+// Whether a file of that name is a copy as begin() names them.
+[[nodiscard]] bool is_copy_name(std::string_view name);
 
 class Copies {
  public:
@@ -36,8 +33,8 @@ class Copies {
   [[nodiscard]] bool running() const { return run_.has_value(); }
   [[nodiscard]] const CopyPlace& place() const { return place_; }
   [[nodiscard]] const CopiesSeen& seen() const { return seen_; }
-  // Newest first.
-  void look_for(std::span<const CopyPlace> places);
+  // Those that lie there, newest first.
+  void set_found(std::vector<CopyFound> found) { seen_.found = std::move(found); }
 
  private:
   std::optional<storage::Backup> run_;

@@ -34,7 +34,7 @@ storage::Exchanged pass(storage::Store& store, const std::string& folder) {
   return std::move(done).value();
 }
 
-bool waits(const storage::Store& store, const std::string& folder) {
+bool waits(storage::Store& store, const std::string& folder) {
   const auto waits = storage::exchange_waits(store, folder);
   REQUIRE(waits.ok());
   return waits.value();

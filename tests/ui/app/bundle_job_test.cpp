@@ -45,6 +45,7 @@ TEST_CASE("letting go of a stick without writing says nothing about a log") {
   const bags::TempFolder t;
   ui::BundleJob job;
   job.release(t.path());
+  job.wait();
   CHECK(job.seen().state == State::Safe);
   CHECK(job.seen().line.empty());
 }

@@ -60,6 +60,7 @@ struct TakenIn {
   std::int64_t added = 0, known = 0;  // entries
   std::vector<std::string> lines;     // what was left out and why, gaps, broken chains, forks
   bool copy = false;                  // of the store, not bundles; `folder` is then its file
+  bool reading = false;               // nothing has come of it yet
 };
 
 // A whole copy of the store that lies on a stick or in the tablet's own folder.

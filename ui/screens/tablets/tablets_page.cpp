@@ -191,10 +191,14 @@ Ask list_page(Touch& t, Rect room, const Look& look, RegisterView& book) {
 }  // namespace
 
 std::string taken_in_title(const TakenIn& in) {
+  if (in.reading) return in.copy ? "Reading the backup" : "Reading the bundles";
   return in.failed ? "Nothing was taken in" : "Taken in";
 }
 
 std::vector<std::string> taken_in_lines(const TakenIn& in) {
+  if (in.reading)
+    return {"The screens go on meanwhile. What is read is taken in when all of it is here.",
+            "If this takes long, the stick or the folder does not answer: try another one."};
   std::vector<std::string> lines;
   if (!in.failed && !in.copy)
     lines.push_back(fmt::format("{} found, {} whole.",
