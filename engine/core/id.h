@@ -44,5 +44,6 @@ using KitId = Id<struct KitTag>;  // vaporizer, cloth, battery, respirator
 using LotId = Id<struct LotTag>;  // a lot of acid on the shelf
 using WalkId = Id<struct WalkTag>;
 using CourseId = Id<struct CourseTag>;
+using CountId = Id<struct CountTag>;  // of a count that a sheet holds
 
 }  // namespace engine

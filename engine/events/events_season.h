@@ -20,8 +20,11 @@ struct CountTaken {
   std::optional<int> bees;   // washes and rolls
   std::optional<int> hours;  // sticky boards
   std::string note;
+  // Of a count that a sheet holds, made of its words: the same row read on two tablets is one
+  // count.
+  std::optional<CountId> count{};
   DUSKWALK_FIELDS(f("colony", s.colony), f("on", s.on), f("method", s.method), f("mites", s.mites),
-                  f("bees", s.bees), f("hours", s.hours), f("note", s.note))
+                  f("bees", s.bees), f("hours", s.hours), f("note", s.note), f("count", s.count))
 };
 
 struct CoursePlanned {

@@ -17,7 +17,17 @@ void take(T& field, const std::optional<T>& given) {
 
 // ---- places ----
 
+// A yard or colony that is there already was added on another tablet too, from the same sheet: what
+// nobody had said of it until then is filled in, and the rest stays as it was said first.
+void fill(Yard& yard, const YardAdded& e) {
+  if (!yard.place) yard.place = e.place;
+  if (yard.zone.empty()) yard.zone = e.zone;
+  if (yard.note.empty()) yard.note = e.note;
+}
+
 void fold(Farm& f, const Event&, const YardAdded& e) {
+  if (const auto there = f.yards.find(e.yard); there != f.yards.end())
+    return fill(there->second, e);
   f.yards[e.yard] = {e.yard, e.name, e.place, e.zone, e.note, false};
 }
 
@@ -33,14 +43,23 @@ void fold(Farm& f, const Event&, const YardChanged& e) {
 void fold(Farm& f, const Event&, const YardLost& e) { f.yards.at(e.yard).lost = true; }
 
 // A colony without a place in the order comes after those that are there.
-int order_at_end(const Farm& f) { return 1'000'000 + static_cast<int>(f.colonies.size()); }
+constexpr int kOrderNotSaid = 1'000'000;
+int order_at_end(const Farm& f) { return kOrderNotSaid + static_cast<int>(f.colonies.size()); }
 
 void come_to(Farm& f, YardId yard, ColonyId colony) {
   std::vector<ColonyId>& there = f.in_yard.change(yard);
   there.insert(std::upper_bound(there.begin(), there.end(), colony), colony);
 }
 
+void fill(Colony& colony, const ColonyAdded& e) {
+  if (!colony.spot && colony.yard == e.yard) colony.spot = e.spot;
+  if (e.order && colony.order >= kOrderNotSaid) colony.order = *e.order;
+  if (colony.note.empty()) colony.note = e.note;
+}
+
 void fold(Farm& f, const Event&, const ColonyAdded& e) {
+  if (const auto there = f.colonies.find(e.colony); there != f.colonies.end())
+    return fill(there->second, e);
   f.colonies[e.colony] = {.id = e.colony,
                           .yard = e.yard,
                           .name = e.name,

@@ -46,6 +46,18 @@ void take_out(FarmState& f, const EntryRef& entry, const OtherTreatmentGiven& e)
                 [&](const OtherGiven& o) { return o.entry == entry; });
 }
 
+// Another tablet's reading of the same row, which counts when this one does not.
+bool read_twice(const Farm& f, const Body& was) {
+  const auto* taken = std::get_if<CountTaken>(&was);
+  if (taken == nullptr || !taken->count) return false;
+  for (const std::size_t place : f.log.marked()) {
+    if (f.log.kind_at(place) != Log::place_of<CountTaken>()) continue;
+    const Entry other = f.log.copy(place);
+    if (!other.struck && std::get<CountTaken>(other.event.body).count == taken->count) return true;
+  }
+  return false;
+}
+
 // For what nothing stands on: it is taken out of the state and of what is kept of earlier ones.
 template <class Kind>
 bool take_out_if(Farm& f, std::size_t place, const Event& was) {
@@ -90,8 +102,9 @@ Farm strike(Farm f, const Event& by, const EntryStruck& struck) {
     return fold_again(std::move(f), first);
   }
   if (!was.counts() || only_said(was.event.body)) return f;
-  const bool out = take_out_if<CountTaken>(f, place, was.event) ||
-                   take_out_if<OtherTreatmentGiven>(f, place, was.event);
+  const bool out =
+      !read_twice(f, was.event.body) && (take_out_if<CountTaken>(f, place, was.event) ||
+                                         take_out_if<OtherTreatmentGiven>(f, place, was.event));
   if (out) return f;
   const std::size_t first = first_changed(f.log, place);
   return fold_again(std::move(f), first);

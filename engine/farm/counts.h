@@ -32,6 +32,12 @@ class Counts {
     for (const std::uint32_t place : places_.of(colony)) f(all_[place]);
   }
   [[nodiscard]] bool any_of(ColonyId colony) const { return !places_.of(colony).empty(); }
+  // The colony's count of that id; nullptr: it has none. Good until the counts change.
+  [[nodiscard]] const Count* find(ColonyId colony, CountId id) const {
+    for (const std::uint32_t place : places_.of(colony))
+      if (all_[place].taken.count == id) return &all_[place];
+    return nullptr;
+  }
 
   void push_back(Count count) {
     places_.change(count.taken.colony).push_back(static_cast<std::uint32_t>(all_.size()));

@@ -28,11 +28,19 @@ bool stands_in_part(const Farm& f, const Body& body, Refusal why) {
                      [&](const CourseDates& c) { return why_not_placed(f, c) == Refusal::None; });
 }
 
+// Added by two tablets, and one thing all the same.
+bool added_before(const Farm& f, const Body& body) {
+  if (const auto* yard = std::get_if<YardAdded>(&body)) return f.yards.contains(yard->yard);
+  const auto* colony = std::get_if<ColonyAdded>(&body);
+  return colony != nullptr && f.colonies.contains(colony->colony);
+}
+
 // Recorded facts that stand although an entry before them was struck since, or another tablet
 // knew better. Only for a reason behind which why_it_does_not_fit asks nothing more.
 bool stands_on_record(const Farm& f, const Body& body, Refusal why) {
   const bool loss =
       std::holds_alternative<YardLost>(body) || std::holds_alternative<ColonyLost>(body);
+  if (why == Refusal::AlreadyThere && added_before(f, body)) return true;
   if (why == Refusal::YardIsLost || why == Refusal::ColonyIsLost) return !loss;
   if (std::holds_alternative<WalkOpened>(body) &&
       (why == Refusal::AnotherWalkUnderWay || why == Refusal::NoSuchCourse))

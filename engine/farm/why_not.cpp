@@ -58,9 +58,9 @@ bool place_in_range(const std::optional<Place>& p) {
 // ---- places ----
 
 Refusal why_not(const Farm& f, const YardAdded& e) {
-  if (e.yard.empty() || find(f.yards, e.yard)) return Refusal::AlreadyThere;
   if (e.name.empty()) return Refusal::NameMissing;
-  return place_in_range(e.place) ? Refusal::None : Refusal::OutOfRange;
+  if (!place_in_range(e.place)) return Refusal::OutOfRange;
+  return e.yard.empty() || find(f.yards, e.yard) ? Refusal::AlreadyThere : Refusal::None;
 }
 
 Refusal why_not(const Farm& f, const YardChanged& e) {
@@ -72,10 +72,11 @@ Refusal why_not(const Farm& f, const YardChanged& e) {
 Refusal why_not(const Farm& f, const YardLost& e) { return yard_there(f, e.yard); }
 
 Refusal why_not(const Farm& f, const ColonyAdded& e) {
+  if (e.name.empty()) return Refusal::NameMissing;
+  if (!boxes_in_range(e.brood_boxes)) return Refusal::OutOfRange;
   if (e.colony.empty() || find(f.colonies, e.colony)) return Refusal::AlreadyThere;
   if (const Refusal r = yard_known(f, e.yard); r != Refusal::None) return r;
-  if (e.name.empty()) return Refusal::NameMissing;
-  return boxes_in_range(e.brood_boxes) ? yard_lost(f, e.yard) : Refusal::OutOfRange;
+  return yard_lost(f, e.yard);
 }
 
 Refusal why_not(const Farm& f, const ColonyChanged& e) {
@@ -142,6 +143,7 @@ Refusal why_not(const Farm& f, const CountTaken& e) {
   if (!e.on.ok() || e.mites < 0 || e.mites > 100'000) return Refusal::OutOfRange;
   if (e.bees && (*e.bees < 1 || *e.bees > 10'000)) return Refusal::OutOfRange;
   if (e.hours && (*e.hours < 1 || *e.hours > 24 * 31)) return Refusal::OutOfRange;
+  if (e.count && f.counts.find(e.colony, *e.count)) return Refusal::AlreadyThere;
   return colony_known(f, e.colony);
 }
 
@@ -392,6 +394,11 @@ Refusal could_be(const Farm& f, const VaporizerSet& e) {
   return e.battery ? kit_of_sort(f, *e.battery, KitSort::Battery) : Refusal::None;
 }
 Refusal could_be(const Farm&, const ColonyPassedOver&) { return Refusal::None; }
+// It stands in the place of the count that has its id now.
+Refusal could_be(const Farm& f, CountTaken e) {
+  e.count.reset();
+  return why_not(f, e);
+}
 template <class Kind>
 Refusal could_be(const Farm& f, const Kind& e) {
   return why_not(f, e);

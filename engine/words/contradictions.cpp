@@ -36,6 +36,57 @@ std::vector<EntryRef> waiting_strike(const Entry& e) {
   return sides;
 }
 
+// ---- one row of a sheet, read on two tablets ----
+
+template <class T>
+bool contradict(const std::optional<T>& a, const std::optional<T>& b) {
+  return a && b && *a != *b;
+}
+bool contradict(const std::string& a, const std::string& b) {
+  return !a.empty() && !b.empty() && a != b;
+}
+bool contradict(const YardAdded& a, const YardAdded& b) {
+  return contradict(a.name, b.name) || contradict(a.place, b.place) || contradict(a.zone, b.zone) ||
+         contradict(a.note, b.note);
+}
+bool contradict(const ColonyAdded& a, const ColonyAdded& b) {
+  return a.yard != b.yard || a.brood_boxes != b.brood_boxes || a.supers_on != b.supers_on ||
+         contradict(a.name, b.name) || contradict(a.spot, b.spot) || contradict(a.order, b.order) ||
+         contradict(a.note, b.note);
+}
+bool contradict(const CountTaken& a, const CountTaken& b) {
+  return a.colony != b.colony || a.on != b.on || a.method != b.method || a.mites != b.mites ||
+         a.bees != b.bees || a.hours != b.hours || contradict(a.note, b.note);
+}
+
+// The sheet's count that an entry says, itself or as a correction.
+std::optional<CountTaken> sheet_count_in(const Entry& e) {
+  const auto said = words_of(e);
+  const auto* taken = said ? std::get_if<CountTaken>(&said->body()) : nullptr;
+  return taken != nullptr && taken->count ? std::optional(*taken) : std::nullopt;
+}
+
+// The count that stands where this one would; nullptr: it fell for another reason.
+const Count* counted_before(const Farm& farm, const Entry& e) {
+  if (e.fallen != Refusal::AlreadyThere) return nullptr;
+  const auto taken = sheet_count_in(e);
+  return taken ? farm.counts.find(taken->colony, *taken->count) : nullptr;
+}
+
+// The same row says the same, also where the first one was corrected since.
+void find_counted_twice(const Farm& farm, const Entry& late, const Count& there,
+                        std::vector<Contradicted>& found) {
+  const CountTaken taken = *sheet_count_in(late);
+  const Entry* first = find_entry(farm, there.entry);
+  const auto* said = first == nullptr ? nullptr : std::get_if<CountTaken>(&first->event.body);
+  const bool same =
+      (said != nullptr && !contradict(*said, taken)) || !contradict(there.taken, taken);
+  if (same) return;
+  std::vector<EntryRef> sides = {there.entry, late.event.ref};
+  std::sort(sides.begin(), sides.end());
+  found.push_back({Contradiction::SaidTwice, std::move(sides)});
+}
+
 void find_misfits(const Farm& farm, std::vector<Contradicted>& found) {
   std::vector<Entry> misfits;
   for (const std::size_t place : farm.log.marked())
@@ -48,6 +99,10 @@ void find_misfits(const Farm& farm, std::vector<Contradicted>& found) {
     if (e.fallen == Refusal::NotStruck) continue;                // likewise, of takings back
     if (e.fallen == Refusal::OthersStandOnIt) {
       found.push_back({Contradiction::StruckUnread, waiting_strike(e)});
+      continue;
+    }
+    if (const Count* there = counted_before(farm, e)) {
+      find_counted_twice(farm, e, *there, found);
       continue;
     }
     if (e.fallen == Refusal::AlreadyStruck) {
@@ -92,20 +147,43 @@ void find_treated_twice(const Farm& farm, std::vector<Contradicted>& found) {
   keep_shared(farm, settings, Contradiction::TreatedTwice, found);
 }
 
+// All entries that added a yard or colony which is there, by its id.
+template <class Kind, class IdOf>
+auto added(const Farm& farm, IdOf id_of) {
+  std::map<std::remove_cvref_t<decltype(id_of(std::declval<Kind>()))>, std::vector<Entry>> all;
+  farm.log.each<Kind>([&](const Entry& e) {
+    if (e.counts()) all[id_of(std::get<Kind>(e.event.body))].push_back(e);
+  });
+  return all;
+}
+
+template <class Kind, class Added>
+void find_said_twice(const Farm& farm, const Added& all, std::vector<Contradicted>& found) {
+  for (const auto& [id, entries] : all)
+    for (std::size_t i = 1; i < entries.size(); ++i) {
+      const auto said = [](const Entry& e) -> const Kind& { return std::get<Kind>(e.event.body); };
+      std::vector<EntryRef> sides = {entries[0].event.ref, entries[i].event.ref};
+      if (!contradict(said(entries[0]), said(entries[i])) || !shared(farm.branches, sides))
+        continue;
+      std::sort(sides.begin(), sides.end());
+      found.push_back({Contradiction::SaidTwice, std::move(sides)});
+    }
+}
+
+// Two things of one name; one that was added twice is one.
 void find_named_twice(const Farm& farm, std::vector<Contradicted>& found) {
   std::map<std::pair<YardId, std::string>, std::vector<EntryRef>> names;
-  farm.log.each<YardAdded, ColonyAdded>([&](const Entry& e) {
-    if (!e.counts()) return;
-    if (const auto* y = std::get_if<YardAdded>(&e.event.body)) {
-      const Yard& yard = farm.yards.at(y->yard);
-      if (!yard.lost) names[{YardId{}, yard.name}].push_back(e.event.ref);
-    }
-    if (const auto* c = std::get_if<ColonyAdded>(&e.event.body)) {
-      const Colony& colony = farm.colonies.at(c->colony);
-      if (!colony.lost) names[{colony.yard, colony.name}].push_back(e.event.ref);
-    }
-  });
+  const auto yards = added<YardAdded>(farm, [](const YardAdded& e) { return e.yard; });
+  const auto colonies = added<ColonyAdded>(farm, [](const ColonyAdded& e) { return e.colony; });
+  for (const auto& [id, entries] : yards)
+    if (const Yard& yard = farm.yards.at(id); !yard.lost)
+      names[{YardId{}, yard.name}].push_back(entries.front().event.ref);
+  for (const auto& [id, entries] : colonies)
+    if (const Colony& colony = farm.colonies.at(id); !colony.lost)
+      names[{colony.yard, colony.name}].push_back(entries.front().event.ref);
   keep_shared(farm, names, Contradiction::NamedTwice, found);
+  find_said_twice<YardAdded>(farm, yards, found);
+  find_said_twice<ColonyAdded>(farm, colonies, found);
 }
 
 void find_forked(const Farm& farm, std::vector<Contradicted>& found) {
@@ -191,6 +269,9 @@ std::string words(const Contradicted& c, const Farm& farm) {
           sides);
     case Contradiction::NamedTwice:
       return fmt::format("Two tablets added the same name: {}.", sides);
+    case Contradiction::SaidTwice:
+      return fmt::format("Two tablets entered one thing, of which the first words hold: {}.",
+                         sides);
     case Contradiction::Forked:
       break;
   }

@@ -18,9 +18,11 @@ enum class Contradiction {
   CorrectedTwice,  // two tablets corrected one entry, or one struck what the other corrected
   Forked,          // copies of one tablet's store were both written on (branches.h)
   StruckUnread,    // a strike waits: others had gone on with what it struck, unread there
+  SaidTwice,       // two tablets entered one thing of a sheet, with other words
 };
-constexpr std::array<const char*, 6> enum_names(Contradiction) {
-  return {"does_not_fit", "treated_twice", "named_twice", "corrected_twice", "forked", "struck_unread"};
+constexpr std::array<const char*, 7> enum_names(Contradiction) {
+  return {"does_not_fit", "treated_twice", "named_twice", "corrected_twice",
+          "forked",       "struck_unread", "said_twice"};
 }
 
 struct Contradicted {

@@ -5,6 +5,8 @@
 #include <algorithm>
 #include <utility>
 
+#include "storage/text/named_id.h"
+
 namespace storage {
 namespace {
 
@@ -14,12 +16,7 @@ constexpr std::uint32_t kTrunk = 1;
 }  // namespace
 
 engine::DeviceId derived_id(const std::string& device, const Hash& hash) {
-  const Hash sum = sha256(fmt::format("duskwalk side\n{}\n{}\n", device, hex(hash)));
-  engine::DeviceId id;
-  std::copy_n(sum.begin(), id.bytes.size(), id.bytes.begin());
-  id.bytes[6] = static_cast<std::uint8_t>((id.bytes[6] & 0x0fU) | 0x80U);
-  id.bytes[8] = static_cast<std::uint8_t>((id.bytes[8] & 0x3fU) | 0x80U);
-  return id;
+  return {named_id({"duskwalk side", device, hex(hash)})};
 }
 
 engine::Branches branches_in(const ForkTrees& trees) {

@@ -110,6 +110,7 @@ RowReport take_count(Sheet& sheet, RowCells& row) {
   if (const std::string* why = sheet.farm.struck(taken))
     return refused(row,
                    fmt::format("{}: was taken back{}{}", what, why->empty() ? "" : ": ", *why));
+  taken.count = sheet.farm.id_of(taken);
   const engine::Refusal why = sheet.farm.put(std::move(taken));
   if (why == engine::Refusal::None) return {row.number(), RowFate::Added, what};
   return refused(row, fmt::format("{} cannot be taken ({})", what, engine::name(why)));

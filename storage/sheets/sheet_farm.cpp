@@ -1,5 +1,6 @@
 #include "storage/sheets/sheet_farm.h"
 
+#include "storage/text/named_id.h"
 #include "storage/text/utf8.h"
 
 namespace storage {
@@ -9,6 +10,18 @@ namespace {
 constexpr engine::DeviceId kNobody{{0xff, 0xff}};
 
 SheetFarm::CountKey key_of(const engine::CountTaken& c) { return {c.colony, c.on, c.method}; }
+
+// The first id of these names that nothing in the farm has.
+template <class Things>
+typename Things::key_type first_free(const Things& there, std::vector<std::string_view> lines) {
+  for (int n = 1;; ++n) {
+    const std::string number = std::to_string(n);
+    lines.emplace_back(number);
+    const typename Things::key_type id{named_id(lines)};
+    if (!there.contains(id)) return id;
+    lines.pop_back();
+  }
+}
 
 }  // namespace
 
@@ -72,6 +85,23 @@ const std::string* SheetFarm::struck(const engine::CountTaken& taken) const {
   const auto at = struck_.find(key_of(taken));
   if (at == struck_.end() || !same_numbers(at->second.first, taken)) return nullptr;
   return &at->second.second;
+}
+
+engine::YardId SheetFarm::id_of_new_yard(std::string_view name) const {
+  const std::string folded_name = folded(name);
+  return first_free(farm_.yards, {"duskwalk sheet yard", folded_name});
+}
+
+engine::ColonyId SheetFarm::id_of_new_colony(engine::YardId in, std::string_view name) const {
+  const std::string folded_yard = folded(yard(in).name), folded_name = folded(name);
+  return first_free(farm_.colonies, {"duskwalk sheet colony", folded_yard, folded_name});
+}
+
+engine::CountId SheetFarm::id_of(const engine::CountTaken& taken) const {
+  const engine::Colony& counted = colony(taken.colony);
+  const std::string folded_yard = folded(yard(counted.yard).name);
+  return {named_id({"duskwalk sheet count", folded_yard, folded(counted.name),
+                    engine::iso_date(taken.on), engine::name(taken.method)})};
 }
 
 void SheetFarm::index(const engine::Body& body) {

@@ -39,6 +39,15 @@ class SheetFarm {
   // The reason a count with these very numbers was taken back; nullptr: it was not.
   [[nodiscard]] const std::string* struck(const engine::CountTaken& taken) const;
 
+  // Ids that follow from the names, the same on every tablet (named_id.h): of the lines "duskwalk
+  // sheet yard", the yard's name and a number; of "duskwalk sheet colony", the yard's name, the
+  // colony's and a number. The names are folded (utf8.h); the number is 1, or more where what has
+  // that id was called otherwise since, or was moved.
+  [[nodiscard]] engine::YardId id_of_new_yard(std::string_view name) const;
+  [[nodiscard]] engine::ColonyId id_of_new_colony(engine::YardId in, std::string_view name) const;
+  // Of "duskwalk sheet count", the names of yard and colony, the day and the method.
+  [[nodiscard]] engine::CountId id_of(const engine::CountTaken& taken) const;
+
   // Adds the event, or says why the engine refuses it.
   [[nodiscard]] engine::Refusal put(engine::Body body);
 

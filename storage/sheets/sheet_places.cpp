@@ -119,14 +119,14 @@ std::string names_of(const Gives& all) {
 }
 
 Refusal add_yard(Sheet& sheet, const YardSays& says, engine::YardId& id) {
-  id.bytes = sheet.new_id();
+  id = sheet.farm.id_of_new_yard(says.name);
   return sheet.farm.put(
       engine::YardAdded{id, says.name, says.place, says.zone, merged_note("", says.notes)});
 }
 
 Refusal add_colony(Sheet& sheet, const ColonySays& says, engine::YardId yard) {
   engine::ColonyAdded added;
-  added.colony.bytes = sheet.new_id();
+  added.colony = sheet.farm.id_of_new_colony(yard, says.name);
   added.yard = yard;
   added.name = says.name;
   added.brood_boxes = says.boxes.value_or(1);

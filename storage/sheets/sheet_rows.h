@@ -71,7 +71,6 @@ using Given = std::map<std::string, int>;
 struct Sheet {
   const Columns& columns;
   SheetFarm& farm;
-  const NewId& new_id;
   DateOrder dates = DateOrder::Unknown;
   engine::Date today{};
   char mark = '.';                     // between whole and decimals

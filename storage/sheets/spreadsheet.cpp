@@ -105,7 +105,7 @@ int SheetReport::count(RowFate fate) const {
 }
 
 engine::Result<SheetReading> read_spreadsheet(const engine::Farm& farm, std::string_view text,
-                                              const NewId& new_id, engine::Date today) {
+                                              engine::Date today) {
   if (std::string why = not_csv(text); !why.empty()) return Status(Code::BadInput, std::move(why));
   const char named = take_sep_line(text);
   const CsvTable table = parse_csv(text, named == '\0' ? find_delimiter(text) : named);
@@ -118,7 +118,6 @@ engine::Result<SheetReading> read_spreadsheet(const engine::Farm& farm, std::str
   SheetFarm scratch(farm, today);
   Sheet sheet{columns.value(),
               scratch,
-              new_id,
               order_of_dates(table, columns.value()),
               today,
               decimal_mark(table, columns.value()),

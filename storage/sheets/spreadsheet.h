@@ -2,10 +2,11 @@
 //
 // Pure: from a farm and a text come the events that bring the farm up to the sheet, and a report
 // row by row. Good rows are taken, bad rows are named. Known things are found by name (yard; yard
-// and colony; colony, day and method of a count), so a second reading gives no event. An empty
-// cell says nothing and changes nothing. Columns that are not known go into the notes.
+// and colony; colony, day and method of a count), so a second reading gives no event. New ones get
+// ids that follow from the sheet's words (sheet_farm.h), so that two tablets that read the same
+// sheet have one farm of it. An empty cell says nothing and changes nothing. Columns that are not
+// known go into the notes.
 #pragma once
-#include <functional>
 #include <string>
 #include <string_view>
 #include <vector>
@@ -36,13 +37,10 @@ struct SheetReading {
   SheetReport report;
 };
 
-using NewId = std::function<engine::UuidBytes()>;
-
 // `today` is the keeper's day: a count after the next day is refused. BadInput when the text is no
 // CSV or its header does not say what it holds; the message does not name the file.
 [[nodiscard]] engine::Result<SheetReading> read_spreadsheet(const engine::Farm& farm,
                                                             std::string_view text,
-                                                            const NewId& new_id,
                                                             engine::Date today);
 
 // Lines for the keeper: the columns, then each row ("row 7: refused: ..."), then one of sums.

@@ -14,7 +14,8 @@ namespace storage {
 // On one line: each run of white space and control characters becomes one space.
 [[nodiscard]] std::string one_line(std::string_view text);
 
-// For comparing names: one_line, trimmed, small letters (ASCII and Latin-1 letters).
+// For comparing names: one_line, trimmed, small letters (ASCII and Latin-1 letters). Ids are made
+// of it (sheet_farm.h): what it gives for a name never changes.
 [[nodiscard]] std::string folded(std::string_view text);
 
 }  // namespace storage

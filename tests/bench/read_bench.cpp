@@ -50,12 +50,10 @@ double plain_parse(const std::string& text, std::size_t& cells) {
 
 engine::Status take_in(storage::Store& store, const std::string& name, const std::string& text) {
   const auto today = std::chrono::year{2026} / 8 / 20;
-  storage::IdMaker ids(1);
   std::size_t cells = 0;
   const double plain = plain_parse(text, cells);
   const auto start = Clock::now();
-  const auto reading = storage::read_spreadsheet(
-      store.farm(), text, [&] { return ids(1'787'000'000'000); }, today);
+  const auto reading = storage::read_spreadsheet(store.farm(), text, today);
   if (!reading.ok()) return reading.status();
   const double read = ms_since(start);
   engine::Stamp stamp;

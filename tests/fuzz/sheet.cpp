@@ -16,8 +16,7 @@ struct Keeper {
   engine::Stamp now = *engine::stamp_from_rfc3339("2026-08-20T19:00:00-07:00");
 
   engine::Result<storage::SheetReading> ask(std::string_view text) {
-    return storage::read_spreadsheet(
-        farm, text, [this] { return ids(1'786'000'000'000); }, engine::local_date(now));
+    return storage::read_spreadsheet(farm, text, engine::local_date(now));
   }
   void append(const engine::Body& body) {
     const engine::Event e{{device, farm.last_seq[device] + 1}, now, body};

@@ -3,7 +3,6 @@
 #include <fstream>
 #include <iterator>
 
-#include "storage/disk/random.h"
 #include "storage/sheets/spreadsheet.h"
 #include "tests/fuzz/folder.h"
 #include "tests/fuzz/targets.h"
@@ -19,10 +18,8 @@ storage::JournalOptions store_options() {
 }
 
 void add_sheet(storage::Store& store, const char* text) {
-  storage::IdMaker ids(7 + static_cast<std::uint64_t>(store.journal().size()));
   const auto now = *engine::stamp_from_rfc3339("2026-08-20T19:00:00-07:00");
-  auto reading = storage::read_spreadsheet(
-      store.farm(), text, [&] { return ids(1'786'000'000'000); }, engine::local_date(now));
+  auto reading = storage::read_spreadsheet(store.farm(), text, engine::local_date(now));
   must(reading.ok(), "the sheet is one");
   const auto events = store.next_all(now, std::move(reading.value().events));
   must(store.append_all(events).ok(), "what the sheet says is appended");

@@ -3,6 +3,7 @@
 #include <doctest/doctest.h>
 
 #include <string>
+#include <vector>
 
 #include "engine/farm/queries.h"
 #include "storage/disk/random.h"
@@ -12,11 +13,11 @@ struct SheetFixture {
   engine::Farm farm;
   storage::IdMaker ids{11};
   engine::DeviceId device{ids(1)};
+  std::vector<engine::Event> events;
 
   engine::Result<storage::SheetReading> ask(const std::string& text) {
     using namespace std::chrono;
-    return storage::read_spreadsheet(
-        farm, text, [this] { return ids(1'786'000'000'000); }, year{2026} / 8 / 20);
+    return storage::read_spreadsheet(farm, text, year{2026} / 8 / 20);
   }
   // Reads the text and applies its events; the report.
   storage::SheetReport read(const std::string& text) {
@@ -28,6 +29,7 @@ struct SheetFixture {
   void apply(const engine::Body& body) {
     const engine::Event e{{device, farm.last_seq[device] + 1}, {}, body};
     REQUIRE(engine::why_not(farm, e) == engine::Refusal::None);
+    events.push_back(e);
     farm = engine::apply(std::move(farm), e);
   }
   // How many events a second reading of the text would give.

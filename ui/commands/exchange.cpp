@@ -5,7 +5,6 @@
 #include <chrono>
 #include <cstdio>
 
-#include "engine/words/contradictions.h"
 #include "ui/commands/commands.h"
 #include "ui/commands/progress_line.h"
 #include "ui/commands/say.h"
@@ -18,7 +17,7 @@ void print_done(const storage::Exchanged& done, const engine::Farm& farm) {
       done.waiting.size(), done.put.size(), done.entries);
   for (const std::string& name : done.waiting) say("Not whole yet: {}\n", name);
   for (const std::string& line : done.lines) say("{}\n", line);
-  if (done.taken > 0) say("Contradictions: {}.\n", engine::contradictions(farm).size());
+  if (done.taken > 0) print_contradictions(farm);
   std::fflush(stdout);
 }
 

@@ -1,6 +1,5 @@
 #include <fmt/format.h>
 
-#include "engine/words/contradictions.h"
 #include "storage/bundle/bundle_reader.h"
 #include "ui/commands/commands.h"
 #include "ui/commands/progress_line.h"
@@ -15,9 +14,7 @@ void print_report(const storage::Intake& intake, const storage::Merged& merged,
   say("Entries: {} taken in, {} were here already.\n", merged.added, merged.known);
   for (const std::string& line : intake.lines) say("{}\n", line);
   for (const std::string& line : merged.lines) say("{}\n", line);
-  const auto found = engine::contradictions(farm);
-  say("Contradictions: {}.\n", found.size());
-  for (const engine::Contradicted& c : found) say("- {}\n", engine::words(c, farm));
+  print_contradictions(farm);
 }
 
 // Nothing whole came: says why in one line, so that a script notices.

@@ -15,9 +15,8 @@ int read_command(const ReadCall& call, const Surroundings& around) {
   const bool there = store.ok();
   if (!there && store.status().code() != engine::Code::NotFound) return say_failure(store.status());
   const engine::Stamp now = around.now();
-  const auto id = [&] { return around.new_id(now.at.time_since_epoch().count()); };
   auto reading = storage::read_spreadsheet(there ? store.value().farm() : engine::Farm{},
-                                           text.value(), id, engine::local_date(now));
+                                           text.value(), engine::local_date(now));
   if (!reading.ok())
     return say_failure(reading.status().code(), call.file + ": " + reading.status().message());
   if (!there) store = open_whole_store(call, around, true);

@@ -4,6 +4,7 @@
 #include <cstdio>
 #include <filesystem>
 
+#include "engine/words/contradictions.h"
 #include "storage/disk/whole_file.h"
 #include "storage/journal/look_server.h"
 #include "ui/commands/commands.h"
@@ -133,6 +134,12 @@ bool rest(const Surroundings& around, std::chrono::milliseconds time) {
   pollfd stop{around.stop_fd, POLLIN, 0};  // poll(2) passes over a descriptor below zero
   (void)::poll(&stop, 1, static_cast<int>(time.count()));
   return !around.stopped();
+}
+
+void print_contradictions(const engine::Farm& farm) {
+  const auto found = engine::contradictions(farm);
+  say("Contradictions: {}.\n", found.size());
+  for (const engine::Contradicted& c : found) say("- {}\n", engine::words(c, farm));
 }
 
 engine::Result<std::vector<storage::Sealed>> records_of(const storage::Store& store) {

@@ -5,7 +5,6 @@
 
 #include <nlohmann/json.hpp>
 
-#include "storage/disk/random.h"
 #include "storage/sheets/csv_table.h"
 #include "storage/sheets/spreadsheet.h"
 
@@ -14,12 +13,12 @@ namespace {
 using nlohmann::json;
 
 // The number of rows refused, or -1 when the file could not be read.
-int take(engine::Farm& farm, const std::string& path, storage::IdMaker& ids) {
+int take(engine::Farm& farm, const std::string& path) {
   const engine::DeviceId device{{1}};
   const auto text = storage::read_sheet(path);
   if (!text.ok()) return fmt::print(stderr, "{}\n", text.status().message()), -1;
-  const auto reading = storage::read_spreadsheet(
-      farm, text.value(), [&] { return ids(1); }, std::chrono::year{2026} / 8 / 20);
+  const auto reading =
+      storage::read_spreadsheet(farm, text.value(), std::chrono::year{2026} / 8 / 20);
   if (!reading.ok()) return fmt::print(stderr, "{}: {}\n", path, reading.status().message()), -1;
   for (const engine::Body& body : reading.value().events) {
     const engine::Event next{{device, farm.last_seq[device] + 1}, {}, body};
@@ -54,9 +53,8 @@ void print(const engine::Farm& farm) {
 
 int main(int argc, char** argv) {
   engine::Farm farm;
-  storage::IdMaker ids(1);
   for (int i = 1; i < argc; ++i)
-    if (take(farm, argv[i], ids) != 0) return 1;
+    if (take(farm, argv[i]) != 0) return 1;
   print(farm);
   return 0;
 }

@@ -43,6 +43,8 @@ const char* what_words(engine::Contradiction what) {
       return "Written on in copies";
     case engine::Contradiction::StruckUnread:
       return "Struck unread; does not take effect";
+    case engine::Contradiction::SaidTwice:
+      return "Entered twice; the first holds";
   }
   return "";
 }
