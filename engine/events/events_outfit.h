@@ -2,6 +2,7 @@
 #pragma once
 #include <optional>
 #include <string>
+#include <vector>
 
 #include "engine/core/terms.h"
 #include "engine/events/event_fields.h"
@@ -38,6 +39,14 @@ struct SetupChanged {
                   f("theme", s.theme), f("rules", s.rules), f("home", s.home),
                   f("thresholds", s.thresholds), f("clean_every", s.clean_every),
                   f("cartridge_hours", s.cartridge_hours), f("pace", s.pace))
+};
+
+// The keeper of this tablet looked at what is set on others (the entries, setup_changed, that said
+// it) and keeps what is set here: it is not asked again.
+struct SetupKept {
+  static constexpr const char* kKind = "setup_kept";
+  std::vector<EntryRef> entries;
+  DUSKWALK_FIELDS(f("entries", s.entries))
 };
 
 }  // namespace engine

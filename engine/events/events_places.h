@@ -83,4 +83,21 @@ struct ColonyLost {
   DUSKWALK_FIELDS(f("colony", s.colony), f("reason", s.reason))
 };
 
+// Two yards are one, entered twice: whatever is said of `yard`, before and after, is said of
+// `into`. It is taken back by striking this entry; then both are as they were entered.
+struct YardsJoined {
+  static constexpr const char* kKind = "yards_joined";
+  YardId yard;
+  YardId into;
+  DUSKWALK_FIELDS(f("yard", s.yard), f("into", s.into))
+};
+
+// Likewise two colonies.
+struct ColoniesJoined {
+  static constexpr const char* kKind = "colonies_joined";
+  ColonyId colony;
+  ColonyId into;
+  DUSKWALK_FIELDS(f("colony", s.colony), f("into", s.into))
+};
+
 }  // namespace engine

@@ -26,7 +26,8 @@ template <class Kind>
                 CourseEnded, CoursesPlanned, FreeEveningsSet, EveningChanged, EveningLost,
                 DriveTimeSet, AirExpected, ProtectionConfirmed, ColonyCovered, ColonyUncovered,
                 BeesFlying, WalkPaused, WalkResumed, WalkClosed, ComeBackSettled, SetupChanged,
-                EntryStruck, ClockFollowed, ContradictionSettled>;
+                EntryStruck, ClockFollowed, ContradictionSettled, SetupKept, YardsJoined,
+                ColoniesJoined>;
   static_assert(fact != detail, "a new kind: is it a fact?");
   return fact;
 }

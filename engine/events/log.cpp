@@ -75,15 +75,34 @@ void Log::put_mark(std::size_t i, Entry& entry) const {
   entry.fallen = at->second.fallen;
 }
 
+Event Log::unpack_event(std::size_t i) const {
+  const PackedPage& packed = *pages_[i / kPage].packed;
+  Unpacker from(std::string_view(packed.bytes).substr(packed.at[i % kPage]), packed.words);
+  Event event;
+  (void)unpack(from, packed.kinds[i % kPage], event);
+  return event;
+}
+
 Entry Log::copy(std::size_t i) const {
   const Page& page = pages_[i / kPage];
   if (page.plain) return (*page.plain)[i % kPage];
-  const PackedPage& packed = *page.packed;
-  Unpacker from(std::string_view(packed.bytes).substr(packed.at[i % kPage]), packed.words);
-  Entry entry;
-  (void)unpack(from, packed.kinds[i % kPage], entry.event);
+  Entry entry{unpack_event(i), {}, Refusal::None};
+  (void)stand_for(entry.event.body, joins());
   put_mark(i, entry);
   return entry;
+}
+
+Event Log::as_written(std::size_t i) const {
+  const Page& page = pages_[i / kPage];
+  if (page.packed) return unpack_event(i);
+  Event event = (*page.plain)[i % kPage].event;
+  if (const auto at = written_.find(i); at != written_.end()) event.body = at->second;
+  return event;
+}
+
+const Joins& Log::joins() const {
+  static const Joins kNone;
+  return joins_ ? *joins_ : kNone;
 }
 
 Log::Plain Log::unpack_page(std::size_t page) const {
@@ -154,11 +173,47 @@ void Log::forget(const EntryRef& ref) {
     index.odd.erase(ref);
 }
 
+// The last page's entries with the words they were written with.
+std::vector<Entry> Log::last_as_written() const {
+  std::vector<Entry> entries = *pages_.back().plain;
+  const std::size_t first = (pages_.size() - 1) * kPage;
+  for (const auto& [i, body] : written_) entries[i - first].event.body = body;
+  return entries;
+}
+
 void Log::seal_last() {
   Page& page = pages_.back();
   if (page.packed) return;
-  page.packed = packed_page(*page.plain);
+  page.packed = packed_page(last_as_written());
+  written_.clear();
   ++loose_;
+}
+
+void Log::keep_as_written(std::size_t i, const Body& body, bool changed) {
+  if (changed)
+    written_[i] = body;
+  else
+    written_.erase(i);
+}
+
+void Log::set_joins(Joins joins) {
+  if (joins == this->joins()) return;
+  joins_ = std::make_shared<const Joins>(std::move(joins));
+  for (Page& page : pages_) {
+    if (page.packed) {
+      page.plain.reset();
+      continue;
+    }
+    const std::size_t first = (pages_.size() - 1) * kPage;
+    std::vector<Entry> entries = last_as_written();
+    for (std::size_t i = 0; i < entries.size(); ++i) {
+      const Body as_written = entries[i].event.body;
+      keep_as_written(first + i, as_written, stand_for(entries[i].event.body, *joins_));
+    }
+    page.plain = std::make_shared<std::vector<Entry>>(std::move(entries));
+    page.plain->reserve(kPage);
+  }
+  loose_ = 0;
 }
 
 void Log::push_back(Event event) {
@@ -169,6 +224,11 @@ void Log::push_back(Event event) {
     pages_.back().plain->reserve(kPage);
   }
   note(event.ref, size_);
+  holds_joins_ = holds_joins_ || is_join(event.body);
+  if (joins_) {
+    const Body as_written = event.body;
+    keep_as_written(size_, as_written, stand_for(event.body, *joins_));
+  }
   own(pages_.back().plain).push_back({std::move(event), {}, Refusal::None});
   ++size_;
 }
@@ -207,9 +267,22 @@ void Log::truncate(std::size_t size) {
   }
   if (marks_) own(marks_).erase(marks_->lower_bound(size), marks_->end());
   pages_.resize((size + kPage - 1) / kPage);
+  written_.erase(written_.lower_bound(size), written_.end());
   if (size % kPage == 0) return;
-  Plain last = unpacked(size / kPage);
-  own(last).resize(size % kPage);
+  open_last(size % kPage);
+}
+
+// The last page grows again, from so many entries.
+void Log::open_last(std::size_t entries) {
+  const std::size_t page = pages_.size() - 1;
+  if (joins_ && pages_.back().packed)
+    for (std::size_t i = page * kPage; i < page * kPage + entries; ++i) {
+      Body body = as_written(i).body;
+      const Body before = body;
+      keep_as_written(i, before, stand_for(body, *joins_));
+    }
+  Plain last = unpacked(page);
+  own(last).resize(entries);
   pages_.back() = {{}, std::move(last)};
 }
 
@@ -218,7 +291,7 @@ void Log::truncate(std::size_t size) {
 std::vector<std::shared_ptr<const PackedPage>> Log::pages() const {
   std::vector<std::shared_ptr<const PackedPage>> all;
   for (const Page& page : pages_)
-    all.push_back(page.packed ? page.packed : packed_page(*page.plain));
+    all.push_back(page.packed ? page.packed : packed_page(last_as_written()));
   return all;
 }
 
@@ -237,6 +310,8 @@ bool Log::take_pages(std::vector<std::shared_ptr<const PackedPage>> pages) {
       from.all(ref.device, ref.seq);
       if (from.failed()) return false;
       note(ref, size_++);
+      holds_joins_ = holds_joins_ || packed.kinds[i] == place_of<YardsJoined>() ||
+                     packed.kinds[i] == place_of<ColoniesJoined>();
     }
   }
   if (size_ % kPage == 0) return true;

@@ -20,6 +20,7 @@
 #include "engine/core/binary_pack.h"
 #include "engine/core/place_iterator.h"
 #include "engine/events/event.h"
+#include "engine/events/joins.h"
 #include "engine/events/refusal.h"
 
 namespace engine {
@@ -73,6 +74,8 @@ class Log {
 
   // A copy of the i-th, unpacked for the caller alone.
   [[nodiscard]] Entry copy(std::size_t i) const;
+  // The i-th event as it was written, whatever was joined since (joins.h); for another log.
+  [[nodiscard]] Event as_written(std::size_t i) const;
 
   // f(place, entry) for each from `from` on; the entry lives for the call.
   template <class F>
@@ -116,6 +119,12 @@ class Log {
   void set_fallen(std::size_t i, Refusal fallen);
   void truncate(std::size_t size);  // takes the last ones out
   [[nodiscard]] bool has_fallen(std::size_t i) const;
+
+  // What all entries show in place of the ids they were written with.
+  [[nodiscard]] const Joins& joins() const;
+  void set_joins(Joins joins);
+  // False: no entry ever was a join.
+  [[nodiscard]] bool holds_joins() const { return holds_joins_; }
   // Places of all that are struck or have fallen, rising.
   [[nodiscard]] std::vector<std::size_t> marked() const;
 
@@ -149,17 +158,24 @@ class Log {
   }
   void put_mark(std::size_t i, Entry& entry) const;
   [[nodiscard]] Plain unpack_page(std::size_t page) const;
+  [[nodiscard]] Event unpack_event(std::size_t i) const;
+  [[nodiscard]] std::vector<Entry> last_as_written() const;
+  void keep_as_written(std::size_t i, const Body& body, bool changed);
   template <class Change>
   void change_mark(std::size_t i, Change change);
   void note(const EntryRef& ref, std::size_t i);
   void forget(const EntryRef& ref);
   void seal_last();
+  void open_last(std::size_t entries);
 
   mutable std::vector<Page> pages_;
   mutable std::size_t loose_ = 0;  // full pages that are unpacked as well
   std::size_t size_ = 0;
   std::shared_ptr<std::map<std::size_t, Mark>> marks_;  // none: nothing is marked
   std::shared_ptr<Index> index_;                        // none: of an empty log
+  std::shared_ptr<const Joins> joins_;                  // none: nothing is joined
+  std::map<std::size_t, Body> written_;  // of the last page, where it shows something else
+  bool holds_joins_ = false;
 };
 
 // One entry's event as bytes of a page, and back. `unpack` is false when the bytes are no event.

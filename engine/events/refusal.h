@@ -44,9 +44,10 @@ enum class Refusal {
   OthersStandOnIt,  // facts would fall with it
   NotCorrectable,   // of another kind, or about another walk, colony or lot
   NotStruck,        // the strike does not hold, so there is nothing to take back
+  WalkedApart,      // one walk treated both: two colonies, not one entered twice
 };
 
-constexpr std::array<const char*, 34> enum_names(Refusal) {
+constexpr std::array<const char*, 35> enum_names(Refusal) {
   return {"none",
           "seq_out_of_step",
           "no_such_yard",
@@ -80,7 +81,8 @@ constexpr std::array<const char*, 34> enum_names(Refusal) {
           "strikes_a_strike",
           "others_stand_on_it",
           "not_correctable",
-          "not_struck"};
+          "not_struck",
+          "walked_apart"};
 }
 
 }  // namespace engine

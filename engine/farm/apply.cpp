@@ -4,6 +4,7 @@
 
 #include "engine/farm/farm.h"
 #include "engine/farm/fold.h"
+#include "engine/farm/setups.h"
 #include "engine/walk/come_back.h"
 #include "engine/walk/late.h"
 
@@ -404,20 +405,19 @@ void fold(Farm&, const Event&, const EntryStruck&) {}
 void fold(Farm&, const Event&, const EntryCorrected&) {}  // folded in the place of what it corrects
 void fold(Farm&, const Event&, const StrikeTakenBack&) {}
 void fold(Farm&, const Event&, const ContradictionSettled&) {}
+void fold(Farm&, const Event&, const YardsJoined&) {}  // what they join, the log shows as one
+void fold(Farm&, const Event&, const ColoniesJoined&) {}
 void fold(Farm&, const Event&, const ClockFollowed&) {}  // its clock is read from the log
 
-void fold(Farm& f, const Event&, const SetupChanged& e) {
-  take(f.setup.operator_name, e.operator_name);
-  take(f.setup.operator_address, e.operator_address);
-  take(f.setup.temperature_unit, e.temperature_unit);
-  take(f.setup.mass_unit, e.mass_unit);
-  take(f.setup.theme, e.theme);
-  if (e.rules) f.setup.rules = e.rules;
-  if (e.home) f.setup.home = e.home;
-  if (e.thresholds) f.setup.thresholds = e.thresholds;
-  if (e.clean_every) f.setup.clean_every = e.clean_every;
-  if (e.cartridge_hours) f.setup.cartridge_hours = e.cartridge_hours;
-  if (e.pace) f.setup.pace = e.pace;
+void fold(Farm& f, const Event& at, const SetupChanged& e) {
+  TabletSetup& tablet = setup_to_change(f, at.ref.device);
+  change(tablet.setup, e);
+  if (is_offer(e)) tablet.offered = at.ref;
+  show_own_setup(f);
+}
+
+void fold(Farm& f, const Event& at, const SetupKept& e) {
+  setup_to_change(f, at.ref.device).kept.insert(e.entries.begin(), e.entries.end());
 }
 
 }  // namespace

@@ -97,6 +97,11 @@ Farm strike(Farm f, const Event& by, const EntryStruck& struck) {
   const bool stays_void = is_void(f.log, was);
   f.log.set_struck(place, Struck{by.ref, struck.reason, by.stamp});
   if (stays_void) f.log.set_fallen(place, was.fallen);
+  if (const std::size_t joined = mark_joins(f.log); joined < f.log.size()) {
+    const std::size_t changed = std::min(joined, first_changed(f.log, place));
+    return fold_again(std::move(f), changed);
+  }
+  if (is_join(was.event.body)) return f;
   if (is_about_another(was.event.body) || std::holds_alternative<EntryCorrected>(by.body)) {
     const std::size_t first = first_changed(f.log, place);
     return fold_again(std::move(f), first);
@@ -112,8 +117,14 @@ Farm strike(Farm f, const Event& by, const EntryStruck& struck) {
 
 // What the strike struck is not, and a correction that was void behind it may still be.
 Farm take_back(Farm f) {
-  const std::size_t first = mark_strikes(f);
+  const std::size_t first = mark_strikes_and_joins(f);
   return fold_again(std::move(f), first);
+}
+
+// The last entry says that two are one.
+Farm join_last(Farm f) {
+  const std::size_t changed = mark_joins(f.log);
+  return fold_again(std::move(f), changed);
 }
 
 bool corrections_fell(const Log& log) {
@@ -149,10 +160,11 @@ Farm fold_again(Farm f, std::size_t changed) {
       add_snapshot(f, i);
       next = i + std::max(kSnapshotsApart, (end - i) / 2);
     }
-    if (is_about_another(entry.event.body)) return;
+    if (is_about_another(entry.event.body) || is_join(entry.event.body)) return;
     if (entry.struck) return fold_corrected(f, i, entry);
     f.log.set_fallen(i, fold_if_it_fits(f, entry.event));
   });
+  show_own_setup(f);
   return f;
 }
 
@@ -164,6 +176,8 @@ Farm apply(Farm farm, const Event& e) {
     farm = strike(std::move(farm), e, *struck);
   else if (std::holds_alternative<StrikeTakenBack>(e.body))
     farm = take_back(std::move(farm));
+  else if (is_join(e.body))
+    farm = join_last(std::move(farm));
   else
     farm = add(std::move(farm), e);
   add_snapshot(farm, farm.log.size());

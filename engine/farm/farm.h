@@ -9,6 +9,7 @@
 #include <map>
 #include <memory>
 #include <optional>
+#include <set>
 #include <string>
 #include <utility>
 #include <vector>
@@ -147,9 +148,16 @@ struct Setup {
   std::optional<Pace> pace;              // likewise
 };
 
+// What was set on one tablet. Another tablet's is never put in its place (engine/farm/setups.h).
+struct TabletSetup {
+  Setup setup;
+  EntryRef offered;         // the last entry with what others may use too; number 0: there is none
+  std::set<EntryRef> kept;  // such entries of others that were looked at here and are not used
+};
+
 // All that follows from the entries.
 struct FarmState {
-  Setup setup;
+  std::map<DeviceId, TabletSetup> setups;
   std::map<YardId, Yard> yards;
   std::map<ColonyId, Colony> colonies;
   Lists<YardId, ColonyId> in_yard;       // that stand there, by id, lost ones too
@@ -174,6 +182,10 @@ struct Snapshot {
 };
 
 struct Farm : FarmState {
+  // The tablet that shows this farm, and what is set on it: no part of what is known. Of a farm
+  // that no tablet shows, what is set on the only tablet there is.
+  DeviceId own;
+  Setup setup;
   std::map<DeviceId, std::int64_t> last_seq;
   Branches branches;  // of tablets that forked
   Log log;            // in the order the events were applied; of several tablets: together.h

@@ -50,6 +50,19 @@ void fold_corrected(Farm& farm, std::size_t own, const Entry& entry);
 // from; nullptr: none.
 [[nodiscard]] const WalkId* walk_before(const Farm& farm, DeviceId device);
 
+// What was set on that tablet so far, to be changed; a side of a fork begins with what it goes on
+// from.
+[[nodiscard]] TabletSetup& setup_to_change(Farm& farm, DeviceId device);
+void change(Setup& setup, const SetupChanged& by);
+// Whether other tablets may use it too.
+[[nodiscard]] bool is_offer(const SetupChanged& change);
+// Brings Farm::setup up to Farm::setups.
+void show_own_setup(Farm& farm);
+
+// Shows every entry with the ids that its own stand for, by the joins that are not struck, and
+// marks those that do not hold; the first place from which the farm may be another for it.
+[[nodiscard]] std::size_t mark_joins(Log& log);
+
 // Where the correction stands that holds in the place of an entry: correction_of, as a place.
 [[nodiscard]] std::optional<std::size_t> correction_place(const Log& log, const Entry& entry);
 // Whether the words may stand in the place of that entry: of its kind, and about the same thing.

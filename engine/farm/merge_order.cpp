@@ -119,7 +119,7 @@ std::vector<Placed> tail_of(const Log& log, std::size_t from, const std::vector<
                             std::vector<Event> fresh) {
   std::vector<Placed> tail;
   tail.reserve(keys.size() - from);
-  for (std::size_t i = from; i < log.size(); ++i) tail.push_back({keys[i], log.copy(i).event});
+  for (std::size_t i = from; i < log.size(); ++i) tail.push_back({keys[i], log.as_written(i)});
   for (std::size_t i = 0; i < fresh.size(); ++i)
     tail.push_back({keys[log.size() + i], std::move(fresh[i])});
   return tail;
@@ -144,7 +144,7 @@ Log in_common_order(const Log& arrived, const Branches& branches) {
   if (!std::is_sorted(keys.begin(), keys.end())) std::sort(keys.begin(), keys.end());
   Log ordered;
   for (const auto& [key, i] : keys) {
-    Event e = arrived.copy(i).event;
+    Event e = arrived.as_written(i);
     if (!branches.empty()) meant.tell(e, key.clock);
     ordered.push_back(std::move(e));
   }
@@ -156,7 +156,7 @@ Farm fold_together(const Log& arrived, Branches branches) {
   f.branches = std::move(branches);
   f.log = in_common_order(arrived, f.branches);
   note_numbers(f);
-  (void)mark_strikes(f);
+  (void)mark_strikes_and_joins(f);
   return fold_again(std::move(f));
 }
 
@@ -178,11 +178,11 @@ Farm take_together(Farm f, std::vector<Event> fresh) {
   f.log.truncate(from);
   std::set<Thing> brought;
   for (Placed& p : tail) {
-    if (const auto thing = thing_to_wait_for(p.event.body)) brought.insert(*thing);
     note_number(f, p.event.ref);
     f.log.push_back(std::move(p.event));
+    if (const auto thing = thing_to_wait_for(f.log.back().event.body)) brought.insert(*thing);
   }
-  const std::size_t struck = mark_strikes(f);
+  const std::size_t struck = mark_strikes_and_joins(f);
   const std::size_t waiting = first_waiting(f.log, brought, from);
   return fold_again(std::move(f), std::min({from, corrected, struck, waiting}));
 }
@@ -194,6 +194,7 @@ Farm fold_without_strikes(const Farm& farm) {
   f.branches = farm.branches;
   f.log = farm.log;
   for (const std::size_t place : farm.log.marked()) f.log.set_struck(place, {});
+  (void)mark_joins(f.log);
   note_numbers(f);
   return fold_again(std::move(f));
 }

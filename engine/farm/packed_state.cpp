@@ -92,6 +92,10 @@ void members(S& s, F&& f) {
   all_of<Setup>(f, s.operator_name, s.operator_address, s.temperature_unit, s.mass_unit, s.theme,
                 s.rules, s.home, s.thresholds, s.clean_every, s.cartridge_hours, s.pace);
 }
+template <Is<TabletSetup> S, class F>
+void members(S& s, F&& f) {
+  all_of<TabletSetup>(f, s.setup, s.offered, s.kept);
+}
 template <Is<Treatment> S, class F>
 void members(S& s, F&& f) {
   all_of<Treatment>(f, s.entry, s.vaporizer, s.battery, s.lot, s.dose, s.brood_boxes, s.supers_on,
@@ -116,7 +120,7 @@ void members(S& s, F&& f) {
 }
 template <Is<FarmState> S, class F>
 void members(S& s, F&& f) {
-  all_of<FarmState>(f, s.setup, s.yards, s.colonies, s.in_yard, s.vaporized, s.otherwise_treated,
+  all_of<FarmState>(f, s.setups, s.yards, s.colonies, s.in_yard, s.vaporized, s.otherwise_treated,
                     s.kit, s.lots, s.counts, s.courses, s.evenings, s.drive_minutes, s.air_expected,
                     s.walks, s.walk_under_way, s.cloths_left);
 }

@@ -144,6 +144,13 @@ class Hasher {
     add_if_set("cartridge_hours", s.cartridge_hours);
     add_if_set("pace", s.pace);
   }
+  void add(const TabletSetup& s) { all(s.setup, s.offered, s.kept); }
+  // As long as one tablet has set anything, what it set stands where the setup always stood.
+  void add_setups(const std::map<DeviceId, TabletSetup>& setups) {
+    if (setups.size() == 1) return add(setups.begin()->second.setup);
+    add(Setup{});
+    add_if_set("setups", setups);
+  }
   void add(const Treatment& t) {
     all(t.entry, t.vaporizer, t.battery, t.lot, t.dose, t.brood_boxes, t.supers_on, t.over_label,
         t.set_at, t.lifted_at, t.cloth, t.uncovered_at, t.uncover_inferred, t.lift_inferred,
@@ -188,8 +195,9 @@ bool same_words(const Replacement& a, const Replacement& b) {
 
 std::uint64_t state_hash(const Farm& f) {
   Hasher hasher;
-  hasher.all(f.setup, f.yards, f.colonies, f.kit, f.lots, f.counts, f.courses, f.walks,
-             f.walk_under_way, f.cloths_left, f.last_seq, f.log);
+  hasher.add_setups(f.setups);
+  hasher.all(f.yards, f.colonies, f.kit, f.lots, f.counts, f.courses, f.walks, f.walk_under_way,
+             f.cloths_left, f.last_seq, f.log);
   hasher.add_if_set("weekly", f.evenings.weekly);
   hasher.add_if_set("changed", f.evenings.changed);
   hasher.add_if_set("lost", f.evenings.lost);

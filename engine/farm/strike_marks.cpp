@@ -123,4 +123,11 @@ std::size_t mark_strikes(Farm& f) {
   return first_waiting(log, moved, changed);
 }
 
+std::size_t mark_strikes_and_joins(Farm& f) {
+  const std::size_t struck = mark_strikes(f);
+  const std::size_t joined = mark_joins(f.log);
+  if (f.log.joins().empty() && joined == f.log.size()) return struck;
+  return std::min({struck, joined, mark_strikes(f)});
+}
+
 }  // namespace engine

@@ -16,4 +16,8 @@ namespace engine {
 // kept. `f`: its log, in common order, its branches and numbers are asked, its state is not.
 [[nodiscard]] std::size_t mark_strikes(Farm& f);
 
+// Strikes and joins (fold.h). A correction may name the one thing where its entry names the other:
+// which strikes hold is asked again when it is known what is joined.
+[[nodiscard]] std::size_t mark_strikes_and_joins(Farm& f);
+
 }  // namespace engine

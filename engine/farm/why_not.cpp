@@ -95,6 +95,31 @@ Refusal why_not(const Farm& f, const ColonyMoved& e) {
 
 Refusal why_not(const Farm& f, const ColonyLost& e) { return colony_there(f, e.colony); }
 
+Refusal why_not(const Farm& f, const YardsJoined& e) {
+  if (const Refusal r = yard_there(f, e.yard); r != Refusal::None) return r;
+  if (const Refusal r = yard_there(f, e.into); r != Refusal::None) return r;
+  return e.yard == e.into ? Refusal::AlreadyThere : Refusal::None;
+}
+
+// A walk that treated both had two hives before it; one that has both on its list comes to its end
+// first.
+Refusal walked_apart(const Walk& walk, const ColoniesJoined& e) {
+  const Stop* one = find_stop(walk, e.colony);
+  const Stop* other = find_stop(walk, e.into);
+  if (one == nullptr || other == nullptr) return Refusal::None;
+  if (!one->treatments.empty() && !other->treatments.empty()) return Refusal::WalkedApart;
+  return walk.closed ? Refusal::None : Refusal::AnotherWalkUnderWay;
+}
+
+Refusal why_not(const Farm& f, const ColoniesJoined& e) {
+  if (const Refusal r = colony_there(f, e.colony); r != Refusal::None) return r;
+  if (const Refusal r = colony_there(f, e.into); r != Refusal::None) return r;
+  if (e.colony == e.into) return Refusal::AlreadyThere;
+  for (const auto& [id, walk] : f.walks)
+    if (const Refusal r = walked_apart(walk, e); r != Refusal::None) return r;
+  return Refusal::None;
+}
+
 // ---- kit ----
 
 Refusal why_not(const Farm& f, const KitAdded& e) {
@@ -367,6 +392,12 @@ Refusal why_not(const Farm&, const ClockFollowed& e) {
   const bool numbers = !e.read || std::all_of(e.read->begin(), e.read->end(),
                                               [](const EntryRef& ref) { return ref.seq > 0; });
   return numbers ? Refusal::None : Refusal::OutOfRange;
+}
+
+Refusal why_not(const Farm& f, const SetupKept& e) {
+  for (const EntryRef& ref : e.entries)
+    if (!f.log.find(ref)) return Refusal::NoSuchEntry;
+  return e.entries.empty() ? Refusal::NoSuchEntry : Refusal::None;
 }
 
 Refusal why_not(const Farm& f, const ContradictionSettled& e) {

@@ -26,7 +26,10 @@ std::vector<ColonyId> all_of(const std::optional<ColonyId>& c) {
 std::vector<ColonyId> colonies_in(const Body& body) {
   return std::visit(
       [](const auto& k) -> std::vector<ColonyId> {
-        if constexpr (requires { k.colony; })
+        if constexpr (
+            requires { k.into; } && requires { k.colony; })
+          return {k.into};  // the other id is no colony any more
+        else if constexpr (requires { k.colony; })
           return all_of(k.colony);
         else if constexpr (requires { std::vector<ColonyId>(k.colonies); })
           return k.colonies;
@@ -51,8 +54,10 @@ bool has_rows(const Body& body) {
 void LogIndex::read(const Farm& farm, std::size_t most) {
   const Log& log = farm.log;
   const bool follows =
-      size_ == 0 || (size_ <= log.size() && log.copy(size_ - 1).event.ref == last_);
+      size_ == 0 ||
+      (size_ <= log.size() && log.copy(size_ - 1).event.ref == last_ && joins_ == log.joins());
   if (!follows) *this = LogIndex{};
+  joins_ = log.joins();
   if (size_ == 0) {
     size_ = unread_ = log.size();
   } else {

@@ -60,6 +60,7 @@ class LogIndex {
   std::size_t size_ = 0;    // of the log, as far as it is followed
   std::size_t unread_ = 0;  // so many of its first entries
   EntryRef last_;           // of the entry at size_ - 1
+  Joins joins_;             // by which the entries were read
   std::map<Day, Places> days_;
   std::map<ColonyId, Places> colonies_;
   std::map<YardId, Places> notes_;

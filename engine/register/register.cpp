@@ -47,7 +47,7 @@ class Reader {
   [[nodiscard]] bool was_last(const EntryRef& entry, const ColonyPassedOver& pass) const;
   [[nodiscard]] std::optional<YardId> stood_in(ColonyId colony) const;
   template <class Field>
-  [[nodiscard]] std::string setup_then(Field field) const;
+  [[nodiscard]] std::string setup_then(DeviceId tablet, Field field) const;
 
   const Farm& farm_;
   const LogIndex& book_;
@@ -85,12 +85,13 @@ std::optional<YardId> Reader::stood_in(ColonyId colony) const {
   return std::nullopt;
 }
 
-// What the setup said when the entry was written.
+// What the setup of the tablet said when the entry was written there.
 template <class Field>
-std::string Reader::setup_then(Field field) const {
+std::string Reader::setup_then(DeviceId tablet, Field field) const {
   for (const LogIndex::Place place : book_.setups()) {
     const Entry e = farm_.log.copy(place);
     if (place > place_ || !e.counts()) continue;
+    if (!goes_on_from(farm_.branches, tablet, e.event.ref.device)) continue;
     if (const auto& said = std::get<SetupChanged>(e.event.body).*field) return *said;
   }
   return {};
@@ -313,10 +314,12 @@ void Reader::add_other(const Said& e, const OtherTreatmentGiven& given) {
   row.receipt = given.receipt.value_or("");
   row.brood_boxes = given.brood_boxes;
   row.supers_on = given.supers_on;
+  const DeviceId tablet = e.first.event.ref.device;
   row.operator_name =
-      given.operator_name ? *given.operator_name : setup_then(&SetupChanged::operator_name);
-  row.operator_address = given.operator_address ? *given.operator_address
-                                                : setup_then(&SetupChanged::operator_address);
+      given.operator_name ? *given.operator_name : setup_then(tablet, &SetupChanged::operator_name);
+  row.operator_address = given.operator_address
+                             ? *given.operator_address
+                             : setup_then(tablet, &SetupChanged::operator_address);
   row.reason = given.reason.value_or("");
   row.weather = given.weather;
   if (row.struck) row.outcome = Outcome::Struck;

@@ -96,7 +96,8 @@ void find_misfits(const Farm& farm, std::vector<Contradicted>& found) {
   for (const Entry& e : misfits) {
     const bool strike = std::holds_alternative<EntryStruck>(e.event.body);
     if (strike && e.fallen == Refusal::AlreadyStruck) continue;  // both say the same
-    if (e.fallen == Refusal::NotStruck) continue;                // likewise, of takings back
+    if (is_join(e.event.body) && e.fallen == Refusal::AlreadyThere) continue;
+    if (e.fallen == Refusal::NotStruck) continue;  // likewise, of takings back
     if (e.fallen == Refusal::OthersStandOnIt) {
       found.push_back({Contradiction::StruckUnread, waiting_strike(e)});
       continue;

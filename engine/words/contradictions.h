@@ -39,4 +39,8 @@ struct Contradicted {
 // One line with all sides: "Alder Bend A3: treated on 2026-08-14 by two tablets: ...".
 [[nodiscard]] std::string words(const Contradicted& c, const Farm& farm);
 
+// The entries that make one thing of what was added twice under one name: of yards, with their
+// colonies of one name. Each is joined into what was added first. Empty: they cannot be one.
+[[nodiscard]] std::vector<Body> joins_of(const Farm& farm, const Contradicted& c);
+
 }  // namespace engine

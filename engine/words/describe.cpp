@@ -84,6 +84,13 @@ struct Say {
 
   std::string operator()(const ColonyLost& e) const { return with_note("colony lost", e.reason); }
 
+  std::string operator()(const YardsJoined&) const {
+    return "two entered yards are one, with all that was entered of both";
+  }
+  std::string operator()(const ColoniesJoined&) const {
+    return "two entered colonies are one, with all that was entered of both";
+  }
+
   // ---- kit ----
 
   std::string operator()(const KitAdded& e) const { return kit(e.item) + " added"; }
@@ -271,6 +278,12 @@ struct Say {
                    e.thresholds ? "thresholds" : "",
                    number_in("clean after", e.clean_every, "settings"),
                    number_in("cartridge for", e.cartridge_hours, "hours"), e.pace ? "pace" : ""});
+  }
+
+  std::string operator()(const SetupKept& e) const {
+    std::vector<std::string> refs;
+    for (const EntryRef& ref : e.entries) refs.push_back(short_ref(ref));
+    return "kept the setup of this tablet beside what others say in entries " + joined(refs);
   }
 
   std::string operator()(const ClockFollowed&) const {

@@ -38,7 +38,8 @@ std::optional<YardId> yard_of_walk(const Farm& farm, WalkId walk) {
   return opened ? std::optional(opened->yard) : std::nullopt;
 }
 
-std::optional<YardId> yard_of_colony(const Farm& farm, ColonyId colony) {
+std::optional<YardId> yard_of_colony(const Farm& farm, ColonyId id) {
+  const ColonyId colony = farm.log.joins().of(id);
   if (const Colony* c = in(farm.colonies, colony)) return c->yard;
   const auto added = farm.log.first<ColonyAdded>([&](auto& e) { return e.colony == colony; });
   return added ? std::optional(added->yard) : std::nullopt;
@@ -94,13 +95,15 @@ std::optional<EntryStruck> strike_behind(const Body& body, const Farm& farm) {
 
 }  // namespace
 
-std::string yard_called(const Farm& farm, YardId yard) {
+std::string yard_called(const Farm& farm, YardId id) {
+  const YardId yard = farm.log.joins().of(id);
   if (const Yard* y = in(farm.yards, yard)) return y->name;
   const auto added = farm.log.first<YardAdded>([&](auto& e) { return e.yard == yard; });
   return added ? added->name : "unknown yard";
 }
 
-std::string colony_called(const Farm& farm, ColonyId colony) {
+std::string colony_called(const Farm& farm, ColonyId id) {
+  const ColonyId colony = farm.log.joins().of(id);
   if (const Colony* c = in(farm.colonies, colony)) return c->name;
   const auto added = farm.log.first<ColonyAdded>([&](auto& e) { return e.colony == colony; });
   return added ? added->name : "unknown colony";

@@ -100,7 +100,7 @@ std::string words(const ComeBackReason& r) {
 const char* sentence(Refusal r) {
   return pick(
       r,
-      List<34>{
+      List<35>{
           "",
           "This entry is out of step with the journal of its tablet; read the journal again.",
           "This yard is not in the farm; add it first.",
@@ -136,6 +136,7 @@ const char* sentence(Refusal r) {
           "Other entries stand on this one; strike those first.",
           "This entry cannot be corrected like that; strike it and enter it anew.",
           "This strike does not hold, so there is nothing to take back.",
+          "One walk treated both, so they are two; give one of them another name.",
       });
 }
 

@@ -52,6 +52,8 @@ constexpr Table kTables[] = {
      "boolean, withdrawal_days integer, dwell_s integer, seal_s integer, outcome text NOT NULL, "
      "operator_name text NOT NULL, operator_address text NOT NULL, reason text NOT NULL, "
      "note text NOT NULL, counts boolean NOT NULL, struck_because text"},
+    // Ids of yards and colonies in entries that were joined to others, and those they stand for.
+    {"joined", "id uuid PRIMARY KEY, stands_for uuid NOT NULL"},
 };
 
 std::string file_of(const Table& table) { return std::string(table.name) + ".copy"; }
@@ -252,6 +254,13 @@ void write_counts(CopyFile& out, const engine::Farm& farm) {
   }
 }
 
+void write_joined(CopyFile& out, const engine::Joins& joins) {
+  for (const auto& [id, to] : joins.yards)
+    out.text(engine::text(id)).text(engine::text(to)).end_row();
+  for (const auto& [id, to] : joins.colonies)
+    out.text(engine::text(id)).text(engine::text(to)).end_row();
+}
+
 void treatment_row(CopyFile& out, const RegisterRow& r) {
   const auto length = [&](const std::optional<engine::Elapsed>& e) {
     e ? out.number(e->length.count() / 1000) : out.unknown();
@@ -340,6 +349,7 @@ Status fill(CopyFile& out, const Table& table, const Store& store, const Progres
   if (name == "colony") write_colonies(out, farm);
   if (name == "lot") write_lots(out, farm);
   if (name == "mite_count") write_counts(out, farm);
+  if (name == "joined") write_joined(out, farm.log.joins());
   if (name != "treatment") return {};
   for (const RegisterRow& row : engine::register_rows(farm, {})) {
     treatment_row(out, row);

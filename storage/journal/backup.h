@@ -40,6 +40,7 @@ class Backup {
 
 struct Restored {
   std::int64_t events = 0;
+  std::string was{};  // the id of the tablet that the backup is of
 };
 
 // Makes the store `path` from the backup `file`. `new_device`: a fresh UUID as text. BadInput: a

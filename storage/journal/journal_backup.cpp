@@ -139,9 +139,10 @@ Result<Journal> open_copy(const std::string& part) {
 Result<Restored> adopt_copy(const std::string& part, const std::string& new_device) {
   auto journal = open_copy(part);
   if (!journal.ok()) return journal.status();
+  const std::string was = journal.value().device();
   const Status renewed = journal.value().renew_device(new_device);
   if (!renewed.ok()) return renewed;
-  return Restored{journal.value().size()};
+  return Restored{journal.value().size(), was};
 }
 
 // A backup has no log beside it: that would be a store in use, and not all of it in this file.

@@ -13,12 +13,13 @@ SheetFarm::CountKey key_of(const engine::CountTaken& c) { return {c.colony, c.on
 
 // The first id of these names that nothing in the farm has.
 template <class Things>
-typename Things::key_type first_free(const Things& there, std::vector<std::string_view> lines) {
+typename Things::key_type first_free(const Things& there, const engine::Joins& joins,
+                                     std::vector<std::string_view> lines) {
   for (int n = 1;; ++n) {
     const std::string number = std::to_string(n);
     lines.emplace_back(number);
     const typename Things::key_type id{named_id(lines)};
-    if (!there.contains(id)) return id;
+    if (!there.contains(joins.of(id))) return id;
     lines.pop_back();
   }
 }
@@ -89,12 +90,13 @@ const std::string* SheetFarm::struck(const engine::CountTaken& taken) const {
 
 engine::YardId SheetFarm::id_of_new_yard(std::string_view name) const {
   const std::string folded_name = folded(name);
-  return first_free(farm_.yards, {"duskwalk sheet yard", folded_name});
+  return first_free(farm_.yards, farm_.log.joins(), {"duskwalk sheet yard", folded_name});
 }
 
 engine::ColonyId SheetFarm::id_of_new_colony(engine::YardId in, std::string_view name) const {
   const std::string folded_yard = folded(yard(in).name), folded_name = folded(name);
-  return first_free(farm_.colonies, {"duskwalk sheet colony", folded_yard, folded_name});
+  return first_free(farm_.colonies, farm_.log.joins(),
+                    {"duskwalk sheet colony", folded_yard, folded_name});
 }
 
 engine::CountId SheetFarm::id_of(const engine::CountTaken& taken) const {

@@ -15,7 +15,7 @@
 namespace storage {
 namespace {
 
-constexpr std::string_view kFormat = "duskwalk checkpoint 3\n";
+constexpr std::string_view kFormat = "duskwalk checkpoint 4\n";
 // Entries behind the kept state: they are folded at opening, and a strike of them is quick then.
 constexpr std::size_t kEndEnough = 2000;
 
@@ -111,6 +111,7 @@ bool unpack_marks(engine::Unpacker& from, engine::Log& log) {
     from.get(fallen);
     log.set_fallen(place, fallen);
   }
+  (void)engine::mark_joins(log);
   return !from.failed();
 }
 

@@ -26,8 +26,8 @@ std::string thrown_line(const engine::Event& e, const std::string& thrown) {
 // Those of `arrived` that `keep` names, in the order in which they arrived.
 engine::Log only(const engine::Log& arrived, const std::set<engine::EntryRef>& keep) {
   engine::Log some;
-  arrived.scan(0, [&](std::size_t, const engine::Entry& e) {
-    if (keep.contains(e.event.ref)) some.push_back(e.event);
+  arrived.scan(0, [&](std::size_t place, const engine::Entry& e) {
+    if (keep.contains(e.event.ref)) some.push_back(arrived.as_written(place));
   });
   return some;
 }

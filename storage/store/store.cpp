@@ -6,6 +6,7 @@
 #include <utility>
 
 #include "engine/events/entry_refs.h"
+#include "engine/farm/setups.h"
 #include "storage/journal/journal_testing.h"
 #include "storage/store/checkpoint.h"
 #include "storage/store/event_json.h"
@@ -44,6 +45,7 @@ Result<Store> Store::open(const std::string& path, JournalOptions options) {
   Store store(std::move(journal).value());
   if (!kept || !store.begin_with(std::move(*kept)))
     if (Status replayed = store.replay_all(); !replayed.ok()) return replayed;
+  store.show_here();
   store.keep_checkpoint();
   return store;
 }
@@ -111,6 +113,9 @@ Status Store::take_in(std::vector<engine::Event> fresh) {
   return {};
 }
 
+// With what is set on this tablet, under the id that it has now.
+void Store::show_here() { farm_ = engine::shown_on(std::move(farm_), device()); }
+
 // Written when it would save work at the next opening, and never of what is in doubt or waits.
 void Store::keep_checkpoint() {
   constexpr std::int64_t kWorthIt = 5000;  // later events: some hundredths of a second
@@ -135,6 +140,7 @@ Status Store::replay_all() {
   farm_ = std::move(all.value().farm);
   clocks_ = std::move(all.value().clocks);
   unshown_ = std::move(all.value().unshown);
+  show_here();
   checkpoint_at_ = 0;
   damage_ = why_locked();
   return {};

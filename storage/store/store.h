@@ -98,6 +98,7 @@ class Store {
   engine::Status fold_merged(const Merging& merging);
   engine::Status say_forks_and_gaps(const Merging& merging, Merged& done) const;
   engine::Status take_in(std::vector<engine::Event> fresh);
+  void show_here();
   void keep_checkpoint();
   [[nodiscard]] std::string why_locked() const;
   [[nodiscard]] std::vector<engine::Event> numbered(std::span<const engine::Event> events) const;

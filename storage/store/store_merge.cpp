@@ -180,6 +180,7 @@ Result<Merged> Store::merge(std::vector<Sealed> events, const Progress& progress
   const Status wrong = merge_parts(std::move(events), merging, progress);
   if (progress) progress("folding", all, all);
   const Status folded = fold_merged(merging);
+  show_here();
   if (!wrong.ok()) return wrong;
   if (!folded.ok()) return folded;
   Merged done = std::move(merging.done);

@@ -54,6 +54,12 @@ tap Back
 see 1 contradiction to settle
 shot contradictions
 E2
+# Under its new id the first says once more what was set on it: that comes across as well. To the
+# second, on which no label was set, it is offered.
+mkdir again
+does "" bundle again --store one.journal
+does "1 taken in" merge again --store two.journal
+grep -q "looked at under Register, Other tablets: 1." out || fail "no label is offered: $(cat out)"
 same one.journal two.journal "after each took in the other"
 does "more events of other sides are kept, and are whole" verify --store one.journal
 
@@ -77,7 +83,7 @@ plays one.journal fourth <<'E2'
 at 2026-09-06T09:00:00+01:00
 tap Register
 tap Other tablets
-see 1 tablet; 1 contradiction to settle
+see 2 tablets; 1 contradiction to settle
 tap Written on in copies
 see A copy of tablet
 see 2 entries, Fri 4 Sep 2026 09:00

@@ -61,4 +61,26 @@ E2
 } | plays two.journal second
 
 does "Contradictions: 0" merge stick --store two.journal
+
+# A third tablet, on which nothing was set: the label of the first is not in force there until its
+# keeper says so.
+does "uses a label, and this one none" merge stick --store three.journal
+plays three.journal third <<'E3'
+at 2026-09-04T19:10:00+01:00
+tap Setup
+tap Label
+miss IN FORCE
+tap Another tablet has a label
+tap has a label
+see Dose for a brood box
+shot offered
+hold Use it here too
+see Nothing contradicts
+tap Setup
+tap Label
+see IN FORCE
+miss Another tablet has a label
+E3
+does "Contradictions: 0" merge stick --store three.journal
+if grep -q "to be looked at" "$work/out"; then fail "what is used here is offered again"; fi
 exit $bad

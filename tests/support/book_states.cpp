@@ -1,5 +1,6 @@
 // The pages behind the register, and what else keeps records: disposal, tags.
 #include "engine/farm/merge_order.h"
+#include "engine/farm/setups.h"
 #include "tests/support/farm_states.h"
 
 namespace test {
@@ -36,6 +37,19 @@ void second_tablet(Evening& e) {
   for (engine::Body body : {engine::Body{late_vapor(e, 1, -5)}, engine::Body{twin}})
     events.push_back({{other, ++seq}, e.now(), std::move(body)});
   e.farm = engine::fold_together(std::move(events));
+  e.redraw();
+}
+
+// Another tablet has another dose in force, and other thresholds.
+void offered(Evening& e) {
+  season(e);
+  engine::SetupChanged there;
+  there.rules = *e.farm.setup.rules;
+  there.rules->per_brood_box = {1500};
+  there.thresholds = engine::Thresholds{10, 10, 20, 20};
+  std::vector<engine::Event> events = events_of(e.farm);
+  events.push_back({{id<engine::DeviceId>(0xd2), 1}, e.now(), there});
+  e.farm = engine::shown_on(engine::fold_together(std::move(events)), e.device());
   e.redraw();
 }
 
@@ -174,6 +188,15 @@ std::vector<FarmState> book_states() {
       {"tablets", taps({"Register", "Other tablets"})},
       {"tablets-contradictions", tablets({"Register", "Other tablets"})},
       {"tablets-settle", tablets({"Register", "Other tablets", "A1: 2 g dihydrate set"})},
+      {"tablets-named-twice", tablets({"Register", "Other tablets", "One name twice"})},
+      {"tablets-join", tablets({"Register", "Other tablets", "One name twice", "They are one"})},
+      {"tablets-offers", [](Evening& e) { offered(e), e.tap("Register"), e.tap("Other tablets"); }},
+      {"tablets-offer",
+       [](Evening& e) {
+         offered(e), e.tap("Register"), e.tap("Other tablets");
+         tap_listed(e, "has another label");
+       }},
+      {"setup-label-offered", [](Evening& e) { offered(e), e.tap("Setup"), e.tap("Label"); }},
       {"tablets-forks", [](Evening& e) { forked(e), e.tap("Register"), e.tap("Other tablets"); }},
       {"tablets-fork",
        [](Evening& e) {

@@ -50,6 +50,7 @@ void App::frame(const FrameAt& at) {
   go_on_copying();
   fetch_what_was_read();
   exchange_.turn(store_, at.now);
+  keep_setup(at.now);
   touch_.begin({at.width, at.height, at.px_per_mm, &current_theme(), at.fonts, at.touch_ms,
                 at.touch_earliest_ms});
   const Ask ask = all_screens(touch_, look(at.now), views_);
@@ -58,6 +59,14 @@ void App::frame(const FrameAt& at) {
     return;  // what lies under the message cannot have been meant
   }
   carry_out(ask, at.now);
+}
+
+// What was taken in may have given the store a new id: what is set on the tablet goes with it.
+void App::keep_setup(const engine::Stamp& now) {
+  if (kept_setup_)
+    if (const engine::Status said = kept_setup_->say_again(store_, now); !said.ok())
+      problem_ = said.message();
+  kept_setup_.emplace(store_);
 }
 
 void App::draw_problem() {
@@ -151,8 +160,10 @@ void App::typed(const std::string& text) {
 }
 
 void App::scan(const std::string& line) {
-  const auto colony = engine::colony_of_tag(line);
-  if (!colony || jump_to(store_.farm(), store_.device(), views_, *colony)) return;
+  const auto tag = engine::colony_of_tag(line);
+  if (!tag) return;
+  const engine::ColonyId colony = store_.farm().log.joins().of(*tag);
+  if (jump_to(store_.farm(), store_.device(), views_, colony)) return;
   problem_title_ = "Not known here";
   problem_ = "This tag is of a colony that is lost or was entered on another tablet.";
 }

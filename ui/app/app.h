@@ -12,6 +12,7 @@
 
 #include "storage/disk/removable_media.h"
 #include "storage/journal/look_server.h"
+#include "storage/store/kept_setup.h"
 #include "storage/store/store.h"
 #include "ui/app/beside.h"
 #include "ui/app/bundle_job.h"
@@ -92,6 +93,7 @@ class App {
   [[nodiscard]] std::string clock_line(const engine::Stamp& now) const;
   [[nodiscard]] std::string contradicted_line(const engine::Stamp& now) const;
   void draw_problem();
+  void keep_setup(const engine::Stamp& now);
   void carry_out(const Ask& ask, const engine::Stamp& now);
   void take(const engine::Body& body, const engine::Stamp& now);
   void take_all(const Entries& wanted, const engine::Stamp& now);
@@ -134,6 +136,7 @@ class App {
   engine::Guide guide_;
   engine::LogIndex book_;
   TakenIn taken_in_;
+  std::optional<storage::KeptSetup> kept_setup_;  // as of the last frame
   std::string paper_line_;
   std::string typed_;          // by a scanner, up to its Return
   std::string problem_;        // shown over the screen until it is read

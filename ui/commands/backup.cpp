@@ -2,6 +2,9 @@
 
 #include <fmt/format.h>
 
+#include <optional>
+
+#include "storage/store/kept_setup.h"
 #include "storage/store/repair.h"
 #include "ui/commands/commands.h"
 #include "ui/commands/say.h"
@@ -35,6 +38,8 @@ int go_on(const RestoreCall& call, const Surroundings& around) {
   const std::string mark = "damaged-" + engine::iso_date(engine::local_date(now));
   auto store = open_store(call, around, false);
   const bool opens = store.ok();
+  std::optional<storage::KeptSetup> before;
+  if (opens) before.emplace(store.value());
   const engine::Code why = store.status().code();
   if (!opens && (why == engine::Code::Busy || why == engine::Code::NotFound))
     return say_failure(store.status());
@@ -43,6 +48,9 @@ int go_on(const RestoreCall& call, const Surroundings& around) {
                             engine::uuid_text(around.new_id(now.at.time_since_epoch().count())))
             : begin_anew(call, around, mark);
   if (!done.ok()) return say_failure(done.status());
+  if (before)
+    if (const auto said = before->say_again(store.value(), now); !said.ok())
+      return say_failure(said);
   say("{} entries could be read. The store goes on with them under a new tablet id; take in the "
       "newest backup and what other tablets have. What was locked is kept: {}\n",
       done.value().entries, done.value().kept);
@@ -67,6 +75,22 @@ int backup_command(const BackupCall& call, const Surroundings& around) {
   return 0;
 }
 
+namespace {
+
+// What was set on the tablet goes with it to its new id.
+engine::Status keep_setup(const std::string& path, const std::string& was,
+                          const engine::Stamp& now) {
+  storage::JournalOptions options;
+  options.create = false;
+  auto store = storage::Store::open(path, options);
+  if (!store.ok()) return store.status();
+  const auto tablet = engine::uuid_from_text(was);
+  if (!tablet || !store.value().writable().ok()) return store.value().writable();
+  return storage::KeptSetup(store.value(), engine::DeviceId{*tablet}).say_again(store.value(), now);
+}
+
+}  // namespace
+
 int restore_command(const RestoreCall& call, const Surroundings& around) {
   if (call.go_on == !call.file.empty())
     return say_failure(engine::Code::BadInput,
@@ -78,8 +102,10 @@ int restore_command(const RestoreCall& call, const Surroundings& around) {
       engine::uuid_text(around.new_id(around.now().at.time_since_epoch().count()));
   const auto restored = storage::restore_backup(call.file, path.value(), device);
   if (!restored.ok()) return say_failure(restored.status());
+  const engine::Status kept = keep_setup(path.value(), restored.value().was, around.now());
   say("{}: {} entries. This store goes on under a new tablet id.\n", path.value(),
       restored.value().events);
+  if (!kept.ok()) say("What was set on the tablet must be set again here: {}\n", kept.message());
   return 0;
 }
 

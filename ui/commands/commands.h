@@ -153,6 +153,7 @@ int say_failure(engine::Code code, const std::string& line);
 [[nodiscard]] engine::Result<std::string> store_file(const CommonCall& call,
                                                      const Surroundings& around);
 // What tablets say that cannot all be so: how many, and each with its sides on a line of its own.
+// Then what others have set that this tablet may use, where there is any.
 void print_contradictions(const engine::Farm& farm);
 // All of the journal, in its order.
 [[nodiscard]] engine::Result<std::vector<storage::Sealed>> records_of(const storage::Store& store);

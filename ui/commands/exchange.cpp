@@ -5,6 +5,7 @@
 #include <chrono>
 #include <cstdio>
 
+#include "storage/store/kept_setup.h"
 #include "ui/commands/commands.h"
 #include "ui/commands/progress_line.h"
 #include "ui/commands/say.h"
@@ -25,11 +26,14 @@ engine::Result<bool> one_pass(const ExchangeCall& call, const Surroundings& arou
   auto store = open_whole_store(call, around, true);
   if (!store.ok()) return store.status();
   ProgressLine line;
+  const storage::KeptSetup before(store.value());
   const storage::ExchangePlace place{
       call.folder, engine::iso_date(engine::local_date(around.now())), around.stopped};
   const auto done = storage::exchange(store.value(), place, line.progress());
   line.end();
   if (!done.ok()) return done.status();
+  const engine::Status kept = before.say_again(store.value(), around.now());
+  if (!kept.ok()) return kept;
   const bool news = done.value().taken > 0 || !done.value().put.empty();
   if (news || !quiet) print_done(done.value(), store.value().farm());
   return news;

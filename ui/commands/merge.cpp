@@ -1,6 +1,7 @@
 #include <fmt/format.h>
 
 #include "storage/bundle/bundle_reader.h"
+#include "storage/store/kept_setup.h"
 #include "ui/commands/commands.h"
 #include "ui/commands/progress_line.h"
 #include "ui/commands/say.h"
@@ -37,9 +38,12 @@ int merge_command(const MergeCall& call, const Surroundings& around) {
   if (intake.value().events.empty()) return nothing_came(intake.value());
   auto store = open_whole_store(call, around, true);
   if (!store.ok()) return say_failure(store.status());
+  const storage::KeptSetup before(store.value());
   const auto merged = store.value().merge(std::move(intake.value().events), line.progress());
   line.end();
   if (!merged.ok()) return say_failure(merged.status());
+  const engine::Status kept = before.say_again(store.value(), around.now());
+  if (!kept.ok()) return say_failure(kept);
   print_report(intake.value(), merged.value(), store.value().farm());
   return 0;
 }

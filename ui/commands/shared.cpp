@@ -5,6 +5,7 @@
 #include <filesystem>
 
 #include "engine/words/contradictions.h"
+#include "engine/words/offer_words.h"
 #include "storage/disk/whole_file.h"
 #include "storage/journal/look_server.h"
 #include "ui/commands/commands.h"
@@ -140,6 +141,11 @@ void print_contradictions(const engine::Farm& farm) {
   const auto found = engine::contradictions(farm);
   say("Contradictions: {}.\n", found.size());
   for (const engine::Contradicted& c : found) say("- {}\n", engine::words(c, farm));
+  const auto offers = engine::offers(farm);
+  if (offers.empty()) return;
+  say("Setup of other tablets, to be looked at under Register, Other tablets: {}.\n",
+      offers.size());
+  for (const engine::Offer& offer : offers) say("- {}\n", engine::words(offer, farm));
 }
 
 engine::Result<std::vector<storage::Sealed>> records_of(const storage::Store& store) {

@@ -141,9 +141,9 @@ TEST_CASE("the state's number tells every part of the season apart") {
         k.farm.colonies.at(colony(1)).brood.push_back({day(1), {}});
       },
       [](Keeper& k) {
-        k.farm.setup.home = Place{1, 2};
+        k.farm.setups[device()].setup.home = Place{1, 2};
       },
-      [](Keeper& k) { k.farm.setup.thresholds.emplace(); },
+      [](Keeper& k) { k.farm.setups[device()].setup.thresholds.emplace(); },
       [](Keeper& k) {
         k.farm.air_expected[{day(1), HomePart::Evening}] = Temperature{80};
       },

@@ -3,6 +3,7 @@
 
 #include "engine/events/tag.h"
 #include "engine/farm/merge_order.h"
+#include "engine/farm/setups.h"
 #include "engine/register/register.h"
 #include "tests/support/farm_states.h"
 
@@ -157,6 +158,82 @@ TEST_CASE("a stick's bundles are asked for, but not while a walk goes on") {
   go(e, {"Register", "Other tablets"});
   CHECK(e.sees("end the walk first"));
   CHECK_FALSE(e.target("Take in from KEEPER").enabled);
+}
+
+namespace {
+
+// Another tablet's entries beside those of this one, as this one shows them.
+void take_in(Evening& e, const std::vector<engine::Body>& bodies) {
+  std::vector<engine::Event> events;
+  for (const engine::Entry& entry : e.farm.log) events.push_back(entry.event);
+  std::int64_t seq = 0;
+  for (const engine::Body& body : bodies)
+    events.push_back({{test::id<engine::DeviceId>(0xd2), ++seq}, e.now(), body});
+  e.farm = engine::shown_on(engine::fold_together(std::move(events)), e.device());
+  e.redraw();
+}
+
+engine::SetupChanged another_dose(const Evening& e) {
+  engine::SetupChanged there;
+  there.operator_name = "B. Example";
+  there.rules = *e.farm.setup.rules;
+  there.rules->per_brood_box = {1500};
+  return there;
+}
+
+}  // namespace
+
+TEST_CASE("another tablet's label holds here only after a hold, old and new side by side") {
+  Evening e;
+  test::season(e);
+  const engine::Mass before = e.farm.setup.rules->per_brood_box;
+  const std::string name = e.farm.setup.operator_name;
+  take_in(e, {another_dose(e)});
+  CHECK(e.farm.setup.rules->per_brood_box == before);
+  go(e, {"Setup", "Label", "Another tablet has a label"});
+  test::tap_listed(e, "has another label");
+  CHECK(e.sees("1.5 g dihydrate there"));
+  CHECK_FALSE(e.has("Use all its settings"));
+  CHECK_THROWS(e.tap("Use it here too"));
+  e.hold("Use it here too");
+  CHECK(e.refused.empty());
+  CHECK(e.farm.setup.rules->per_brood_box.mg == 1500);
+  CHECK(e.farm.setup.operator_name == name);
+  CHECK(e.sees("Nothing contradicts"));
+}
+
+TEST_CASE("a label that is kept is not asked about again") {
+  Evening e;
+  test::season(e);
+  const engine::Mass before = e.farm.setup.rules->per_brood_box;
+  take_in(e, {another_dose(e)});
+  go(e, {"Register", "Other tablets"});
+  test::tap_listed(e, "has another label");
+  e.tap("Keep ours");
+  CHECK(e.refused.empty());
+  CHECK(e.farm.setup.rules->per_brood_box == before);
+  CHECK(e.sees("Nothing contradicts"));
+}
+
+TEST_CASE("a colony that two tablets entered becomes one by a hold, and what is joined is shown") {
+  Evening e;
+  test::season(e);
+  const std::size_t before = e.farm.colonies.size();
+  const auto twin = test::id<engine::ColonyId>(802);
+  take_in(e, {engine::ColonyAdded{twin, test::id<engine::YardId>(1), "A2", 2},
+              engine::CountTaken{
+                  twin, test::day_from(e, 0), engine::CountMethod::AlcoholWash, 7, 300, {}, ""}});
+  CHECK(e.farm.colonies.size() == before + 1);
+  go(e, {"Register", "Other tablets"});
+  test::tap_listed(e, "One name twice");
+  e.tap("They are one");
+  CHECK(e.sees("(1 count, 0 settings)"));
+  e.hold("Join them");
+  CHECK(e.refused.empty());
+  CHECK(e.farm.colonies.size() == before);
+  CHECK(e.farm.counts.any_of(e.colony(2)));
+  INFO(e.all_words());
+  CHECK(e.sees("Nothing contradicts"));
 }
 
 TEST_CASE("tags go onto a stick, or onto the tablet where there is none") {

@@ -1,5 +1,8 @@
 #include <fmt/format.h>
 
+#include <algorithm>
+
+#include "engine/farm/setups.h"
 #include "ui/screens/setup/setup_pages.h"
 
 namespace ui {
@@ -32,6 +35,22 @@ std::vector<std::string> facts_of(const Look& look, const LabelSeen& label) {
   return lines;
 }
 
+// Whether another tablet has a label that its keeper may use here.
+bool label_offered(const Look& look) {
+  const auto offers = engine::offers(look.farm);
+  return std::any_of(offers.begin(), offers.end(),
+                     [](const engine::Offer& o) { return o.change.rules.has_value(); });
+}
+
+Row offered_row() {
+  return {.title = "Another tablet has a label: use it here too?",
+          .second = "tap to look at it",
+          .tag = "LOOK AT IT",
+          .mark = Mark::Warning,
+          .tag_surface = Surface::Warning,
+          .id = "label of another tablet"};
+}
+
 // One row that leads to what is wrong with the files, or none.
 std::vector<Row> refused_rows(const Look& look) {
   if (look.refused_files.empty()) return {};
@@ -49,7 +68,10 @@ std::vector<Row> refused_rows(const Look& look) {
 void label_section(Touch& t, Rect room, const Look& look, SetupView& v) {
   const Rect foot = cut_bottom(room, line_height(t, Size::Body) + 2, t.gap());
   text(t, foot, "Check your label: the one in your hand decides.");
+  const bool offered = label_offered(look);
   std::vector<Row> rows = refused_rows(look);
+  const std::size_t refused = rows.size();
+  if (offered) rows.push_back(offered_row());
   const std::size_t before = rows.size();
   for (const LabelSeen& label : look.labels) {
     Row row{.title = label.region + ": " + label.name, .id = label.id};
@@ -65,8 +87,9 @@ void label_section(Touch& t, Rect room, const Look& look, SetupView& v) {
   if (look.labels.empty() && before == 0)
     nothing_here(t, room, "No label profiles were found on this tablet.");
   if (const auto tapped = list_rows(t, room, v.page, rows)) {
-    v.refused = *tapped < before;
-    if (!v.refused) v.label = look.labels[*tapped - before].id;
+    v.refused = *tapped < refused;
+    v.to_tablets = offered && *tapped == refused;
+    if (*tapped >= before) v.label = look.labels[*tapped - before].id;
     v.page = 0;
   }
 }

@@ -1,4 +1,6 @@
 // Setup: units, theme, who treats, which label, about this tablet.
+#include <utility>
+
 #include "ui/screens/setup/setup_pages.h"
 #include "ui/screens/walk/plan/walk_pages.h"
 
@@ -133,7 +135,12 @@ Ask setup_screen(Touch& t, const Rect& whole, const Look& look, Views& views) {
   const SetupSection before = v.section;
   v.section = static_cast<SetupSection>(section);
   if (v.section != before) v.rules.reset();
-  return section_of(t, room, look, v);
+  Ask ask = section_of(t, room, look, v);
+  if (std::exchange(v.to_tablets, false)) {
+    views.screen = ScreenName::Register;
+    views.book.page_of = BookPage::Tablets;
+  }
+  return ask;
 }
 
 }  // namespace ui

@@ -65,6 +65,8 @@ struct TabletsView {
   std::string folder;
   Typing typing;
   std::optional<std::vector<engine::EntryRef>> open;  // the sides of the contradiction shown
+  bool join = false;                                  // the page on which the two of it are joined
+  std::optional<engine::EntryRef> offer;              // of another tablet's setup; its page is open
   int side_page = 0;
   std::vector<std::size_t> to_strike;  // of a fork: entries of each side
   std::vector<std::string> said;

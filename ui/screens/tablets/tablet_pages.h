@@ -4,6 +4,7 @@
 #include <string>
 #include <vector>
 
+#include "engine/farm/setups.h"
 #include "ui/screens/base/layout.h"
 #include "ui/screens/state/views.h"
 
@@ -14,6 +15,11 @@ Ask tablets_page(Touch& t, Rect room, const Look& look, RegisterView& v);
 // tablets_fork.cpp: settling a fork, or striking one side of it.
 Ask fork_page(Touch& t, Rect room, const Look& look, TabletsView& v, const engine::Contradicted& c);
 void count_sides(const Look& look, TabletsView& v, const engine::Contradicted& c);
+// tablets_offer.cpp: what another tablet has set, and whether it is used here too.
+Ask offer_page(Touch& t, Rect room, const Look& look, TabletsView& v, const engine::Offer& offer);
+[[nodiscard]] Row offer_row(const Look& look, const engine::Offer& offer);
+// tablets_join.cpp: making one of what was entered twice.
+Ask join_page(Touch& t, Rect room, const Look& look, TabletsView& v, const engine::Contradicted& c);
 // What came of taking in bundles or a copy.
 [[nodiscard]] std::string taken_in_title(const TakenIn& in);
 [[nodiscard]] std::vector<std::string> taken_in_lines(const TakenIn& in);

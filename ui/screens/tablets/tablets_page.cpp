@@ -6,6 +6,7 @@
 
 #include "engine/farm/forks.h"
 #include "engine/farm/queries.h"
+#include "engine/farm/setups.h"
 #include "ui/screens/base/reasons.h"
 #include "ui/screens/tablets/tablet_pages.h"
 
@@ -70,6 +71,21 @@ std::vector<std::string> lines_of(const Look& look, const engine::Contradicted& 
   return lines;
 }
 
+constexpr std::size_t kSidesToOpen = 4;  // with a button of their own
+
+std::vector<Act> acts_of(const engine::Contradicted& c, bool fine, bool joinable) {
+  std::vector<Act> list = {{.label = "Settle it",
+                            .second = fine ? "" : "choose what holds first",
+                            .enabled = fine,
+                            .surface = Surface::Action,
+                            .big = true}};
+  for (std::size_t i = 0; i < c.sides.size() && i < kSidesToOpen; ++i)
+    list.push_back(
+        {.label = "Open " + engine::short_ref(c.sides[i]), .second = "to strike or correct it"});
+  if (joinable) list.push_back({.label = "They are one", .second = "look at what is joined"});
+  return list;
+}
+
 Ask settle(Touch& t, Rect room, const Look& look, RegisterView& book,
            const engine::Contradicted& c) {
   TabletsView& v = book.tablets;
@@ -78,24 +94,20 @@ Ask settle(Touch& t, Rect room, const Look& look, RegisterView& book,
   head(t, room, "What holds?", what_words(c.what), &back);
   const engine::Body body = engine::ContradictionSettled{c.sides, sentence_of(v.said, v.own_words)};
   const bool fine = why_not(look, body) == engine::Refusal::None;
-  std::vector<Act> list = {{.label = "Settle it",
-                            .second = fine ? "" : "choose what holds first",
-                            .enabled = fine,
-                            .surface = Surface::Action,
-                            .big = true}};
-  for (std::size_t i = 0; i < c.sides.size() && i < 4; ++i)
-    list.push_back(
-        {.label = "Open " + engine::short_ref(c.sides[i]), .second = "to strike or correct it"});
-  const auto tapped = acts(t, room, list);
+  const std::size_t opened = std::min(c.sides.size(), kSidesToOpen);
+  const auto tapped = acts(t, room, acts_of(c, fine, !engine::joins_of(look.farm, c).empty()));
   paragraphs(t, cut_top(room, room.h * 0.5F, t.gap()), v.side_page, lines_of(look, c));
   reasons(t, room, kDecisions, v.page, v.said, v.own_words, v.typing);
+  const bool join = tapped && *tapped > opened;
+  if (join) v.join = true, v.side_page = 0;
   if (back || tapped == 0U) v.open.reset();
-  if (tapped && *tapped > 0) open_entry(book, c.sides[*tapped - 1]);
+  if (tapped && *tapped > 0 && !join) open_entry(book, c.sides[*tapped - 1]);
   return tapped == 0U ? Ask{body} : Ask{};
 }
 
 void open_sides(const Look& look, TabletsView& v, const engine::Contradicted& c) {
   v.open = c.sides;
+  v.join = false;
   if (c.what == engine::Contradiction::Forked) count_sides(look, v, c);
   v.said.clear();
   v.own_words.clear();
@@ -151,6 +163,35 @@ std::string title_of(const Look& look, const engine::Contradicted& c) {
   return first == nullptr ? what : what + ": " + engine::describe(first->event.body, look.farm);
 }
 
+Row row_of(const Look& look, const engine::Contradicted& c) {
+  return {.title = title_of(look, c),
+          .tag = "SETTLE IT",
+          .mark = Mark::Warning,
+          .tag_surface = Surface::Warning,
+          .id = engine::short_ref(c.sides.front())};
+}
+
+// What others have set, then what contradicts.
+void decide_rows(Touch& t, const Rect& room, const Look& look, TabletsView& v,
+                 const std::vector<engine::Contradicted>& all) {
+  const auto offers = engine::offers(look.farm);
+  if (all.empty() && offers.empty()) {
+    nothing_here(t, room, "Nothing contradicts. Take in what other tablets wrote to their sticks.");
+    return;
+  }
+  const auto tapped = list_rows(t, room, v.page, offers.size() + all.size(), [&](std::size_t i) {
+    Row row = i < offers.size() ? offer_row(look, offers[i]) : row_of(look, all[i - offers.size()]);
+    fit_row(t, row, room.w);
+    return row;
+  });
+  if (!tapped) return;
+  v.side_page = 0;
+  if (*tapped < offers.size())
+    v.offer = offers[*tapped].entries.front();
+  else
+    open_sides(look, v, all[*tapped - offers.size()]);
+}
+
 Ask list_page(Touch& t, Rect room, const Look& look, RegisterView& book) {
   TabletsView& v = book.tablets;
   const auto& all = found(look, v);
@@ -163,20 +204,7 @@ Ask list_page(Touch& t, Rect room, const Look& look, RegisterView& book) {
   if (back) book.page_of = BookPage::Day;
   const auto list = list_of(look);
   const auto act = acts(t, room, list);
-  if (all.empty()) {
-    nothing_here(t, room, "Nothing contradicts. Take in what other tablets wrote to their sticks.");
-  } else {
-    const auto tapped = list_rows(t, room, v.page, all.size(), [&](std::size_t i) {
-      Row row{.title = title_of(look, all[i]),
-              .tag = "SETTLE IT",
-              .mark = Mark::Warning,
-              .tag_surface = Surface::Warning,
-              .id = engine::short_ref(all[i].sides.front())};
-      fit_row(t, row, room.w);
-      return row;
-    });
-    if (tapped) open_sides(look, v, all[*tapped]);
-  }
+  decide_rows(t, room, look, v, all);
   if (!act) return {};
   const std::size_t sticks = std::min<std::size_t>(look.sticks.size(), 2);
   v.side_page = 0;
@@ -222,10 +250,14 @@ Ask tablets_page(Touch& t, Rect room, const Look& look, RegisterView& book) {
     v.report = true;
     return TakeIn{v.folder};
   }
+  if (v.offer)
+    for (const engine::Offer& offer : engine::offers(look.farm))
+      if (offer.entries.front() == *v.offer) return offer_page(t, room, look, v, offer);
   if (v.open)
     for (const engine::Contradicted& c : found(look, v))
       if (c.sides == *v.open)
         return c.what == engine::Contradiction::Forked ? fork_page(t, room, look, v, c)
+               : v.join                                ? join_page(t, room, look, v, c)
                                                        : settle(t, room, look, book, c);
   if (v.report && !look.taken_in.folder.empty() && !look.taken_in.copy) {
     report_page(t, room, look, v);
