@@ -15,7 +15,8 @@ namespace engine {
 // The entries that count now and would not count after `events`, in the order of the log; without
 // those that the events themselves strike. Each event must be possible after those before it, but
 // for OthersStandOnIt (why_not_on_record).
-[[nodiscard]] std::vector<EntryRef> what_would_fall(const Farm& farm, std::span<const Event> events);
+[[nodiscard]] std::vector<EntryRef> what_would_fall(const Farm& farm,
+                                                    std::span<const Event> events);
 
 // For an entry that why_not_on_record takes: OthersStandOnIt where facts would fall, or why its own
 // words, or the entry that would count again, would not hold where they belong.
