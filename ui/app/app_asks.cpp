@@ -22,10 +22,10 @@ void App::carry_out(const Ask& ask, const engine::Stamp& now) {
   if (const auto* wanted = std::get_if<WriteBundle>(&ask)) write(*wanted, now);
   if (const auto* stick = std::get_if<ReleaseStick>(&ask)) job_.release(stick->path);
   if (const auto* all = std::get_if<Entries>(&ask)) take_all(*all, now);
-  if (const auto* bundles = std::get_if<TakeIn>(&ask)) take_in(*bundles, now);
+  if (const auto* bundles = std::get_if<TakeIn>(&ask)) take_in(*bundles);
   if (const auto* paper = std::get_if<WritePaper>(&ask)) write_paper(*paper, now);
   if (const auto* copy = std::get_if<CopyStore>(&ask)) copy_store(*copy, now);
-  if (const auto* copy = std::get_if<TakeInCopy>(&ask)) take_in_copy(*copy, now);
+  if (const auto* copy = std::get_if<TakeInCopy>(&ask)) take_in_copy(*copy);
   if (std::holds_alternative<MendStore>(ask)) mend(now);
   if (const auto* use = std::get_if<UseExchange>(&ask)) {
     if (const engine::Status kept = exchange_.use(use->folder); !kept.ok())
