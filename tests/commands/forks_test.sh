@@ -54,11 +54,12 @@ tap Back
 see 1 contradiction to settle
 shot contradictions
 E2
-# Under its new id the first says once more what was set on it: that comes across as well. To the
+# Under its new id the first says what it has read, and once more what was set on it: both come
+# across. To the
 # second, on which no label was set, it is offered.
 mkdir again
 does "" bundle again --store one.journal
-does "1 taken in" merge again --store two.journal
+does "2 taken in" merge again --store two.journal
 grep -q "looked at under Register, Other tablets: 1." out || fail "no label is offered: $(cat out)"
 same one.journal two.journal "after each took in the other"
 does "more events of other sides are kept, and are whole" verify --store one.journal

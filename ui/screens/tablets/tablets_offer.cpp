@@ -17,7 +17,7 @@ bool is_new(const Look& look) { return !look.farm.setups.contains(look.device); 
 std::vector<Act> acts_of(const Look& look, const engine::Offer& offer) {
   const bool dose = offer.change.rules.has_value();
   std::vector<Act> list = {{.label = "Use it here too",
-                            .second = dose ? "check it against your label" : "",
+                            .second = dose ? "check your label" : "",
                             .surface = Surface::Action,
                             .hold = true,
                             .big = true},
