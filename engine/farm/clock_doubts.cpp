@@ -93,9 +93,9 @@ void ClockDoubts::note_alike() {
       std::set<DeviceId>& alike = alike_[item.reading];
       for (const auto& [other, end] : seen) {
         const ClockItem& last = all_.lines()[other].items[end - 1];
+        if (!item.believed || !last.believed) continue;  // what is not may be too far to subtract
         const std::int64_t before = item.wall - last.wall;
-        if (item.believed && last.believed && before <= kLately && before >= -kFar)
-          alike.insert(all_.lines()[other].tablet);
+        if (before <= kLately && before >= -kFar) alike.insert(all_.lines()[other].tablet);
       }
     }
   }

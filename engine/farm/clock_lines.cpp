@@ -26,7 +26,12 @@ ClockLine& ClockLines::line_of(DeviceId id) {
 }
 
 void ClockLines::add(const Event& e) {
-  ClockItem item{e.ref.seq, e.stamp.at.time_since_epoch().count(), size_++, -1, credible(e.stamp)};
+  // Two clocks may be as far apart as this and their difference still be a number. Beyond it no
+  // clock is believed anyway.
+  constexpr std::int64_t kFarthest = std::int64_t{1} << 60;
+  const std::int64_t wall =
+      std::clamp(e.stamp.at.time_since_epoch().count(), -kFarthest, kFarthest);
+  ClockItem item{e.ref.seq, wall, size_++, -1, credible(e.stamp)};
   if (const auto* followed = std::get_if<ClockFollowed>(&e.body)) {
     item.reading = static_cast<std::int32_t>(readings_.size());
     readings_.push_back(reading_of(*followed));
