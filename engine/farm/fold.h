@@ -24,7 +24,6 @@ void fold_corrected(Farm& farm, std::size_t own, const Entry& entry);
 
 // Named before the entry that brings it (farm.h).
 [[nodiscard]] inline bool is_awaited(const KitItem& item) { return item.name.empty(); }
-[[nodiscard]] inline bool is_awaited(const Lot& lot) { return lot.received.mg == 0; }
 
 // Whether an entry behind `place` brings the thing into the farm, whatever is struck besides. Goes
 // through the log: to be asked only where the thing is not there.

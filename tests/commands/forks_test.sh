@@ -55,8 +55,7 @@ see 1 contradiction to settle
 shot contradictions
 E2
 # Under its new id the first says what it has read, and once more what was set on it: both come
-# across. To the
-# second, on which no label was set, it is offered.
+# across. To the second, on which no label was set, the label is offered.
 mkdir again
 does "" bundle again --store one.journal
 does "2 taken in" merge again --store two.journal
