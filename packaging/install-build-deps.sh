@@ -9,7 +9,8 @@ need="g++ cmake ninja-build pkg-config ca-certificates
   libsodium-dev libcsv-dev libpango1.0-dev libqrencode-dev libhowardhinnant-date-dev tzdata libboost-math-dev fonts-dejavu-core"
 if [ "$what" = test ]; then
   need="$need ccache clang clang-format lld libclang-rt-14-dev doctest-dev python3 python3-ephem python3-icalendar mtools chromium
-    poppler-utils zbar-tools unison minizinc python3-scipy"
+    poppler-utils zbar-tools unison minizinc python3-scipy
+    libreoffice-calc-nogui"
 fi
 
 missing=""

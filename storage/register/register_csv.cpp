@@ -10,13 +10,15 @@ using engine::RegisterRow;
 using engine::Units;
 
 void number(CsvOut& out, const std::optional<int>& n) { n ? out.number(*n) : out.empty(); }
-void grams(CsvOut& out, const std::optional<engine::Mass>& m) { m ? out.grams(*m) : out.empty(); }
-void yes_no(CsvOut& out, bool yes) { out.text(yes ? "yes" : "no"); }
+void milligrams(CsvOut& out, const std::optional<engine::Mass>& m) {
+  m ? out.milligrams(*m) : out.empty();
+}
+void yes_no(CsvOut& out, bool yes) { out.as_it_is(yes ? "yes" : "no"); }
 void seconds(CsvOut& out, const std::optional<engine::Elapsed>& e) {
   e ? out.number(e->length.count() / 1000) : out.empty();
 }
 void date(CsvOut& out, const std::optional<engine::Date>& d) {
-  out.text(d ? engine::iso_date(*d) : "");
+  out.as_it_is(d ? engine::iso_date(*d) : "");
 }
 
 // The tablet's clock was changed between the two ends of it.
@@ -46,12 +48,12 @@ struct Column {
 
 // ---- who, when, where ----
 const Column kPlace[] = {
-    COLUMN("date", o.text(engine::iso_date(r.date))),
-    COLUMN("time", o.text(r.at ? engine::clock_time(*r.at) : "")),
-    COLUMN("when", o.text(r.at ? engine::rfc3339(*r.at) : "")),
+    COLUMN("date", o.as_it_is(engine::iso_date(r.date))),
+    COLUMN("time", o.as_it_is(r.at ? engine::clock_time(*r.at) : "")),
+    COLUMN("when", o.as_it_is(r.at ? engine::rfc3339(*r.at) : "")),
     COLUMN("yard", o.text(r.yard_name)),
     COLUMN("colony", o.text(r.colony_name)),
-    COLUMN("colony_id", o.text(engine::text(r.colony))),
+    COLUMN("colony_id", o.as_it_is(engine::text(r.colony))),
     COLUMN("outcome", o.text(engine::words(r.outcome))),
     COLUMN("passed_over_because", o.text(r.passed ? engine::words(*r.passed) : "")),
     COLUMN("method", o.text(engine::words(r.method))),
@@ -67,10 +69,10 @@ const Column kPlace[] = {
 
 // ---- how much, how long ----
 const Column kDose[] = {
-    COLUMN("dose_g", grams(o, r.dose)),
+    COLUMN("dose_mg", milligrams(o, r.dose)),
     COLUMN("dose_basis", o.text(r.dose ? engine::words(r.basis) : "")),
-    COLUMN("dihydrate_g", grams(o, r.dihydrate_equal)),
-    COLUMN("anhydrous_g", grams(o, r.anhydrous_equal)),
+    COLUMN("dihydrate_mg", milligrams(o, r.dihydrate_equal)),
+    COLUMN("anhydrous_mg", milligrams(o, r.anhydrous_equal)),
     COLUMN("dose_as_written", o.text(r.dose_text)),
     Column{"dose_shown",
            [](CsvOut& o, const RegisterRow& r, Units u) {
@@ -99,10 +101,10 @@ const Column kAround[] = {
     COLUMN("operator", o.text(r.operator_name)),
     COLUMN("operator_address", o.text(r.operator_address)),
     COLUMN("reason", o.text(r.reason)),
-    Column{"temperature_c",
+    Column{"temperature_tenths_c",
            [](CsvOut& o, const RegisterRow& r, Units) {
              const bool known = r.weather && r.weather->temperature;
-             known ? o.tenths(r.weather->temperature->tenths_c) : o.empty();
+             known ? o.number(r.weather->temperature->tenths_c) : o.empty();
            }},
     Column{"temperature_shown",
            [](CsvOut& o, const RegisterRow& r, Units u) {
@@ -111,9 +113,9 @@ const Column kAround[] = {
              o.text(known && other ? show(*r.weather->temperature, u.temperature) : "");
            }},
     COLUMN("flight", o.text(r.flight ? engine::words(*r.flight) : "")),
-    Column{"wind_m_s",
+    Column{"wind_tenths_m_s",
            [](CsvOut& o, const RegisterRow& r, Units) {
-             r.weather&& r.weather->wind_dm_s ? o.tenths(*r.weather->wind_dm_s) : o.empty();
+             r.weather&& r.weather->wind_dm_s ? o.number(*r.weather->wind_dm_s) : o.empty();
            }},
     COLUMN("wind_from_deg", number(o, r.weather ? r.weather->wind_from_deg : std::nullopt)),
     COLUMN("rain", o.text(!r.weather        ? ""
@@ -124,14 +126,14 @@ const Column kAround[] = {
     COLUMN("mishaps", o.text(joined(r.mishaps, mishap))),
     COLUMN("note", o.text(r.note)),
     COLUMN("entry", o.text(engine::short_ref(r.entry))),
-    COLUMN("device_id", o.text(engine::text(r.entry.device))),
+    COLUMN("device_id", o.as_it_is(engine::text(r.entry.device))),
     COLUMN("seq", o.number(r.entry.seq)),
     COLUMN("struck", yes_no(o, r.struck.has_value())),
     COLUMN("struck_because", o.text(r.struck ? r.struck->reason : "")),
-    COLUMN("struck_when", o.text(r.struck ? engine::rfc3339(r.struck->at) : "")),
+    COLUMN("struck_when", o.as_it_is(r.struck ? engine::rfc3339(r.struck->at) : "")),
     COLUMN("fallen_because", o.text(engine::sentence(r.fallen))),
     COLUMN("entered_late", yes_no(o, r.entered.has_value())),
-    COLUMN("entered_when", o.text(r.entered ? engine::rfc3339(*r.entered) : "")),
+    COLUMN("entered_when", o.as_it_is(r.entered ? engine::rfc3339(*r.entered) : "")),
     COLUMN("corrects_entry", o.text(r.corrects ? engine::short_ref(*r.corrects) : "")),
     COLUMN("corrected_by", o.text(r.corrected_by ? engine::short_ref(*r.corrected_by) : "")),
 };
@@ -161,18 +163,18 @@ std::string register_csv(const std::vector<RegisterRow>& rows, Units shown) {
 std::string stock_csv(const std::vector<engine::StockRow>& rows) {
   CsvOut out;
   for (const char* name :
-       {"date", "what", "product", "lot", "expiry", "amount_g", "supplier", "supplier_address",
+       {"date", "what", "product", "lot", "expiry", "amount_mg", "supplier", "supplier_address",
         "receipt", "disposed_because", "disposed_how", "entry", "struck", "struck_because",
         "entered_when", "corrects_entry", "corrected_by"})
     out.text(name);
   out.end_row();
   for (const engine::StockRow& r : rows) {
-    out.text(engine::iso_date(r.on));
+    out.as_it_is(engine::iso_date(r.on));
     out.text(r.why ? "disposed" : "received");
     out.text(r.product);
     out.text(r.code);
     date(out, r.expiry);
-    out.grams(r.amount);
+    out.milligrams(r.amount);
     out.text(r.supplier);
     out.text(r.supplier_address);
     out.text(r.receipt);
@@ -181,7 +183,7 @@ std::string stock_csv(const std::vector<engine::StockRow>& rows) {
     out.text(short_ref(r.entry));
     yes_no(out, r.struck.has_value());
     out.text(r.struck ? r.struck->reason : "");
-    out.text(r.entered ? rfc3339(*r.entered) : "");
+    out.as_it_is(r.entered ? rfc3339(*r.entered) : "");
     out.text(r.corrects ? short_ref(*r.corrects) : "");
     out.text(r.corrected_by ? short_ref(*r.corrected_by) : "");
     out.end_row();
@@ -196,15 +198,15 @@ std::string day_csv(const std::vector<engine::DayRow>& rows) {
     out.text(name);
   out.end_row();
   for (const engine::DayRow& r : rows) {
-    out.text(engine::iso_date(local_date(r.at)));
-    out.text(clock_seconds(r.at));
-    out.text(rfc3339(r.at));
+    out.as_it_is(engine::iso_date(local_date(r.at)));
+    out.as_it_is(clock_seconds(r.at));
+    out.as_it_is(rfc3339(r.at));
     out.text(r.yard);
     out.text(r.colony);
     out.text(r.what);
     out.text(r.kind);
     out.text(short_ref(r.entry));
-    out.text(text(r.entry.device));
+    out.as_it_is(text(r.entry.device));
     out.number(r.entry.seq);
     yes_no(out, r.struck.has_value());
     out.text(r.struck ? r.struck->reason : "");

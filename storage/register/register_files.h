@@ -29,8 +29,9 @@ struct RegisterHead {
 [[nodiscard]] RegisterHead head_of(const engine::Farm& farm, const engine::RegisterQuery& query,
                                    const std::string& journal_head);
 
-// One line for each row, oldest first, under a line of column names. Masses in g, temperatures in
-// °C, lengths in s; `shown` adds the units of the screens as text.
+// One line for each row, oldest first, under a line of column names. Masses in mg, temperatures in
+// tenths of a °C, wind in tenths of a m/s, lengths in s; `shown` adds the units of the screens as
+// text.
 [[nodiscard]] std::string register_csv(const std::vector<engine::RegisterRow>& rows,
                                        engine::Units shown);
 

@@ -1,11 +1,17 @@
 // storage/text/csv_out.h -- tables as CSV for people's spreadsheets: RFC 4180 (comma, CRLF,
 // quotes).
 //
+// Numbers are whole numbers, with their unit in the column's name: a decimal mark reads as a
+// thousand's mark in half of the languages, so that 1.000 g opens as 1000 g there.
+//
 // A text cell that a spreadsheet would take for a formula (it begins with = + - @, also in their
-// full-width forms, a tab or a line end) gets an apostrophe before it, as spreadsheets themselves
-// mark text; numbers stay numbers. One that begins so behind apostrophes of its own gets one more,
-// so that without_mark() gives every text back as it was.
-// Characters: UTF-8 without BOM; a NUL is left out.
+// full-width forms, a tab or a line end), or for a number or day that it is not (digits with marks
+// between them or zeros before them), gets an apostrophe before it, as spreadsheets themselves mark
+// text. One that begins so behind apostrophes of its own gets one more, so that without_mark()
+// gives every text back as it was. Not guarded are names of months ("May 1"), truth values and
+// amounts of money: they are changed only where somebody asks for it in an import dialog.
+// Characters: UTF-8 with a byte order mark, without which spreadsheets read the names in the
+// character set of some country; a NUL is left out.
 #pragma once
 #include <cstdint>
 #include <string>
@@ -16,12 +22,16 @@
 
 namespace storage {
 
+// U+FEFF in UTF-8.
+inline constexpr std::string_view kByteOrderMark = "\xef\xbb\xbf";
+
 class CsvOut {
  public:
   void text(std::string_view cell);
   void number(std::int64_t cell);
-  void tenths(std::int64_t tenths);  // 125 is 12.5
-  void grams(engine::Mass mass);     // 1428 mg is 1.428
+  void milligrams(engine::Mass mass);
+  // A day, time, id or word of the program: every spreadsheet reads it as what it is.
+  void as_it_is(std::string_view cell);
   void empty();
   void end_row();
 
@@ -29,7 +39,7 @@ class CsvOut {
 
  private:
   void plain(std::string_view cell);
-  std::string bytes_;
+  std::string bytes_ = std::string(kByteOrderMark);
   bool at_start_ = true;
 };
 

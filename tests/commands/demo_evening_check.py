@@ -43,12 +43,12 @@ def check_colony(name, want, row, start):
     same(f"{name} dwell", int(row["dwell_s"]), at["lifted"] - at["set"])
     same(f"{name} seal", int(row["seal_s"]), at["opened"] - at["lifted"])
     same(f"{name} seal end inferred", row["seal_end_inferred"], "yes" if "by" in want else "no")
-    same(f"{name} grams", float(row["dose_g"]), float(want["grams"]))
+    same(f"{name} grams", int(row["dose_mg"]) / 1000, float(want["grams"]))
     same(f"{name} over label", row["over_label"], "yes" if want.get("over_label") else "no")
 
 
 def check_register(expected, bundle, start):
-    with open(bundle + "/data/register.csv", newline="", encoding="utf-8") as f:
+    with open(bundle + "/data/register.csv", newline="", encoding="utf-8-sig") as f:
         rows = list(csv.DictReader(f))
     struck = [r for r in rows if r["struck"] == "yes"]
     standing = {r["colony"]: r for r in rows if r["struck"] == "no"}
@@ -64,7 +64,7 @@ def check_register(expected, bundle, start):
 
 
 def check_log(expected, bundle, start):
-    with open(bundle + "/data/day.csv", newline="", encoding="utf-8") as f:
+    with open(bundle + "/data/day.csv", newline="", encoding="utf-8-sig") as f:
         rows = list(csv.DictReader(f))
     same("lines of day.csv", len(rows), sum(expected["entries"].values()))
     last = {r["kind"]: r["time"] for r in rows}  # the last entry of each kind

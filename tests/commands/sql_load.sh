@@ -57,18 +57,16 @@ same() { # what, theirs, ours
 same "entries" "$(ask -c 'SELECT count(*) FROM duskwalk.entry')" "$entries"
 same "broken chains" "$(ask -c "SELECT count(*) FROM duskwalk.entry WHERE hash <> sha256(prev || convert_to(event, 'UTF8'))")" 0
 same "bodies" "$(ask -c "SELECT count(*) FROM duskwalk.entry WHERE (event::jsonb -> 'body') <> body OR (event::jsonb ->> 'kind') <> kind")" 0
-read -r rows grams treated colonies <<<"$(/usr/bin/python3 - "$work/register.csv" <<'P'
+read -r rows milligrams treated colonies <<<"$(/usr/bin/python3 - "$work/register.csv" <<'P'
 import csv, sys
-from decimal import Decimal
-rows = list(csv.DictReader(open(sys.argv[1], encoding="utf-8", newline="")))
-dose = [k for k in rows[0] if k.startswith("dose") and k.endswith("_g")] if rows else []
-grams = sum((Decimal(r[dose[0]]) for r in rows if dose and r[dose[0]]), Decimal(0))
+rows = list(csv.DictReader(open(sys.argv[1], encoding="utf-8-sig", newline="")))
+milligrams = sum(int(r["dose_mg"]) for r in rows if r["dose_mg"])
 treated = sum(1 for r in rows if r.get("outcome", "").startswith("treated"))
-print(len(rows), grams, treated, len({r["colony"] for r in rows}))
+print(len(rows), milligrams, treated, len({r["colony"] for r in rows}))
 P
 )"
 same "rows of the register" "$(ask -c 'SELECT count(*) FROM duskwalk.treatment')" "$rows"
-same "grams" "$(ask -c 'SELECT coalesce(sum(dose_g), 0) FROM duskwalk.treatment')" "$grams"
+same "milligrams" "$(ask -c 'SELECT (coalesce(sum(dose_g), 0) * 1000)::bigint FROM duskwalk.treatment')" "$milligrams"
 same "treated" "$(ask -c "SELECT count(*) FROM duskwalk.treatment WHERE outcome LIKE 'treated%'")" "$treated"
 same "colonies treated" "$(ask -c 'SELECT count(DISTINCT colony_name) FROM duskwalk.treatment')" "$colonies"
 

@@ -10,7 +10,7 @@ trap 'rm -rf "$dir"' EXIT
 import csv, sys
 
 def read(name):
-    with open(f"{sys.argv[1]}/{name}", newline="", encoding="utf-8") as f:
+    with open(f"{sys.argv[1]}/{name}", newline="", encoding="utf-8-sig") as f:
         return list(csv.DictReader(f, strict=True))
 
 def same(got, want, what):
@@ -27,19 +27,19 @@ same(rows[0]["colony"], name, "hostile name")
 same(rows[0]["dose_as_written"], "'=2 strips", "formula in a dose")
 same(rows[0]["withdrawal_days"], "14", "withdrawal")
 treated = next(r for r in rows if r["colony"] == "A3")
-same([treated[k] for k in ("dose_g", "dose_basis", "anhydrous_g", "over_label", "dose_shown")],
-     ["5.000", "dihydrate", "3.571", "yes", "0.176 oz dihydrate"], "A3")
-same([treated[k] for k in ("temperature_c", "temperature_shown", "wind_m_s", "rain")],
-     ["12.5", "55 °F", "3.2", "no"], "weather of A3")
+same([treated[k] for k in ("dose_mg", "dose_basis", "anhydrous_mg", "over_label", "dose_shown")],
+     ["5000", "dihydrate", "3571", "yes", "0.176 oz dihydrate"], "A3")
+same([treated[k] for k in ("temperature_tenths_c", "temperature_shown", "wind_tenths_m_s", "rain")],
+     ["125", "55 °F", "32", "no"], "weather of A3")
 struck = [r for r in rows if r["struck"] == "yes"]
 same([(r["colony"], r["outcome"], r["struck_because"]) for r in struck],
      [("A6", "struck", "tapped the wrong hive")], "struck rows")
-numbers = ["dose_g", "dihydrate_g", "anhydrous_g", "brood_boxes", "withdrawal_days", "dwell_s",
-           "seal_s", "temperature_c", "wind_m_s", "wind_from_deg", "seq"]
+numbers = ["dose_mg", "dihydrate_mg", "anhydrous_mg", "brood_boxes", "withdrawal_days", "dwell_s",
+           "seal_s", "temperature_tenths_c", "wind_tenths_m_s", "wind_from_deg", "seq"]
 for r in rows:
     for k in numbers:
         if r[k]:
-            float(r[k])
+            int(r[k])
     for k, v in r.items():
         if v[:1] in ("=", "+", "-", "@", "\t", "\r") and k not in numbers:
             sys.exit(f"{k} begins like a formula: {v!r}")

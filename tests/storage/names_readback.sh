@@ -35,13 +35,13 @@ def unmarked(cell):
 
 
 def read(name):
-    with open(f"{dir}/{name}", newline="", encoding="utf-8") as f:
+    with open(f"{dir}/{name}", newline="", encoding="utf-8-sig") as f:
         return list(csv.DictReader(f, strict=True))
 
 
 # ---- csv: no cell of text is a formula, and every name comes back (a NUL is left out) ----
-numbers = {"dose_g", "dihydrate_g", "anhydrous_g", "brood_boxes", "withdrawal_days", "dwell_s",
-           "seal_s", "temperature_c", "wind_m_s", "wind_from_deg", "seq"}
+numbers = {"dose_mg", "dihydrate_mg", "anhydrous_mg", "brood_boxes", "withdrawal_days", "dwell_s",
+           "seal_s", "temperature_tenths_c", "wind_tenths_m_s", "wind_from_deg", "seq"}
 for file in ("register.csv", "day.csv", "stock.csv"):
     for row in read(file):
         need(None not in row and None not in row.values(), f"{file}: a row of another length")

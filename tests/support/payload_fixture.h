@@ -107,15 +107,10 @@ inline Pen as_replayed(const Pen& written) {
   return pen;
 }
 
-// The evening, and colonies of these names in a yard of such a name, treated, passed over and
-// noted.
-inline Pen evening_of_names() {
-  Pen pen = hostile_evening();
-  const engine::YardId yard = id<engine::YardId>(9);
-  pen.write(engine::YardAdded{yard, kHostile + hostile_names().at(21),
-                              engine::Place{45'000'000, -120'000'000}, "", kHostile});
+// A colony of each name in that yard, treated by a product of the name and noted.
+inline void name_colonies(Pen& pen, engine::YardId yard, const std::vector<std::string>& names) {
   int n = 100;
-  for (const std::string& name : hostile_names()) {
+  for (const std::string& name : names) {
     const engine::ColonyId bees = colony(n);
     pen.write(engine::ColonyAdded{bees, yard, name, 1, false, engine::Spot{n * 10, 0}, n, name});
     engine::OtherTreatmentGiven given;
@@ -127,6 +122,37 @@ inline Pen evening_of_names() {
     pen.write(engine::NoteWritten{yard, bees, name});
     ++n;
   }
+}
+
+// The evening, and colonies of such names in a yard of such a name.
+inline Pen evening_of_names() {
+  Pen pen = hostile_evening();
+  const engine::YardId yard = id<engine::YardId>(9);
+  pen.write(engine::YardAdded{yard, kHostile + hostile_names().at(21),
+                              engine::Place{45'000'000, -120'000'000}, "", kHostile});
+  name_colonies(pen, yard, hostile_names());
+  return as_replayed(pen);
+}
+
+// The plain evening, and colonies whose names a spreadsheet takes for numbers or days, or that only
+// UTF-8 can write.
+inline Pen evening_of_numbers() {
+  Pen pen = evening();
+  name_colonies(pen, kOtherYard,
+                {"12",    "1.000",  "140.000", "22.2",  "1,5",     ".5",
+                 "007",   "1E5",    "3/4",     "12-05", "2026-05", "1.2.3",
+                 "1:30",  "50%",    "(5)",     "5-",    "1 000",   "1 1/2",
+                 "1'000", "24-118", "5e-3",    "12 g",  "Ähre",    "żółw",
+                 "=1",    "-1",     "1-2-3",   "1.5 g", "00",      "12345678901234567890",
+                 "naïve", "'7",     "'1.000",  "1."});
+  pen.write(engine::StockReceived{id<engine::LotId>(2),
+                                  "Oxalic acid dihydrate",
+                                  "12.500",
+                                  "1.000",
+                                  date(2027, 3, 4),
+                                  {140'000},
+                                  "Fold & Daughters",
+                                  "007"});
   return as_replayed(pen);
 }
 

@@ -1,5 +1,5 @@
 // Writes the files of a bundle, register.pdf and tags.pdf, for programs of others to read:
-//   write_payload hostile|changed|names|season DIR [YYYY-MM-DD]
+//   write_payload hostile|changed|names|numbers|season DIR [YYYY-MM-DD]
 // names: the names themselves stand in names.txt, each in hexadecimal. changed: the hostile
 // evening, whose course was ended and whose come-backs were settled after.
 #define DOCTEST_CONFIG_IMPLEMENT
@@ -26,6 +26,7 @@ void change(fixture::Pen& pen) {
 fixture::Pen pen_of(const std::string& which) {
   if (which == "season") return fixture::season();
   if (which == "names") return fixture::evening_of_names();
+  if (which == "numbers") return fixture::evening_of_numbers();
   fixture::Pen pen = fixture::hostile_evening();
   if (which == "changed") change(pen);
   return pen;

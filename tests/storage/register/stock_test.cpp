@@ -37,9 +37,9 @@ TEST_CASE("deliveries and disposals are lines of their own, and cells are no for
   const std::string csv = storage::stock_csv(engine::stock_rows(pen.farm, {}, {}));
   CHECK(holds_text(csv,
                    "2026-08-14,received,\"Oxalic acid dihydrate, technical\",24-118,"
-                   "2026-08-01,500.000,Fold & Daughters,,R-31"));
-  CHECK(holds_text(csv, ",10.000,"));
-  CHECK(holds_text(csv, ",12.300,"));
+                   "2026-08-01,500000,Fold & Daughters,,R-31"));
+  CHECK(holds_text(csv, ",10000,"));
+  CHECK(holds_text(csv, ",12300,"));
   CHECK(holds_text(csv, "weighed again"));
   CHECK_FALSE(holds_text(csv, ",=swept"));
 }
