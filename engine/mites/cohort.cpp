@@ -7,9 +7,7 @@ namespace {
 
 // Mothers and the daughters they bring out, less what falls.
 double come_out(const Opened& opened, const Constants& k) {
-  return (opened.worker * (k.mother_survival + k.daughters_worker) +
-          opened.drone * (k.mother_survival + k.daughters_drone)) *
-         (1 - k.emergence_loss);
+  return emerging_of(opened, k) * (1 - k.emergence_loss);
 }
 
 // Nothing is gone, nothing enters: only the days go by.

@@ -45,6 +45,11 @@ Opened open_cells(MitePool& pool, const Opening& opening) {
   return {take_opened(pool.in_worker, opening), take_opened(pool.in_drone, opening)};
 }
 
+double emerging_of(const Opened& opened, const Constants& k) {
+  return opened.worker * (k.mother_survival + k.daughters_worker) +
+         opened.drone * (k.mother_survival + k.daughters_drone);
+}
+
 double expose(MitePool& pool, double arriving, const Hazards& hazards) {
   const double h = hazards.sum();
   const double stay = std::exp(-h), stay_half = std::exp(-h / 2);
@@ -59,8 +64,7 @@ DayFates step(const Colony& colony, ColonyState& state, const Hazards& hazards, 
   const Constants& k = colony.constants;
   const Opening opening = opening_of(k);
   const Opened opened = open_cells(state.mites, opening);
-  const double emerging = opened.worker * (k.mother_survival + k.daughters_worker) +
-                          opened.drone * (k.mother_survival + k.daughters_drone);
+  const double emerging = emerging_of(opened, k);
   const double arriving = (1 - k.emergence_loss) * emerging + colony.immigration.at(day);
   const double gone = expose(state.mites, arriving, hazards);
   const double h = hazards.sum();

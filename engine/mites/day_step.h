@@ -18,6 +18,9 @@ struct Opened {
 // Takes them out of the pool.
 Opened open_cells(MitePool& pool, const Opening& opening);
 
+// Mothers that survive and the daughters they bring out, before some fall at emergence.
+[[nodiscard]] double emerging_of(const Opened& opened, const Constants& constants);
+
 // Mites on bees meet the hazards, those that arrive that day (from cells or outside) for half of
 // it; brood mites grow a day older. Returns those that are no longer on bees.
 double expose(MitePool& pool, double arriving, const Hazards& hazards);

@@ -1,171 +1,12 @@
 #include "storage/answers/mites_ask.h"
 
-#include <limits>
-
 #include "engine/core/names.h"
 #include "storage/answers/mites_json.h"
 
 namespace storage {
-namespace {
 
 using namespace engine::mites;
 using nlohmann::json;
-
-constexpr double kAny = std::numeric_limits<double>::max();
-
-// A number or [[day, value], ...].
-void read_curve(Fields& f, const char* key, Curve& to, double low) {
-  const json* value = f.find(key);
-  if (value == nullptr) return;
-  const std::string field = f.called(key);
-  const auto in_range = [&](double v) {
-    return v >= low || f.fail(field, low > 0 ? "must be above 0" : "must not be negative");
-  };
-  double constant = 0;
-  if (value->is_number()) {
-    if (f.take(field, *value, constant) && in_range(constant)) to = Curve(constant);
-    return;
-  }
-  if (!value->is_array() || value->empty())
-    return void(f.fail(field, "must be a number or a list of [day, value]"));
-  std::vector<CurvePoint> points;
-  for (const json& pair : *value) {
-    CurvePoint p;
-    if (!pair.is_array() || pair.size() != 2)
-      return void(f.fail(field, "must be a list of [day, value]"));
-    if (!f.take(field, pair[0], p.day) || !f.take(field, pair[1], p.value) || !in_range(p.value))
-      return;
-    if (!points.empty() && p.day <= points.back().day)
-      return void(f.fail(field, "must have its days in rising order"));
-    points.push_back(p);
-  }
-  to = Curve(std::move(points));
-}
-
-void read_brood(Fields& f, const char* cap, const char* emerge, BroodDays& to) {
-  constexpr int kLongest = 60;
-  f.whole_in(cap, to.cap, 1, kLongest);
-  f.whole_in(emerge, to.emerge, 1, kLongest);
-  if (to.emerge < to.cap + 2)
-    f.fail(f.called(emerge), "must be at least two days after the capping");
-}
-
-void read_params(Fields& root, Constants& c) {
-  const json* value = root.find("params");
-  if (value == nullptr) return;
-  Fields f(*value, "params", root.wrong());
-  if (!f.known({"worker_cap_day",
-                "worker_emerge_day",
-                "drone_cap_day",
-                "drone_emerge_day",
-                "early_share",
-                "late_share",
-                "worker_open_survival",
-                "drone_open_survival",
-                "bee_mass_g",
-                "invasion_worker_g",
-                "invasion_drone_g",
-                "mother_survival",
-                "daughters_worker",
-                "daughters_drone",
-                "emergence_loss",
-                "residual_days",
-                "residual_rate",
-                "wash_recovery",
-                "nest_bias",
-                "warmup_days",
-                "kill_max",
-                "dose_scale_exposed_g",
-                "dose_scale_field_g"}))
-    return;
-  read_brood(f, "worker_cap_day", "worker_emerge_day", c.worker);
-  read_brood(f, "drone_cap_day", "drone_emerge_day", c.drone);
-  struct Share {
-    const char* key;
-    double* to;
-  };
-  for (const auto& [key, to] : {Share{"early_share", &c.early_share},
-                                {"late_share", &c.late_share},
-                                {"worker_open_survival", &c.worker_survival},
-                                {"drone_open_survival", &c.drone_survival},
-                                {"mother_survival", &c.mother_survival},
-                                {"emergence_loss", &c.emergence_loss},
-                                {"kill_max", &c.kill_max}})
-    f.number_in(key, *to, 0, 1);
-  for (const auto& [key, to] : {Share{"invasion_worker_g", &c.invasion_worker_g},
-                                {"invasion_drone_g", &c.invasion_drone_g},
-                                {"daughters_worker", &c.daughters_worker},
-                                {"daughters_drone", &c.daughters_drone},
-                                {"residual_rate", &c.residual_rate}})
-    f.number_in(key, *to, 0, kAny);
-  constexpr double kLeast = 1e-9;  // above 0
-  for (const auto& [key, to] : {Share{"bee_mass_g", &c.bee_mass_g},
-                                {"wash_recovery", &c.wash_recovery},
-                                {"nest_bias", &c.nest_bias},
-                                {"dose_scale_exposed_g", &c.dose_scale_exposed_g},
-                                {"dose_scale_field_g", &c.dose_scale_field_g}})
-    f.number_in(key, *to, kLeast, kAny);
-  f.whole_in("residual_days", c.residual_days, 0, kMostModelDays);
-  f.whole_in("warmup_days", c.warmup_days, 0, kMostModelDays);
-  if (c.early_share + c.late_share > 1 || c.early_share >= 1)
-    f.fail("params.early_share", "with late_share must not be above 1, and itself below 1");
-}
-
-void read_colony(Fields& root, Colony& c) {
-  const json* value = root.need("colony");
-  if (value == nullptr) return;
-  Fields f(*value, "colony", root.wrong());
-  if (!f.known({"adults", "adult_mode", "lifespan"})) return;
-  f.number("adults", c.adults);
-  if (f.fine() && c.adults <= 0) f.fail("colony.adults", "must be above 0");
-  std::string mode = "dynamic";
-  f.text("adult_mode", mode);
-  if (mode != "dynamic" && mode != "fixed") f.fail("colony.adult_mode", "must be dynamic or fixed");
-  c.adults_fixed = mode == "fixed";
-  read_curve(f, "lifespan", c.lifespan, 1e-9);
-}
-
-void read_cages(Fields& f, std::vector<Cage>& cages) {
-  const json* list = f.find("cages");
-  if (list == nullptr || list->is_null()) return;
-  if (!list->is_array()) return void(f.fail("laying.cages", "must be a list of [from, to]"));
-  for (const json& pair : *list) {
-    Cage cage;
-    if (!pair.is_array() || pair.size() != 2)
-      return void(f.fail("laying.cages", "must be a list of [from, to]"));
-    if (!f.take("laying.cages", pair[0], cage.from) || !f.take("laying.cages", pair[1], cage.until))
-      return;
-    if (cage.until <= cage.from) return void(f.fail("laying.cages", "must end after they begin"));
-    cages.push_back(cage);
-  }
-}
-
-void read_laying(Fields& root, Colony& c) {
-  const json* value = root.need("laying");
-  if (value == nullptr) return;
-  Fields f(*value, "laying", root.wrong());
-  if (!f.known({"worker", "drone", "cages"})) return;
-  read_curve(f, "worker", c.worker_eggs, 0);
-  read_curve(f, "drone", c.drone_eggs, 0);
-  read_cages(f, c.cages);
-}
-
-void read_load(Fields& root, MiteLoad& load) {
-  const json* value = root.need("mites");
-  if (value == nullptr) return;
-  Fields f(*value, "mites", root.wrong());
-  if (!f.known({"wash_per_100", "phoretic", "total"})) return;
-  if (value->size() != 1)
-    return void(f.fail("mites", "must hold one of wash_per_100, phoretic and total"));
-  const std::string key = value->begin().key();
-  load.unit = key == "phoretic" ? LoadUnit::OnBees
-              : key == "total"  ? LoadUnit::All
-                                : LoadUnit::WashPer100;
-  constexpr double kMostMites = 1e9;
-  f.number_in(key.c_str(), load.value, 0, kMostMites);
-}
-
-// ---- treatments ----
 
 void read_days(Fields& f, Treatment& t) {
   if (const json* list = f.find("days")) {
@@ -197,6 +38,8 @@ double read_away(Fields& f) {
   f.number_in("forager_load", load, 0, kAny);
   return away_share(out, load);
 }
+
+namespace {
 
 // By kill, or by dose and preset.
 double read_kill(Fields& f, const Constants& c) {
@@ -309,13 +152,8 @@ void read_days_to_run(Fields& f, Simulation& s) {
 }
 
 void read_simulation(Fields& f, Simulation& s) {
-  read_params(f, s.colony.constants);
-  read_colony(f, s.colony);
-  read_laying(f, s.colony);
-  read_load(f, s.load);
+  read_model(f, s.colony, s.load);
   read_days_to_run(f, s);
-  read_curve(f, "immigration", s.colony.immigration, 0);
-  read_curve(f, "phoretic_mortality", s.colony.phoretic_death, 0);
   if (const json* t = f.find("treatment"); t != nullptr && !t->is_null())
     s.treatment = read_treatment(*t, "treatment", s.colony.constants, f.wrong());
   read_schedules(f, s);
@@ -336,17 +174,19 @@ MitesAsk read_mites_ask(const json& value, std::string& wrong) {
   Fields f(value, "", wrong);
   if (!f.known({"name", "params", "colony", "laying", "mites", "days", "immigration",
                 "phoretic_mortality", "treatment", "schedules", "evaluate_day", "search",
-                "fit_kill", "threshold_per_100", "sampling"}))
+                "fit_kill", "threshold_per_100", "sampling", "learn"}))
     return ask;
   if (f.find("name") != nullptr) f.text("name", ask.name.emplace());
   bool simulates = false;
   for (const auto& [key, part] : value.items())
-    simulates = simulates || (key != "name" && key != "sampling" && key != "params");
+    simulates =
+        simulates || (key != "name" && key != "sampling" && key != "params" && key != "learn");
   if (simulates) read_simulation(f, ask.simulation.emplace());
   if (!simulates) {
     Constants checked;
     read_params(f, checked);
   }
+  read_learn(f, ask);
   if (f.find("sampling") != nullptr) ask.sampling = read_sampling(f);
   return ask;
 }

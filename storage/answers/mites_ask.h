@@ -1,5 +1,6 @@
 // storage/answers/mites_ask.h -- reading the question; see mites_json.h. Internal to storage.
 #pragma once
+#include <limits>
 #include <optional>
 #include <variant>
 #include <vector>
@@ -7,11 +8,14 @@
 #include "engine/mites/board.h"
 #include "engine/mites/efficacy.h"
 #include "engine/mites/fit_kill.h"
+#include "engine/mites/learn_kill.h"
 #include "engine/mites/search.h"
 #include "engine/mites/yard_counts.h"
 #include "storage/text/strict_fields.h"
 
 namespace storage {
+
+inline constexpr double kAny = std::numeric_limits<double>::max();
 
 struct FitAsk {
   engine::mites::Treatment treatment;
@@ -52,14 +56,32 @@ struct BoardAsk {
 using SamplingAsk =
     std::variant<WashAsk, engine::mites::YardSample, EfficacyAsk, FollowUpAsk, BoardAsk>;
 
+struct LearnAsk {
+  engine::mites::Constants constants;  // of the doses that are asked about
+  std::vector<double> doses_g;
+  std::vector<engine::mites::TaughtCourse> courses;
+};
+
 struct MitesAsk {
   std::optional<std::string> name;
   std::optional<Simulation> simulation;
   std::optional<std::vector<SamplingAsk>> sampling;
+  std::optional<LearnAsk> learn;
 };
 
 // `wrong` stays empty when all is well.
 [[nodiscard]] MitesAsk read_mites_ask(const nlohmann::json& value, std::string& wrong);
+// What follows reads one part each; a missing part that is needed is what is wrong.
+// "params", of the constants that it names.
+void read_params(Fields& root, engine::mites::Constants& c);
+// The colony with its curves, and its mites on day 0.
+void read_model(Fields& f, engine::mites::Colony& colony, engine::mites::MiteLoad& load);
+// The days of a treatment, and the share of the mites that is away.
+void read_days(Fields& f, engine::mites::Treatment& t);
+[[nodiscard]] double read_away(Fields& f);
+void read_learn(Fields& root, MitesAsk& to);                      // mites_ask_learn.cpp
 [[nodiscard]] std::vector<SamplingAsk> read_sampling(Fields& f);  // mites_ask_counts.cpp
+// A list of [mites, bees]; likewise.
+[[nodiscard]] std::vector<engine::mites::Wash> read_washes(Fields& f, const char* key);
 
 }  // namespace storage

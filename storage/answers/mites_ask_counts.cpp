@@ -93,15 +93,16 @@ YardSample read_yard(Fields& f) {
   return sample;
 }
 
-void read_counts(Fields& f, const char* key, Wash& to) {
-  const json* pair = f.need(key);
-  if (pair == nullptr) return;
+bool take_wash(Fields& f, const std::string& field, const json& pair, Wash& to) {
   int mites = 0, bees = 0;
-  if (!pair->is_array() || pair->size() != 2)
-    return void(f.fail(f.called(key), "must be [mites, bees]"));
-  if (!f.take(f.called(key), (*pair)[0], mites) || !f.take(f.called(key), (*pair)[1], bees)) return;
+  if (!pair.is_array() || pair.size() != 2) return f.fail(field, "must be [mites, bees]");
+  if (!f.take(field, pair[0], mites) || !f.take(field, pair[1], bees)) return false;
   to = {mites, bees};
-  sane(f, f.called(key), to);
+  return sane(f, field, to);
+}
+
+void read_counts(Fields& f, const char* key, Wash& to) {
+  if (const json* pair = f.need(key)) take_wash(f, f.called(key), *pair, to);
 }
 
 FollowUpAsk read_follow_up(Fields& f) {
@@ -166,6 +167,16 @@ SamplingAsk read_one(const json& value, const std::string& name, std::string& wr
 }
 
 }  // namespace
+
+std::vector<Wash> read_washes(Fields& f, const char* key) {
+  std::vector<Wash> washes;
+  const json* list = f.need(key);
+  if (list == nullptr) return washes;
+  if (!list->is_array()) f.fail(f.called(key), "must be a list of [mites, bees]");
+  for (std::size_t i = 0; i < list->size() && f.fine(); ++i)
+    take_wash(f, f.called(key) + "[" + std::to_string(i) + "]", (*list)[i], washes.emplace_back());
+  return washes;
+}
 
 std::vector<SamplingAsk> read_sampling(Fields& f) {
   std::vector<SamplingAsk> all;

@@ -96,6 +96,28 @@ void simulate(const Simulation& s, json& out) {
   }
 }
 
+json learn_json(const LearnAsk& ask) {
+  LearnGrid sum{};
+  json phi = json::array();
+  for (const TaughtCourse& c : ask.courses) {
+    const Lesson lesson = lesson_of(c);
+    phi.push_back(lesson.phi);
+    for (std::size_t i = 0; i < kLearnPoints; ++i) sum[i] += lesson.log_likelihood[i];
+  }
+  const LearnedZ learned(sum);
+  const double low = learned.quantile(0.1), mid = learned.quantile(0.5),
+               high = learned.quantile(0.9);
+  json kills = json::array();
+  for (const double dose : ask.doses_g)
+    kills.push_back({{"dose_g", dose},
+                     {"p10", kill_at(low, dose, ask.constants)},
+                     {"p50", kill_at(mid, dose, ask.constants)},
+                     {"p90", kill_at(high, dose, ask.constants)}});
+  return {{"z", {{"p10", low}, {"p50", mid}, {"p90", high}}},
+          {"phi", std::move(phi)},
+          {"kill", std::move(kills)}};
+}
+
 // ---- counts ----
 
 void add_verdict(json& out, const std::optional<Verdict>& v) {
@@ -170,6 +192,7 @@ engine::Result<std::string> answer_mites(std::string_view text) {
   json out = json::object();
   if (ask.name) out["name"] = *ask.name;
   if (ask.simulation) simulate(*ask.simulation, out);
+  if (ask.learn) out["learn"] = learn_json(*ask.learn);
   if (ask.sampling) {
     out["sampling"] = json::array();
     for (const SamplingAsk& one : *ask.sampling)

@@ -195,4 +195,5 @@ def main():
     print(f"{many} scenarios agree; largest relative difference {worst:.1e}")
 
 
-main()
+if __name__ == "__main__":
+    main()

@@ -91,4 +91,61 @@ TEST_CASE("bad questions are refused by the field that is wrong") {
   CHECK_FALSE(storage::answer_mites("{").ok());
 }
 
+namespace {
+
+json learn_question() {
+  return json::parse(R"({"learn": {"at_dose_g": [1, 2], "courses": [
+    {"colony": {"adults": 25000, "adult_mode": "fixed"}, "laying": {"worker": 1200, "drone": 15},
+     "mites": {"wash_per_100": 3}, "treatment": {"start": 0, "rounds": 7, "interval": 5, "dose_g": 1},
+     "pre_day": 0, "post_day": 35, "pre": [[427, 8047]], "post": [[162, 6993]]}]}})");
+}
+
+}  // namespace
+
+// The values stand in tests/reference/learn_kill_test.cpp.
+TEST_CASE("courses teach a kill, which is answered for each dose that is asked") {
+  const auto text = storage::answer_mites(learn_question().dump());
+  REQUIRE(text.ok());
+  const json out = json::parse(text.value());
+  CHECK(out.size() == 1);
+  CHECK(out["learn"]["phi"] == json({3.0}));
+  CHECK(out["learn"]["z"]["p50"].get<double>() == doctest::Approx(0.1588878293).epsilon(1e-9));
+  REQUIRE(out["learn"]["kill"].size() == 2);
+  CHECK(out["learn"]["kill"][0]["p10"].get<double>() ==
+        doctest::Approx(0.5989619383).epsilon(1e-9));
+  CHECK(out["learn"]["kill"][1]["dose_g"] == 2);
+  json none = learn_question();
+  none["learn"]["courses"] = json::array();
+  CHECK(json::parse(storage::answer_mites(none.dump()).value())["learn"]["phi"].empty());
+}
+
+TEST_CASE("a bad course is refused by the field that is wrong") {
+  struct Row {
+    std::string name, field, at, value;
+  };
+  const std::string first = "/learn/courses/0/";
+  const Row rows[] = {
+      {"no dose", "learn.courses[0].treatment.dose_g", first + "treatment/dose_g", "0"},
+      {"a kill", "learn.courses[0].treatment.kill", first + "treatment/kill", "0.5"},
+      {"washed backwards", "learn.courses[0].post_day", first + "post_day", "0"},
+      {"one wash alone", "learn.courses[0].post", first + "post", "[]"},
+      {"no bees", "learn.courses[0].pre[0]", first + "pre/0", "[3, 0]"},
+      {"half a mite", "learn.courses[0].pre[0]", first + "pre/0", "[0.5, 300]"},
+      {"no mites in the model", "learn.courses[0].mites", first + "mites", R"({"total": 0})"},
+      {"a wrong constant", "learn.courses[0].params.luck", first + "params", R"({"luck": 1})"},
+      {"no queen", "learn.courses[0].laying", first + "laying", "3"},
+      {"a dose of nothing", "learn.at_dose_g", "/learn/at_dose_g/0", "0"},
+      {"no list", "learn.courses", "/learn/courses", "3"},
+      {"a place", "learn.courses[0].place", first + "place", "1"},
+  };
+  for (const Row& row : rows) {
+    CAPTURE(row.name);
+    json bad = learn_question();
+    bad[json::json_pointer(row.at)] = json::parse(row.value);
+    const auto text = storage::answer_mites(bad.dump());
+    REQUIRE_FALSE(text.ok());
+    CHECK(text.status().message().find(row.field + ":") == 0);
+  }
+}
+
 }  // namespace mites_json_test
