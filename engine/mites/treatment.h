@@ -23,14 +23,15 @@ struct Treatment {
 [[nodiscard]] std::vector<int> rounds_within(const std::vector<int>& days, int horizon);
 
 // How well vapor reaches the mites. Field trials with brood span both: show the band, headline the
-// field end, and let the yard's own learned kill take its place.
+// field end, and let what the keeper's own courses teach (engine/mites/learn_kill.h) take its place.
 enum class Reach { Field, Exposed };
 constexpr std::array<const char*, 2> enum_names(Reach) { return {"field", "exposed"}; }
 
 // The kill of a dose in grams per brood chamber. Exposed passes through 97.6 % at 2.25 g
 // in broodless winter colonies (Al Toufailia, Scandian, Ratnieks 2015, J Apic Res 54:108-120; dose
-// from memory); field is calibrated on seven rounds of 1 g that left the wash where it started
-// (Berry et al. 2022, PMC8825467). Assumed in between.
+// from memory); field is this project's weak end, for trials that fell short of their thresholds
+// (seven rounds of 1 g: Berry et al. 2022, PMC8825467). tests/reference/mites_trials_test.cpp holds
+// the band between them to the trials. Assumed in between.
 [[nodiscard]] double kill_of_dose(double grams, Reach reach, const Constants& constants);
 
 // A forager's mite load beside the average bee's; assumed.
