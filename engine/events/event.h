@@ -2,16 +2,19 @@
 //
 // An Event is who (device and its own running number), when (Stamp) and what (one of the kinds in
 // events_*.h). Each kind lists its fields once, in fields(); the journal's JSON, the state hash and
-// the tests all read that list. A kind's name and its field names are part of the journal's format:
-// add optional fields, never rename or remove one.
+// the tests all read that list. Beside it stand the kind's facts (kind_facts.h). A kind's name and
+// its field names are part of the journal's format: add optional fields, never rename or remove
+// one.
 #pragma once
 #include <optional>
 #include <string_view>
 #include <variant>
 
 #include "engine/core/instant.h"
+#include "engine/events/events_courses.h"
 #include "engine/events/events_journal.h"
 #include "engine/events/events_kit.h"
+#include "engine/events/events_late.h"
 #include "engine/events/events_outfit.h"
 #include "engine/events/events_places.h"
 #include "engine/events/events_season.h"
@@ -50,6 +53,10 @@ struct Event {
 
 // The kind's name as it stands in the journal.
 [[nodiscard]] const char* kind(const Body& body);
+
+// The facts of the body's kind, and of the kind at that place in AnyKind.
+[[nodiscard]] const KindFacts& facts_of(const Body& body);
+[[nodiscard]] const KindFacts& facts_of_kind(std::size_t place);
 
 // An empty body of that kind, or nullopt when no such kind exists.
 [[nodiscard]] std::optional<Body> body_of_kind(std::string_view kind);

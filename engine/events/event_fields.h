@@ -4,6 +4,7 @@
 #include <cstdint>
 
 #include "engine/core/id.h"
+#include "engine/events/kind_facts.h"
 
 namespace engine {
 

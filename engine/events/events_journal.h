@@ -9,6 +9,7 @@
 
 #include "engine/events/event_fields.h"
 #include "engine/events/events_kit.h"
+#include "engine/events/events_late.h"
 #include "engine/events/events_outfit.h"
 #include "engine/events/events_season.h"
 #include "engine/events/events_walk.h"
@@ -18,6 +19,18 @@ namespace engine {
 // Takes an entry back; it stays readable, with the reason.
 struct EntryStruck {
   static constexpr const char* kKind = "entry_struck";
+  static constexpr KindFacts kFacts{.says = Says::Strike,
+                                    .leaves = Leaves::State,
+                                    .brings = Brings::Nothing,
+                                    .walk = InWalk::No,
+                                    .yard = YardIn::Entry,
+                                    .colonies = ColoniesIn::Entry,
+                                    .moves = Moves::All,
+                                    .correctable = false,
+                                    .in_register = false,
+                                    .stands_against = {Refusal::None},
+                                    .stands_in_part = {Refusal::None},
+                                    .noun = kOtherEntry};
   EntryRef entry;
   std::string reason;
   DUSKWALK_FIELDS(f("entry", s.entry), f("reason", s.reason))
@@ -42,6 +55,18 @@ class Replacement {
 // from then on, with the time of the struck entry. A correction can be struck or corrected itself.
 struct EntryCorrected {
   static constexpr const char* kKind = "entry_corrected";
+  static constexpr KindFacts kFacts{.says = Says::Correction,
+                                    .leaves = Leaves::State,
+                                    .brings = Brings::Nothing,
+                                    .walk = InWalk::No,
+                                    .yard = YardIn::Entry,
+                                    .colonies = ColoniesIn::Entry,
+                                    .moves = Moves::All,
+                                    .correctable = false,
+                                    .in_register = false,
+                                    .stands_against = {Refusal::None},
+                                    .stands_in_part = {Refusal::None},
+                                    .noun = kOtherEntry};
   EntryRef entry;
   std::string reason;
   Replacement instead{};
@@ -51,6 +76,18 @@ struct EntryCorrected {
 // Takes a strike or a correction back: what it struck counts again as it was said.
 struct StrikeTakenBack {
   static constexpr const char* kKind = "strike_taken_back";
+  static constexpr KindFacts kFacts{.says = Says::TakingBack,
+                                    .leaves = Leaves::State,
+                                    .brings = Brings::Nothing,
+                                    .walk = InWalk::No,
+                                    .yard = YardIn::Entry,
+                                    .colonies = ColoniesIn::Entry,
+                                    .moves = Moves::All,
+                                    .correctable = false,
+                                    .in_register = false,
+                                    .stands_against = {Refusal::None},
+                                    .stands_in_part = {Refusal::None},
+                                    .noun = kOtherEntry};
   EntryRef strike;  // the strike or correction, not what it struck
   std::string reason;
   DUSKWALK_FIELDS(f("strike", s.strike), f("reason", s.reason))
@@ -62,6 +99,18 @@ struct StrikeTakenBack {
 // Earlier versions did not write it: for them everything up to that clock counts as read.
 struct ClockFollowed {
   static constexpr const char* kKind = "clock_followed";
+  static constexpr KindFacts kFacts{.says = Says::Reading,
+                                    .leaves = Leaves::Words,
+                                    .brings = Brings::Nothing,
+                                    .walk = InWalk::No,
+                                    .yard = YardIn::Nothing,
+                                    .colonies = ColoniesIn::Nothing,
+                                    .moves = Moves::Nothing,
+                                    .correctable = false,
+                                    .in_register = false,
+                                    .stands_against = {Refusal::None},
+                                    .stands_in_part = {Refusal::None},
+                                    .noun = kOtherEntry};
   std::int64_t after_utc_ms = 0;
   std::optional<std::vector<EntryRef>> read{};
   DUSKWALK_FIELDS(f("after_utc_ms", s.after_utc_ms), f("read", s.read))
@@ -70,6 +119,18 @@ struct ClockFollowed {
 // The keeper has looked at what several tablets say, and says what holds.
 struct ContradictionSettled {
   static constexpr const char* kKind = "contradiction_settled";
+  static constexpr KindFacts kFacts{.says = Says::Reading,
+                                    .leaves = Leaves::Words,
+                                    .brings = Brings::Nothing,
+                                    .walk = InWalk::No,
+                                    .yard = YardIn::Nothing,
+                                    .colonies = ColoniesIn::Nothing,
+                                    .moves = Moves::Nothing,
+                                    .correctable = false,
+                                    .in_register = false,
+                                    .stands_against = {Refusal::None},
+                                    .stands_in_part = {Refusal::None},
+                                    .noun = kOtherEntry};
   std::vector<EntryRef> entries;  // all its sides
   std::string decision;
   DUSKWALK_FIELDS(f("entries", s.entries), f("decision", s.decision))

@@ -12,6 +12,18 @@ namespace engine {
 
 struct KitAdded {
   static constexpr const char* kKind = "kit_added";
+  static constexpr KindFacts kFacts{.says = Says::Fact,
+                                    .leaves = Leaves::State,
+                                    .brings = Brings::Kit,
+                                    .walk = InWalk::No,
+                                    .yard = YardIn::Nothing,
+                                    .colonies = ColoniesIn::Nothing,
+                                    .moves = Moves::Nothing,
+                                    .correctable = false,
+                                    .in_register = false,
+                                    .stands_against = {Refusal::None},
+                                    .stands_in_part = {Refusal::None},
+                                    .noun = kOtherEntry};
   KitId item;
   KitSort sort = KitSort::Cloth;
   std::string name;
@@ -20,6 +32,7 @@ struct KitAdded {
 
 struct KitChanged {
   static constexpr const char* kKind = "kit_changed";
+  static constexpr KindFacts kFacts = kOfTheOutfit;
   KitId item;
   std::optional<std::string> name;
   std::optional<bool> retired;
@@ -29,6 +42,7 @@ struct KitChanged {
 // A full battery goes into a vaporizer; the one that was in it comes out.
 struct BatteryChanged {
   static constexpr const char* kKind = "battery_changed";
+  static constexpr KindFacts kFacts = kOfTheOutfit;
   KitId vaporizer;
   KitId battery;
   bool was_empty = false;  // the old one, when it came out
@@ -37,18 +51,21 @@ struct BatteryChanged {
 
 struct BatteryCharged {
   static constexpr const char* kKind = "battery_charged";
+  static constexpr KindFacts kFacts = kOfTheOutfit;
   KitId battery;
   DUSKWALK_FIELDS(f("battery", s.battery))
 };
 
 struct VaporizerCleaned {
   static constexpr const char* kKind = "vaporizer_cleaned";
+  static constexpr KindFacts kFacts = kOfTheOutfit;
   KitId vaporizer;
   DUSKWALK_FIELDS(f("vaporizer", s.vaporizer))
 };
 
 struct FilterChanged {
   static constexpr const char* kKind = "filter_changed";
+  static constexpr KindFacts kFacts = kOfTheOutfit;
   KitId respirator;
   std::string cartridge;
   DUSKWALK_FIELDS(f("respirator", s.respirator), f("cartridge", s.cartridge))
@@ -57,6 +74,18 @@ struct FilterChanged {
 // A lot arrives, or more of the same lot.
 struct StockReceived {
   static constexpr const char* kKind = "stock_received";
+  static constexpr KindFacts kFacts{.says = Says::Fact,
+                                    .leaves = Leaves::State,
+                                    .brings = Brings::Lot,
+                                    .walk = InWalk::No,
+                                    .yard = YardIn::Nothing,
+                                    .colonies = ColoniesIn::Nothing,
+                                    .moves = Moves::Nothing,
+                                    .correctable = true,
+                                    .in_register = false,
+                                    .stands_against = {Refusal::None},
+                                    .stands_in_part = {Refusal::None},
+                                    .noun = {"delivery", "deliveries"}};
   LotId lot;
   std::string product;
   std::string registration;
@@ -76,6 +105,18 @@ struct StockReceived {
 // Acid leaves the shelf without a treatment.
 struct AcidDisposed {
   static constexpr const char* kKind = "acid_disposed";
+  static constexpr KindFacts kFacts{.says = Says::Fact,
+                                    .leaves = Leaves::State,
+                                    .brings = Brings::Nothing,
+                                    .walk = InWalk::No,
+                                    .yard = YardIn::Nothing,
+                                    .colonies = ColoniesIn::Nothing,
+                                    .moves = Moves::Nothing,
+                                    .correctable = true,
+                                    .in_register = false,
+                                    .stands_against = {Refusal::None},
+                                    .stands_in_part = {Refusal::None},
+                                    .noun = {"disposal", "disposals"}};
   LotId lot;
   Mass amount;
   Date on{};

@@ -14,6 +14,18 @@ namespace engine {
 
 struct NoteWritten {
   static constexpr const char* kKind = "note";
+  static constexpr KindFacts kFacts{.says = Says::Fact,
+                                    .leaves = Leaves::Words,
+                                    .brings = Brings::Nothing,
+                                    .walk = InWalk::No,
+                                    .yard = YardIn::YardOrColony,
+                                    .colonies = ColoniesIn::Colony,
+                                    .moves = Moves::Nothing,
+                                    .correctable = true,
+                                    .in_register = false,
+                                    .stands_against = {Refusal::None},
+                                    .stands_in_part = {Refusal::None},
+                                    .noun = {"note", "notes"}};
   std::optional<YardId> yard;
   std::optional<ColonyId> colony;
   std::string text;
@@ -23,6 +35,7 @@ struct NoteWritten {
 // Only the fields that are given change.
 struct SetupChanged {
   static constexpr const char* kKind = "setup_changed";
+  static constexpr KindFacts kFacts = kOfTheOutfit;
   std::optional<std::string> operator_name;
   std::optional<std::string> operator_address;
   std::optional<TemperatureUnit> temperature_unit;
@@ -45,6 +58,7 @@ struct SetupChanged {
 // it) and keeps what is set here: it is not asked again.
 struct SetupKept {
   static constexpr const char* kKind = "setup_kept";
+  static constexpr KindFacts kFacts = kOfTheOutfit;
   std::vector<EntryRef> entries;
   DUSKWALK_FIELDS(f("entries", s.entries))
 };

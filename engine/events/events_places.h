@@ -10,6 +10,18 @@ namespace engine {
 
 struct YardAdded {
   static constexpr const char* kKind = "yard_added";
+  static constexpr KindFacts kFacts{.says = Says::Fact,
+                                    .leaves = Leaves::State,
+                                    .brings = Brings::Yard,
+                                    .walk = InWalk::No,
+                                    .yard = YardIn::Yard,
+                                    .colonies = ColoniesIn::Nothing,
+                                    .moves = Moves::Nothing,
+                                    .correctable = false,
+                                    .in_register = false,
+                                    .stands_against = {Refusal::None},
+                                    .stands_in_part = {Refusal::AlreadyThere},
+                                    .noun = kOtherEntry};
   YardId yard;
   std::string name;
   std::optional<Place> place;
@@ -22,6 +34,18 @@ struct YardAdded {
 // Only the fields that are given change.
 struct YardChanged {
   static constexpr const char* kKind = "yard_changed";
+  static constexpr KindFacts kFacts{.says = Says::Detail,
+                                    .leaves = Leaves::State,
+                                    .brings = Brings::Nothing,
+                                    .walk = InWalk::No,
+                                    .yard = YardIn::Yard,
+                                    .colonies = ColoniesIn::Nothing,
+                                    .moves = Moves::Nothing,
+                                    .correctable = false,
+                                    .in_register = false,
+                                    .stands_against = {Refusal::None},
+                                    .stands_in_part = {Refusal::None},
+                                    .noun = kOtherEntry};
   YardId yard;
   std::optional<std::string> name;
   std::optional<Place> place;
@@ -34,6 +58,18 @@ struct YardChanged {
 
 struct YardLost {
   static constexpr const char* kKind = "yard_lost";
+  static constexpr KindFacts kFacts{.says = Says::Loss,
+                                    .leaves = Leaves::State,
+                                    .brings = Brings::Nothing,
+                                    .walk = InWalk::No,
+                                    .yard = YardIn::Yard,
+                                    .colonies = ColoniesIn::Nothing,
+                                    .moves = Moves::OfItsYard,
+                                    .correctable = false,
+                                    .in_register = false,
+                                    .stands_against = {Refusal::None},
+                                    .stands_in_part = {Refusal::None},
+                                    .noun = kOtherEntry};
   YardId yard;
   std::string reason;
   DUSKWALK_FIELDS(f("yard", s.yard), f("reason", s.reason))
@@ -41,6 +77,18 @@ struct YardLost {
 
 struct ColonyAdded {
   static constexpr const char* kKind = "colony_added";
+  static constexpr KindFacts kFacts{.says = Says::Fact,
+                                    .leaves = Leaves::State,
+                                    .brings = Brings::Colony,
+                                    .walk = InWalk::No,
+                                    .yard = YardIn::Yard,
+                                    .colonies = ColoniesIn::Colony,
+                                    .moves = Moves::Nothing,
+                                    .correctable = false,
+                                    .in_register = false,
+                                    .stands_against = {Refusal::None},
+                                    .stands_in_part = {Refusal::AlreadyThere},
+                                    .noun = {"colony", "colonies"}};
   ColonyId colony;
   YardId yard;
   std::string name;
@@ -56,6 +104,18 @@ struct ColonyAdded {
 
 struct ColonyChanged {
   static constexpr const char* kKind = "colony_changed";
+  static constexpr KindFacts kFacts{.says = Says::Detail,
+                                    .leaves = Leaves::State,
+                                    .brings = Brings::Nothing,
+                                    .walk = InWalk::No,
+                                    .yard = YardIn::Colony,
+                                    .colonies = ColoniesIn::Colony,
+                                    .moves = Moves::Nothing,
+                                    .correctable = false,
+                                    .in_register = false,
+                                    .stands_against = {Refusal::None},
+                                    .stands_in_part = {Refusal::None},
+                                    .noun = kOtherEntry};
   ColonyId colony;
   std::optional<std::string> name;
   std::optional<int> brood_boxes;
@@ -70,6 +130,18 @@ struct ColonyChanged {
 
 struct ColonyMoved {
   static constexpr const char* kKind = "colony_moved";
+  static constexpr KindFacts kFacts{.says = Says::Fact,
+                                    .leaves = Leaves::State,
+                                    .brings = Brings::Nothing,
+                                    .walk = InWalk::No,
+                                    .yard = YardIn::To,
+                                    .colonies = ColoniesIn::Colony,
+                                    .moves = Moves::OfItsYard,
+                                    .correctable = false,
+                                    .in_register = false,
+                                    .stands_against = {Refusal::None},
+                                    .stands_in_part = {Refusal::None},
+                                    .noun = {"move", "moves"}};
   ColonyId colony;
   YardId to;
   std::optional<Spot> spot;
@@ -78,6 +150,18 @@ struct ColonyMoved {
 
 struct ColonyLost {
   static constexpr const char* kKind = "colony_lost";
+  static constexpr KindFacts kFacts{.says = Says::Loss,
+                                    .leaves = Leaves::State,
+                                    .brings = Brings::Nothing,
+                                    .walk = InWalk::No,
+                                    .yard = YardIn::Colony,
+                                    .colonies = ColoniesIn::Colony,
+                                    .moves = Moves::OfItsYard,
+                                    .correctable = false,
+                                    .in_register = false,
+                                    .stands_against = {Refusal::None},
+                                    .stands_in_part = {Refusal::None},
+                                    .noun = kOtherEntry};
   ColonyId colony;
   std::string reason;
   DUSKWALK_FIELDS(f("colony", s.colony), f("reason", s.reason))
@@ -87,6 +171,18 @@ struct ColonyLost {
 // `into`. It is taken back by striking this entry; then both are as they were entered.
 struct YardsJoined {
   static constexpr const char* kKind = "yards_joined";
+  static constexpr KindFacts kFacts{.says = Says::Join,
+                                    .leaves = Leaves::State,
+                                    .brings = Brings::Nothing,
+                                    .walk = InWalk::No,
+                                    .yard = YardIn::Yard,
+                                    .colonies = ColoniesIn::Nothing,
+                                    .moves = Moves::Nothing,
+                                    .correctable = false,
+                                    .in_register = false,
+                                    .stands_against = {Refusal::None},
+                                    .stands_in_part = {Refusal::None},
+                                    .noun = kOtherEntry};
   YardId yard;
   YardId into;
   DUSKWALK_FIELDS(f("yard", s.yard), f("into", s.into))
@@ -95,6 +191,18 @@ struct YardsJoined {
 // Likewise two colonies.
 struct ColoniesJoined {
   static constexpr const char* kKind = "colonies_joined";
+  static constexpr KindFacts kFacts{.says = Says::Join,
+                                    .leaves = Leaves::State,
+                                    .brings = Brings::Nothing,
+                                    .walk = InWalk::No,
+                                    .yard = YardIn::Colony,
+                                    .colonies = ColoniesIn::Joined,
+                                    .moves = Moves::Nothing,
+                                    .correctable = false,
+                                    .in_register = false,
+                                    .stands_against = {Refusal::None},
+                                    .stands_in_part = {Refusal::None},
+                                    .noun = kOtherEntry};
   ColonyId colony;
   ColonyId into;
   DUSKWALK_FIELDS(f("colony", s.colony), f("into", s.into))

@@ -1,4 +1,4 @@
-// engine/events/events_season.h -- counts, courses and their evenings, brood, other treatments.
+// engine/events/events_season.h -- counts, brood, colonies that need no visit, other treatments.
 #pragma once
 #include <optional>
 #include <string>
@@ -13,6 +13,18 @@ namespace engine {
 
 struct CountTaken {
   static constexpr const char* kKind = "count_taken";
+  static constexpr KindFacts kFacts{.says = Says::Fact,
+                                    .leaves = Leaves::Row,
+                                    .brings = Brings::Nothing,
+                                    .walk = InWalk::No,
+                                    .yard = YardIn::Colony,
+                                    .colonies = ColoniesIn::Colony,
+                                    .moves = Moves::OfItsYard,
+                                    .correctable = true,
+                                    .in_register = false,
+                                    .stands_against = {Refusal::None},
+                                    .stands_in_part = {Refusal::None},
+                                    .noun = {"count", "counts"}};
   ColonyId colony;
   Date on{};
   CountMethod method = CountMethod::AlcoholWash;
@@ -27,96 +39,20 @@ struct CountTaken {
                   f("bees", s.bees), f("hours", s.hours), f("note", s.note), f("count", s.count))
 };
 
-struct CoursePlanned {
-  static constexpr const char* kKind = "course_planned";
-  CourseId course;
-  YardId yard;
-  std::vector<Date> rounds;  // rising
-  DUSKWALK_FIELDS(f("course", s.course), f("yard", s.yard), f("rounds", s.rounds))
-};
-
-// All rounds of the course as they stand now, those already walked among them.
-struct CourseChanged {
-  static constexpr const char* kKind = "course_changed";
-  CourseId course;
-  std::vector<Date> rounds;
-  std::string reason;
-  DUSKWALK_FIELDS(f("course", s.course), f("rounds", s.rounds), f("reason", s.reason))
-};
-
-struct CourseEnded {
-  static constexpr const char* kKind = "course_ended";
-  CourseId course;
-  std::string reason;
-  DUSKWALK_FIELDS(f("course", s.course), f("reason", s.reason))
-};
-
-// The rounds of one course: of a new one when the yard is given, else all rounds of a known one as
-// they stand now, those already walked among them.
-struct CourseDates {
-  CourseId course;
-  std::optional<YardId> yard;
-  std::vector<Date> rounds;  // rising
-  friend bool operator==(const CourseDates&, const CourseDates&) = default;
-  DUSKWALK_FIELDS(f("course", s.course), f("yard", s.yard), f("rounds", s.rounds))
-};
-
-// Courses of several yards planned or changed in one act, since they share the evenings.
-struct CoursesPlanned {
-  static constexpr const char* kKind = "courses_planned";
-  std::vector<CourseDates> courses;
-  std::string reason;
-  DUSKWALK_FIELDS(f("courses", s.courses), f("reason", s.reason))
-};
-
-// On which evenings of the week the keeper has time, from now on. None at all: on no evening
-// unless one is added (evening_changed).
-struct FreeEveningsSet {
-  static constexpr const char* kKind = "free_evenings_set";
-  std::vector<Weekday> weekdays;
-  DUSKWALK_FIELDS(f("weekdays", s.weekdays))
-};
-
-// One evening that is not like its weekday.
-struct EveningChanged {
-  static constexpr const char* kKind = "evening_changed";
-  Date on{};
-  bool free = false;
-  std::string reason;
-  DUSKWALK_FIELDS(f("on", s.on), f("free", s.free), f("reason", s.reason))
-};
-
-// Nothing could be treated that evening; with the courses as they move because of it.
-struct EveningLost {
-  static constexpr const char* kKind = "evening_lost";
-  Date on{};
-  LossWhy why = LossWhy::Rain;
-  std::string note;
-  std::vector<CourseDates> moved;
-  DUSKWALK_FIELDS(f("on", s.on), f("why", s.why), f("note", s.note), f("moved", s.moved))
-};
-
-// Both ways alike; without `from`: from the keeper's home.
-struct DriveTimeSet {
-  static constexpr const char* kKind = "drive_time_set";
-  std::optional<YardId> from;
-  YardId to;
-  int minutes = 0;  // 1 to 600
-  DUSKWALK_FIELDS(f("from", s.from), f("to", s.to), f("minutes", s.minutes))
-};
-
-// How warm the air will be at sunset or sunrise, as the keeper read or heard it; nothing is assumed
-// where nobody said. None: what was said of that day is taken back.
-struct AirExpected {
-  static constexpr const char* kKind = "air_expected";
-  Date on{};
-  HomePart part = HomePart::Evening;
-  std::optional<Temperature> air;  // -40 to 60 degrees
-  DUSKWALK_FIELDS(f("on", s.on), f("part", s.part), f("air", s.air))
-};
-
 struct BroodNoted {
   static constexpr const char* kKind = "brood_noted";
+  static constexpr KindFacts kFacts{.says = Says::Fact,
+                                    .leaves = Leaves::State,
+                                    .brings = Brings::Nothing,
+                                    .walk = InWalk::No,
+                                    .yard = YardIn::FirstColony,
+                                    .colonies = ColoniesIn::Colonies,
+                                    .moves = Moves::Nothing,
+                                    .correctable = true,
+                                    .in_register = false,
+                                    .stands_against = {Refusal::None},
+                                    .stands_in_part = {Refusal::NoSuchColony},
+                                    .noun = {"note", "notes"}};
   std::vector<ColonyId> colonies;
   Date on{};
   BroodFact what = BroodFact::BroodSeen;
@@ -127,6 +63,18 @@ struct BroodNoted {
 // The keeper says that a colony on the come-back list needs no further visit.
 struct ComeBackSettled {
   static constexpr const char* kKind = "come_back_settled";
+  static constexpr KindFacts kFacts{.says = Says::Detail,
+                                    .leaves = Leaves::State,
+                                    .brings = Brings::Nothing,
+                                    .walk = InWalk::No,
+                                    .yard = YardIn::Colony,
+                                    .colonies = ColoniesIn::Colony,
+                                    .moves = Moves::OfItsYard,
+                                    .correctable = false,
+                                    .in_register = false,
+                                    .stands_against = {Refusal::None},
+                                    .stands_in_part = {Refusal::None},
+                                    .noun = kOtherEntry};
   ColonyId colony;
   std::string reason;
   DUSKWALK_FIELDS(f("colony", s.colony), f("reason", s.reason))
@@ -134,6 +82,18 @@ struct ComeBackSettled {
 
 struct OtherTreatmentGiven {
   static constexpr const char* kKind = "other_treatment_given";
+  static constexpr KindFacts kFacts{.says = Says::Fact,
+                                    .leaves = Leaves::Row,
+                                    .brings = Brings::Nothing,
+                                    .walk = InWalk::No,
+                                    .yard = YardIn::Colony,
+                                    .colonies = ColoniesIn::Colony,
+                                    .moves = Moves::Nothing,
+                                    .correctable = true,
+                                    .in_register = true,
+                                    .stands_against = {Refusal::None},
+                                    .stands_in_part = {Refusal::None},
+                                    .noun = {"treatment", "treatments"}};
   ColonyId colony;
   Date on{};
   Method method = Method::Other;

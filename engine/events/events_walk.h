@@ -27,6 +27,19 @@ struct PlannedVisit {
 
 struct WalkOpened {
   static constexpr const char* kKind = "walk_opened";
+  static constexpr KindFacts kFacts{
+      .says = Says::Fact,
+      .leaves = Leaves::State,
+      .brings = Brings::Walk,
+      .walk = InWalk::Opens,
+      .yard = YardIn::Yard,
+      .colonies = ColoniesIn::Colonies,
+      .moves = Moves::Nothing,
+      .correctable = false,
+      .in_register = true,
+      .stands_against = {Refusal::AnotherWalkUnderWay, Refusal::NoSuchCourse},
+      .stands_in_part = {Refusal::NoSuchColony},
+      .noun = {"walk", "walks"}};
   WalkId walk;
   YardId yard;
   std::optional<CourseId> course;
@@ -50,6 +63,7 @@ struct WalkOpened {
 
 struct ProtectionConfirmed {
   static constexpr const char* kKind = "protection_confirmed";
+  static constexpr KindFacts kFacts = kOfTheWalk;
   WalkId walk;
   Protection item = Protection::Respirator;
   DUSKWALK_FIELDS(f("walk", s.walk), f("item", s.item))
@@ -57,6 +71,19 @@ struct ProtectionConfirmed {
 
 struct VaporizerSet {
   static constexpr const char* kKind = "vaporizer_set";
+  static constexpr KindFacts kFacts{
+      .says = Says::Fact,
+      .leaves = Leaves::State,
+      .brings = Brings::Nothing,
+      .walk = InWalk::Step,
+      .yard = YardIn::Walk,
+      .colonies = ColoniesIn::Colony,
+      .moves = Moves::OfItsYard,
+      .correctable = true,
+      .in_register = true,
+      .stands_against = {Refusal::VaporizerInUse, Refusal::UnderVapor, Refusal::ProtectionMissing},
+      .stands_in_part = {Refusal::None},
+      .noun = {"treatment", "treatments"}};
   WalkId walk;
   ColonyId colony;
   KitId vaporizer;
@@ -73,6 +100,18 @@ struct VaporizerSet {
 // The vaporizer is lifted out and the entrance closed. A cloth that lies elsewhere was taken there.
 struct ColonyCovered {
   static constexpr const char* kKind = "colony_covered";
+  static constexpr KindFacts kFacts{.says = Says::Detail,
+                                    .leaves = Leaves::State,
+                                    .brings = Brings::Nothing,
+                                    .walk = InWalk::Step,
+                                    .yard = YardIn::Walk,
+                                    .colonies = ColoniesIn::Colony,
+                                    .moves = Moves::Nothing,
+                                    .correctable = false,
+                                    .in_register = false,
+                                    .stands_against = {Refusal::None},
+                                    .stands_in_part = {Refusal::None},
+                                    .noun = {"entry of a cloth", "entries of cloths"}};
   WalkId walk;
   ColonyId colony;
   KitId cloth;
@@ -82,6 +121,18 @@ struct ColonyCovered {
 // The cloth is taken away; or, from under vapor, the vaporizer is lifted and nothing closes it.
 struct ColonyUncovered {
   static constexpr const char* kKind = "colony_uncovered";
+  static constexpr KindFacts kFacts{.says = Says::Detail,
+                                    .leaves = Leaves::State,
+                                    .brings = Brings::Nothing,
+                                    .walk = InWalk::StepAfterClose,
+                                    .yard = YardIn::Walk,
+                                    .colonies = ColoniesIn::Colony,
+                                    .moves = Moves::OfItsYard,
+                                    .correctable = false,
+                                    .in_register = false,
+                                    .stands_against = {Refusal::None},
+                                    .stands_in_part = {Refusal::None},
+                                    .noun = {"entry of a cloth", "entries of cloths"}};
   WalkId walk;
   ColonyId colony;
   DUSKWALK_FIELDS(f("walk", s.walk), f("colony", s.colony))
@@ -89,6 +140,18 @@ struct ColonyUncovered {
 
 struct ColonyPassedOver {
   static constexpr const char* kKind = "colony_passed_over";
+  static constexpr KindFacts kFacts{.says = Says::Fact,
+                                    .leaves = Leaves::State,
+                                    .brings = Brings::Nothing,
+                                    .walk = InWalk::Step,
+                                    .yard = YardIn::Walk,
+                                    .colonies = ColoniesIn::Colony,
+                                    .moves = Moves::OfItsYard,
+                                    .correctable = true,
+                                    .in_register = true,
+                                    .stands_against = {Refusal::None},
+                                    .stands_in_part = {Refusal::None},
+                                    .noun = {"passing over", "passings over"}};
   WalkId walk;
   ColonyId colony;
   PassReason reason = PassReason::Other;
@@ -100,6 +163,18 @@ struct ColonyPassedOver {
 // Of one colony, or of the whole yard from now on.
 struct BeesFlying {
   static constexpr const char* kKind = "bees_flying";
+  static constexpr KindFacts kFacts{.says = Says::Detail,
+                                    .leaves = Leaves::State,
+                                    .brings = Brings::Nothing,
+                                    .walk = InWalk::Step,
+                                    .yard = YardIn::Walk,
+                                    .colonies = ColoniesIn::Colony,
+                                    .moves = Moves::Nothing,
+                                    .correctable = false,
+                                    .in_register = false,
+                                    .stands_against = {Refusal::None},
+                                    .stands_in_part = {Refusal::None},
+                                    .noun = kOtherEntry};
   WalkId walk;
   std::optional<ColonyId> colony;
   Flight flight = Flight::None;
@@ -108,6 +183,18 @@ struct BeesFlying {
 
 struct Mishap {
   static constexpr const char* kKind = "mishap";
+  static constexpr KindFacts kFacts{.says = Says::Fact,
+                                    .leaves = Leaves::State,
+                                    .brings = Brings::Nothing,
+                                    .walk = InWalk::StepAfterClose,
+                                    .yard = YardIn::Walk,
+                                    .colonies = ColoniesIn::Colony,
+                                    .moves = Moves::OfItsYard,
+                                    .correctable = false,
+                                    .in_register = false,
+                                    .stands_against = {Refusal::None},
+                                    .stands_in_part = {Refusal::None},
+                                    .noun = {"mishap", "mishaps"}};
   WalkId walk;
   std::optional<ColonyId> colony;  // none: it happened to the keeper or beside the hives
   MishapKind what = MishapKind::Dropped;
@@ -117,52 +204,34 @@ struct Mishap {
 
 struct WalkPaused {
   static constexpr const char* kKind = "walk_paused";
+  static constexpr KindFacts kFacts = kOfTheWalk;
   WalkId walk;
   DUSKWALK_FIELDS(f("walk", s.walk))
 };
 
 struct WalkResumed {
   static constexpr const char* kKind = "walk_resumed";
+  static constexpr KindFacts kFacts = kOfTheWalk;
   WalkId walk;
   DUSKWALK_FIELDS(f("walk", s.walk))
 };
 
 struct WalkClosed {
   static constexpr const char* kKind = "walk_closed";
+  static constexpr KindFacts kFacts{.says = Says::Detail,
+                                    .leaves = Leaves::State,
+                                    .brings = Brings::Nothing,
+                                    .walk = InWalk::Step,
+                                    .yard = YardIn::Walk,
+                                    .colonies = ColoniesIn::Nothing,
+                                    .moves = Moves::OfItsYard,
+                                    .correctable = false,
+                                    .in_register = false,
+                                    .stands_against = {Refusal::UnderVapor},
+                                    .stands_in_part = {Refusal::None},
+                                    .noun = kOtherEntry};
   WalkId walk;
   DUSKWALK_FIELDS(f("walk", s.walk))
-};
-
-// Vapor that a colony got, or that it was passed over, entered afterwards: the tablet was dead, or
-// nobody tapped. It joins the walk it names where that is there and closed; else it makes that
-// walk, and those entered under the same id join it. Vaporizer, cloth and battery stay unknown, so
-// nothing is learned from it.
-struct EnteredLate {
-  static constexpr const char* kKind = "entered_late";
-  WalkId walk;
-  YardId yard;
-  ColonyId colony;
-  Date on{};                         // the local day it happened, not after the one it is entered
-  std::optional<int> minute;         // of that day, 0 to 1439, by the clock of the entry's zone
-  std::optional<PassReason> passed;  // passed over and nothing given; dose is zero then
-  Mass dose;                         // on the basis of the rules
-  int brood_boxes = 1;
-  bool supers_on = false;
-  std::optional<LotId> lot;
-  LabelRules rules;              // in force then
-  std::optional<Seconds> dwell;  // none: nobody knows
-  std::optional<Seconds> seal;
-  std::string operator_name;
-  std::string operator_address;
-  std::string reason;  // for the treatment
-  std::optional<Conditions> weather;
-  std::string note;
-  DUSKWALK_FIELDS(f("walk", s.walk), f("yard", s.yard), f("colony", s.colony), f("on", s.on),
-                  f("minute", s.minute), f("passed", s.passed), f("dose", s.dose),
-                  f("brood_boxes", s.brood_boxes), f("supers_on", s.supers_on), f("lot", s.lot),
-                  f("rules", s.rules), f("dwell", s.dwell), f("seal", s.seal),
-                  f("operator_name", s.operator_name), f("operator_address", s.operator_address),
-                  f("reason", s.reason), f("weather", s.weather), f("note", s.note))
 };
 
 }  // namespace engine

@@ -78,8 +78,8 @@ void each_once(std::vector<ColonyId>& list) {
 }
 
 bool keeps_its_ids(const Body& body) {
-  return is_join(body) || std::holds_alternative<YardLost>(body) ||
-         std::holds_alternative<ColonyLost>(body);
+  const KindFacts& facts = facts_of(body);
+  return facts.is_join() || facts.says == Says::Loss;
 }
 
 }  // namespace
@@ -88,10 +88,6 @@ YardId Joins::of(YardId id) const { return stands_for(yards, id); }
 ColonyId Joins::of(ColonyId id) const { return stands_for(colonies, id); }
 void Joins::join(YardId one, YardId into) { join_in(yards, one, into); }
 void Joins::join(ColonyId one, ColonyId into) { join_in(colonies, one, into); }
-
-bool is_join(const Body& body) {
-  return std::holds_alternative<YardsJoined>(body) || std::holds_alternative<ColoniesJoined>(body);
-}
 
 bool stand_for(Body& body, const Joins& joins) {
   if (joins.empty() || keeps_its_ids(body)) return false;
@@ -108,7 +104,7 @@ bool stand_for(Body& body, const Joins& joins) {
 }
 
 bool names_any(Body body, const Joins& of) {
-  if (is_join(body)) return false;
+  if (facts_of(body).is_join()) return false;
   bool any = false;
   each_place(body, [&](auto& id) { any = any || of.of(id) != id; });
   return any;

@@ -32,6 +32,4 @@ bool stand_for(Body& body, const Joins& joins);
 // Whether the body names one of these ids.
 [[nodiscard]] bool names_any(Body body, const Joins& of);
 
-[[nodiscard]] bool is_join(const Body& body);
-
 }  // namespace engine

@@ -224,7 +224,7 @@ void Log::push_back(Event event) {
     pages_.back().plain->reserve(kPage);
   }
   note(event.ref, size_);
-  holds_joins_ = holds_joins_ || is_join(event.body);
+  holds_joins_ = holds_joins_ || facts_of(event.body).is_join();
   if (joins_) {
     const Body as_written = event.body;
     keep_as_written(size_, as_written, stand_for(event.body, *joins_));
@@ -302,16 +302,17 @@ bool Log::take_pages(std::vector<std::shared_ptr<const PackedPage>> pages) {
     const bool last = p + 1 == pages.size();
     const std::size_t count = packed.at.size();
     if (count == 0 || count > kPage || (!last && count != kPage)) return false;
+    if (packed.kinds.size() != count) return false;
     pages_.push_back({pages[p], {}});
     for (std::size_t i = 0; i < count; ++i) {
       EntryRef ref;
       if (packed.at[i] >= packed.bytes.size()) return false;
+      if (packed.kinds[i] >= std::variant_size_v<AnyKind>) return false;
       Unpacker from(std::string_view(packed.bytes).substr(packed.at[i]), packed.words);
       from.all(ref.device, ref.seq);
       if (from.failed()) return false;
       note(ref, size_++);
-      holds_joins_ = holds_joins_ || packed.kinds[i] == place_of<YardsJoined>() ||
-                     packed.kinds[i] == place_of<ColoniesJoined>();
+      holds_joins_ = holds_joins_ || facts_of_kind(packed.kinds[i]).is_join();
     }
   }
   if (size_ % kPage == 0) return true;

@@ -90,7 +90,14 @@ class Log {
     for (std::size_t i = from; i < size_; ++i)
       if (((kind_at(i) == place_of<Kinds>()) || ...)) visit(i, take);
   }
-  // The first entry from `from` on for which is_it(kind's body) holds, as each() meets it.
+  // Likewise f(entry) for each whose kind's facts (kind_facts.h) are such that is_it(facts) holds.
+  template <class Is, class F>
+  void each_where(Is is_it, F f) const {
+    const auto take = [&](std::size_t, const Entry& e) { f(e); };
+    for (std::size_t i = 0; i < size_; ++i)
+      if (is_it(facts_of_kind(kind_at(i)))) visit(i, take);
+  }
+  // The body of the first entry of Kind for which is_it(body) holds.
   template <class Kind, class Is>
   [[nodiscard]] std::optional<Kind> first(Is is_it) const {
     for (std::size_t i = 0; i < size_; ++i) {
@@ -106,9 +113,8 @@ class Log {
   }
   [[nodiscard]] std::size_t kind_at(std::size_t i) const;
   template <class Kind>
-  [[nodiscard]] static std::size_t place_of() {
-    static const std::size_t place = Body(Kind{}).index();
-    return place;
+  [[nodiscard]] static constexpr std::size_t place_of() {
+    return place_among<Kind>(static_cast<const AnyKind*>(nullptr));
   }
 
   // Forgets what reading unpacked; references to entries end. Does nothing while it is little.
@@ -133,6 +139,14 @@ class Log {
   [[nodiscard]] bool take_pages(std::vector<std::shared_ptr<const PackedPage>> pages);
 
  private:
+  template <class Kind, class... Kinds>
+  static constexpr std::size_t place_among(const std::variant<Kinds...>*) {
+    static_assert((std::is_same_v<Kind, Kinds> || ...), "no kind of entry");
+    std::size_t place = 0;
+    (void)((std::is_same_v<Kind, Kinds> || (++place, false)) || ...);
+    return place;
+  }
+
   using Plain = std::shared_ptr<std::vector<Entry>>;
   struct Page {
     std::shared_ptr<const PackedPage> packed;  // none: the last one, which still grows

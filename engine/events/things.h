@@ -53,20 +53,10 @@ void each_named(const Body& body, F f) {
 }
 
 // The thing that entries after this one can name because of it. A late entry brings its walk where
-// nobody opened that.
-[[nodiscard]] inline std::optional<Thing> brought_by(const Body& body) {
-  return std::visit(
-      []<class Kind>(const Kind& e) -> std::optional<Thing> {
-        if constexpr (std::is_same_v<Kind, YardAdded>) return e.yard;
-        if constexpr (std::is_same_v<Kind, ColonyAdded>) return e.colony;
-        if constexpr (std::is_same_v<Kind, KitAdded>) return e.item;
-        if constexpr (std::is_same_v<Kind, StockReceived>) return e.lot;
-        if constexpr (std::is_same_v<Kind, WalkOpened> || std::is_same_v<Kind, EnteredLate>)
-          return e.walk;
-        if constexpr (std::is_same_v<Kind, EntryCorrected>) return brought_by(body_of(e.instead));
-        return std::nullopt;
-      },
-      body);
-}
+// nobody opened that; a correction brings what its words bring.
+[[nodiscard]] std::optional<Thing> brought_by(const Body& body);
+
+// The walk that the entry opens or belongs to; nullptr: none. It lives in the body.
+[[nodiscard]] const WalkId* walk_of(const Body& body);
 
 }  // namespace engine

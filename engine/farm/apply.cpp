@@ -378,12 +378,15 @@ void fold(Farm& f, const Event& at, const EnteredLate& e) {
   note_late_vapor(f, happened_at(at.stamp, e), e);
 }
 
-template <class WalkKind>
-void after(Farm&, const Event&, const WalkKind&) {}
+// Of these the walk alone knows.
+void after(Farm&, const Event&, const ProtectionConfirmed&) {}
+void after(Farm&, const Event&, const BeesFlying&) {}
+void after(Farm&, const Event&, const Mishap&) {}
+void after(Farm&, const Event&, const WalkPaused&) {}
+void after(Farm&, const Event&, const WalkResumed&) {}
 
-template <class WalkKind>
-requires requires(const WalkKind& e) { e.walk; }
-void fold(Farm& f, const Event& at, const WalkKind& e) {
+template <class Step>
+requires(Step::kFacts.is_step()) void fold(Farm& f, const Event& at, const Step& e) {
   Walk& walk = f.walks.change(e.walk);
   walk = apply_record(std::move(walk), at);
   after(f, at, e);

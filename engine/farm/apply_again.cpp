@@ -32,13 +32,6 @@ void add_snapshot(Farm& f, std::size_t entries) {
   thin_out(f.snapshots, entries);
 }
 
-// Kinds that nothing stands on and that change nothing but the log.
-bool only_said(const Body& body) {
-  return std::holds_alternative<NoteWritten>(body) ||
-         std::holds_alternative<ContradictionSettled>(body) ||
-         std::holds_alternative<ClockFollowed>(body);
-}
-
 void take_out(FarmState& f, const EntryRef& entry, const CountTaken&) { f.counts.erase(entry); }
 
 void take_out(FarmState& f, const EntryRef& entry, const OtherTreatmentGiven& e) {
@@ -58,19 +51,26 @@ bool read_twice(const Farm& f, const Body& was) {
   return false;
 }
 
-// For what nothing stands on: it is taken out of the state and of what is kept of earlier ones.
 template <class Kind>
-bool take_out_if(Farm& f, std::size_t place, const Event& was) {
-  const auto* said = std::get_if<Kind>(&was.body);
-  if (said == nullptr) return false;
-  take_out(f, was.ref, *said);
+void take_out_everywhere(Farm& f, std::size_t place, const EntryRef& ref, const Kind& said) {
+  take_out(f, ref, said);
   for (Snapshot& snapshot : f.snapshots) {
     if (snapshot.entries <= place) continue;
     auto state = std::make_shared<FarmState>(*snapshot.state);
-    take_out(*state, was.ref, *said);
+    take_out(*state, ref, said);
     snapshot.state = std::move(state);
   }
-  return true;
+}
+
+// The row of the entry leaves the state and the snapshots.
+void take_row_out(Farm& f, std::size_t place, const Event& was) {
+  assert(facts_of(was.body).leaves == Leaves::Row);
+  std::visit(
+      [&]<class Kind>(const Kind& said) {
+        if constexpr (Kind::kFacts.leaves == Leaves::Row)
+          take_out_everywhere(f, place, was.ref, said);
+      },
+      was.body);
 }
 
 // From where the farm changes when what holds at `place` does: from the first words there, or from
@@ -101,16 +101,17 @@ Farm strike(Farm f, const Event& by, const EntryStruck& struck) {
     const std::size_t changed = std::min(joined, first_changed(f.log, place));
     return fold_again(std::move(f), changed);
   }
-  if (is_join(was.event.body)) return f;
-  if (is_about_another(was.event.body) || std::holds_alternative<EntryCorrected>(by.body)) {
+  const KindFacts& facts = facts_of(was.event.body);
+  if (facts.is_join()) return f;
+  if (facts.is_about_another() || facts_of(by.body).says == Says::Correction) {
     const std::size_t first = first_changed(f.log, place);
     return fold_again(std::move(f), first);
   }
-  if (!was.counts() || only_said(was.event.body)) return f;
-  const bool out =
-      !read_twice(f, was.event.body) && (take_out_if<CountTaken>(f, place, was.event) ||
-                                         take_out_if<OtherTreatmentGiven>(f, place, was.event));
-  if (out) return f;
+  if (!was.counts() || facts.leaves == Leaves::Words) return f;
+  if (facts.leaves == Leaves::Row && !read_twice(f, was.event.body)) {
+    take_row_out(f, place, was.event);
+    return f;
+  }
   const std::size_t first = first_changed(f.log, place);
   return fold_again(std::move(f), first);
 }
@@ -160,7 +161,8 @@ Farm fold_again(Farm f, std::size_t changed) {
       add_snapshot(f, i);
       next = i + std::max(kSnapshotsApart, (end - i) / 2);
     }
-    if (is_about_another(entry.event.body) || is_join(entry.event.body)) return;
+    const KindFacts& facts = facts_of(entry.event.body);
+    if (facts.is_about_another() || facts.is_join()) return;
     if (entry.struck) return fold_corrected(f, i, entry);
     f.log.set_fallen(i, fold_if_it_fits(f, entry.event));
   });
@@ -174,9 +176,9 @@ Farm apply(Farm farm, const Event& e) {
   farm.log.push_back(e);
   if (const auto struck = strike_in(e.body))
     farm = strike(std::move(farm), e, *struck);
-  else if (std::holds_alternative<StrikeTakenBack>(e.body))
+  else if (facts_of(e.body).says == Says::TakingBack)
     farm = take_back(std::move(farm));
-  else if (is_join(e.body))
+  else if (facts_of(e.body).is_join())
     farm = join_last(std::move(farm));
   else
     farm = add(std::move(farm), e);

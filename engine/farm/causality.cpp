@@ -73,7 +73,10 @@ void Causality::note_readings(const Log& log) {
 
 // A tablet writes a strike, a correction or a settling of what it has before it.
 void Causality::note_named(const Log& log) {
-  log.each<EntryStruck, EntryCorrected, StrikeTakenBack, ContradictionSettled>([&](const Entry& e) {
+  const auto names_what_was_read = [](const KindFacts& facts) {
+    return facts.is_about_another() || facts.says == Says::Reading;
+  };
+  log.each_where(names_what_was_read, [&](const Entry& e) {
     Body body = e.event.body;
     std::vector<EntryRef> named;
     each_entry_ref(body, [&](const EntryRef& ref) {

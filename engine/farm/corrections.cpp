@@ -14,10 +14,12 @@ bool same_thing(const ColonyPassedOver& a, const ColonyPassedOver& b) {
 }
 bool same_thing(const EnteredLate& a, const EnteredLate& b) { return a.walk == b.walk; }
 bool same_thing(const StockReceived& a, const StockReceived& b) { return a.lot == b.lot; }
-template <class Kind>
-bool same_thing(const Kind&, const Kind&) {
-  return true;
-}
+// Of these no other entry names a walk, colony or lot that they would have to keep.
+bool same_thing(const NoteWritten&, const NoteWritten&) { return true; }
+bool same_thing(const CountTaken&, const CountTaken&) { return true; }
+bool same_thing(const BroodNoted&, const BroodNoted&) { return true; }
+bool same_thing(const OtherTreatmentGiven&, const OtherTreatmentGiven&) { return true; }
+bool same_thing(const AcidDisposed&, const AcidDisposed&) { return true; }
 
 }  // namespace
 
@@ -45,14 +47,6 @@ std::size_t first_place(const Log& log, std::size_t place) {
 const Entry* correction_of(const Farm& farm, const Entry& entry) {
   const auto place = correction_place(farm.log, entry);
   return place ? &farm.log[*place] : nullptr;
-}
-
-bool is_strike(const Body& body) {
-  return std::holds_alternative<EntryStruck>(body) || std::holds_alternative<StrikeTakenBack>(body);
-}
-
-bool is_about_another(const Body& body) {
-  return is_strike(body) || std::holds_alternative<EntryCorrected>(body);
 }
 
 std::optional<EntryStruck> strike_in(const Body& body) {

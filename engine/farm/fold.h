@@ -40,11 +40,6 @@ void fold_corrected(Farm& farm, std::size_t own, const Entry& entry);
 [[nodiscard]] std::size_t first_waiting(const Log& log, const std::set<Thing>& things,
                                         std::size_t place);
 
-// A strike, or a strike taken back: neither can be struck.
-[[nodiscard]] bool is_strike(const Body& body);
-// Says nothing but what holds of other entries.
-[[nodiscard]] bool is_about_another(const Body& body);
-
 // The walk under way of that tablet or, on a side of a fork that opened none, of what it goes on
 // from; nullptr: none.
 [[nodiscard]] const WalkId* walk_before(const Farm& farm, DeviceId device);

@@ -22,9 +22,8 @@ Stamp stamp_of(const Farm& farm, const EntryRef& ref) {
 
 // Not struck yet, and says something that can be taken back.
 bool can_go(const Entry& entry) {
-  const Body& body = entry.event.body;
-  return !entry.struck && !is_strike(body) && !std::holds_alternative<ClockFollowed>(body) &&
-         !std::holds_alternative<ContradictionSettled>(body);
+  const KindFacts& facts = facts_of(entry.event.body);
+  return !entry.struck && !facts.is_strike() && facts.says != Says::Reading;
 }
 
 // Where the side's entries stand in the log, the last one first.

@@ -13,40 +13,32 @@ bool any_known(const Farm& f, const std::vector<ColonyId>& colonies) {
                      [&](ColonyId id) { return f.colonies.contains(id); });
 }
 
-// Of what names many a part that is not there does not take the others along.
-bool stands_in_part(const Farm& f, const Body& body, Refusal why) {
-  if (const auto* o = std::get_if<WalkOpened>(&body))
-    return why == Refusal::NoSuchColony && any_known(f, o->colonies);
-  if (const auto* b = std::get_if<BroodNoted>(&body))
-    return why == Refusal::NoSuchColony && any_known(f, b->colonies);
-  const bool not_placed =
-      why == Refusal::NoSuchCourse || why == Refusal::NoSuchYard || why == Refusal::AlreadyThere;
-  if (std::holds_alternative<EveningLost>(body)) return not_placed;
-  const auto* planned = std::get_if<CoursesPlanned>(&body);
-  return planned != nullptr && not_placed &&
-         std::any_of(planned->courses.begin(), planned->courses.end(),
+// Whether a part of what the entry names is there, so that the rest does not take it along.
+bool is_there_in_part(const Farm& f, const WalkOpened& e) { return any_known(f, e.colonies); }
+bool is_there_in_part(const Farm& f, const BroodNoted& e) { return any_known(f, e.colonies); }
+bool is_there_in_part(const Farm& f, const CoursesPlanned& e) {
+  return std::any_of(e.courses.begin(), e.courses.end(),
                      [&](const CourseDates& c) { return why_not_placed(f, c) == Refusal::None; });
 }
-
 // Added by two tablets, and one thing all the same.
-bool added_before(const Farm& f, const Body& body) {
-  if (const auto* yard = std::get_if<YardAdded>(&body)) return f.yards.contains(yard->yard);
-  const auto* colony = std::get_if<ColonyAdded>(&body);
-  return colony != nullptr && f.colonies.contains(colony->colony);
-}
+bool is_there_in_part(const Farm& f, const YardAdded& e) { return f.yards.contains(e.yard); }
+bool is_there_in_part(const Farm& f, const ColonyAdded& e) { return f.colonies.contains(e.colony); }
 
 // Recorded facts that stand although an entry before them was struck since, or another tablet
 // knew better. Only for a reason behind which why_it_does_not_fit asks nothing more.
 bool stands_on_record(const Farm& f, const Body& body, Refusal why) {
-  const bool loss =
-      std::holds_alternative<YardLost>(body) || std::holds_alternative<ColonyLost>(body);
-  if (why == Refusal::AlreadyThere && added_before(f, body)) return true;
-  if (why == Refusal::YardIsLost || why == Refusal::ColonyIsLost) return !loss;
-  if (std::holds_alternative<WalkOpened>(body) &&
-      (why == Refusal::AnotherWalkUnderWay || why == Refusal::NoSuchCourse))
-    return true;
-  if (std::holds_alternative<EnteredLate>(body)) return why == Refusal::AnotherWalkUnderWay;
-  return stands(body, why) || stands_in_part(f, body, why);
+  const KindFacts& facts = facts_of(body);
+  if (why == Refusal::YardIsLost || why == Refusal::ColonyIsLost) return facts.says != Says::Loss;
+  if (facts.stands_against.has(why)) return true;
+  if (!facts.stands_in_part.has(why)) return false;
+  return std::visit(
+      [&]<class Kind>(const Kind& e) {
+        if constexpr (Kind::kFacts.stands_in_part.any())
+          return is_there_in_part(f, e);
+        else
+          return false;
+      },
+      body);
 }
 
 // ---- corrected words that name what came later ----
@@ -60,30 +52,50 @@ void await_battery(Farm& f, std::size_t place, const std::optional<KitId>& batte
     f.kit[*battery] = {.id = *battery, .sort = KitSort::Battery};
 }
 
-// What the words take from a lot or a battery is kept for when that comes.
-void await_things(Farm& f, std::size_t place, const Body& words) {
-  if (const auto* s = std::get_if<VaporizerSet>(&words)) {
-    await_lot(f, place, s->lot);
-    await_battery(f, place, s->battery);
-  }
-  if (const auto* late = std::get_if<EnteredLate>(&words)) await_lot(f, place, late->lot);
-  if (const auto* gone = std::get_if<AcidDisposed>(&words)) await_lot(f, place, gone->lot);
-}
+// What the words of a correction take from a lot or a battery is kept for when that comes.
+struct AwaitThings {
+  Farm& f;
+  std::size_t place;
 
-// These leave nothing in the colony or yard itself, so that it may come later; it is the last
-// thing that why_it_does_not_fit asks for.
-bool may_wait(const Farm& f, std::size_t place, const Body& words, Refusal why) {
+  void operator()(const VaporizerSet& e) const {
+    await_lot(f, place, e.lot);
+    await_battery(f, place, e.battery);
+  }
+  void operator()(const EnteredLate& e) const { await_lot(f, place, e.lot); }
+  void operator()(const AcidDisposed& e) const { await_lot(f, place, e.lot); }
+  void operator()(const NoteWritten&) const {}
+  void operator()(const ColonyPassedOver&) const {}
+  void operator()(const CountTaken&) const {}
+  void operator()(const BroodNoted&) const {}
+  void operator()(const OtherTreatmentGiven&) const {}
+  void operator()(const StockReceived&) const {}
+};
+
+// Whether the yard or colony that the words name comes later. That does for words which leave
+// nothing in the yard or colony itself: it is the last thing that why_it_does_not_fit asks for.
+struct MayWait {
+  const Farm& f;
+  std::size_t place;
+
+  bool operator()(const CountTaken& e) const { return colony_comes(f, place, e.colony); }
+  bool operator()(const OtherTreatmentGiven& e) const { return colony_comes(f, place, e.colony); }
+  bool operator()(const NoteWritten& e) const {
+    const bool yard = !e.yard || f.yards.contains(*e.yard) || yard_comes(f.log, place, *e.yard);
+    const bool colony =
+        !e.colony || f.colonies.contains(*e.colony) || colony_comes(f, place, *e.colony);
+    return yard && colony;
+  }
+  bool operator()(const VaporizerSet&) const { return false; }
+  bool operator()(const ColonyPassedOver&) const { return false; }
+  bool operator()(const EnteredLate&) const { return false; }
+  bool operator()(const BroodNoted&) const { return false; }
+  bool operator()(const StockReceived&) const { return false; }
+  bool operator()(const AcidDisposed&) const { return false; }
+};
+
+bool may_wait(const Farm& f, std::size_t place, const Replacement& words, Refusal why) {
   if (why != Refusal::NoSuchColony && why != Refusal::NoSuchYard) return false;
-  if (const auto* c = std::get_if<CountTaken>(&words)) return colony_comes(f, place, c->colony);
-  if (const auto* o = std::get_if<OtherTreatmentGiven>(&words))
-    return colony_comes(f, place, o->colony);
-  const auto* note = std::get_if<NoteWritten>(&words);
-  if (note == nullptr) return false;
-  const bool yard =
-      !note->yard || f.yards.contains(*note->yard) || yard_comes(f.log, place, *note->yard);
-  const bool colony =
-      !note->colony || f.colonies.contains(*note->colony) || colony_comes(f, place, *note->colony);
-  return yard && colony;
+  return std::visit(MayWait{f, place}, words.body());
 }
 
 }  // namespace
@@ -99,11 +111,11 @@ void fold_corrected(Farm& f, std::size_t own, const Entry& entry) {
   const auto place = correction_place(f.log, entry);
   if (!place) return;
   const Entry by = f.log.copy(*place);
-  const Event then{entry.event.ref, entry.event.stamp,
-                   body_of(std::get<EntryCorrected>(by.event.body).instead)};
-  await_things(f, own, then.body);
+  const Replacement& words = std::get<EntryCorrected>(by.event.body).instead;
+  const Event then{entry.event.ref, entry.event.stamp, body_of(words)};
+  std::visit(AwaitThings{f, own}, words.body());
   Refusal fallen = fold_if_it_fits(f, then);
-  if (may_wait(f, own, then.body, fallen)) {
+  if (may_wait(f, own, words, fallen)) {
     fold_in(f, then);
     fallen = Refusal::None;
   }

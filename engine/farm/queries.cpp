@@ -121,7 +121,8 @@ std::vector<ComeBack> come_back_list(const Farm& farm) {
 
 const Entry* last_entry(const Farm& farm, DeviceId device) {
   for (auto e = farm.log.rbegin(); e != farm.log.rend(); ++e)
-    if (e->event.ref.device == device && e->counts() && !is_strike(e->event.body)) return &*e;
+    if (e->event.ref.device == device && e->counts() && !facts_of(e->event.body).is_strike())
+      return &*e;
   return nullptr;
 }
 

@@ -15,7 +15,8 @@ namespace {
 class Strikes {
  public:
   explicit Strikes(const Farm& f) : log_(f.log), facts_(unread_facts(f)) {
-    log_.each<EntryStruck, EntryCorrected, StrikeTakenBack>([&](const Entry& e) {
+    const auto about_another = [](const KindFacts& facts) { return facts.is_about_another(); };
+    log_.each_where(about_another, [&](const Entry& e) {
       const std::size_t own = *log_.find(e.event.ref);
       const auto* back = std::get_if<StrikeTakenBack>(&e.event.body);
       const Refusal why = back == nullptr ? strike(e, own) : take_back(e, own, *back);
@@ -43,14 +44,10 @@ class Strikes {
   [[nodiscard]] Refusal why_void(const Entry& by, std::size_t own,
                                  const std::optional<std::size_t>& struck) const {
     if (!struck) return Refusal::NoSuchEntry;
-    if (is_strike(log_.kind_at(*struck))) return Refusal::StrikesAStrike;
+    if (facts_of_kind(log_.kind_at(*struck)).is_strike()) return Refusal::StrikesAStrike;
     if (of.contains(*struck)) return Refusal::AlreadyStruck;
     const Refusal why = void_correction(by, own, *struck);
     return why == Refusal::None && stood_upon(own) ? Refusal::OthersStandOnIt : why;
-  }
-
-  static bool is_strike(std::size_t kind) {
-    return kind == Log::place_of<EntryStruck>() || kind == Log::place_of<StrikeTakenBack>();
   }
 
   // A correction must come after what it corrects, so that no two can stand in each other's place.
@@ -109,7 +106,8 @@ std::size_t mark_strikes(Farm& f) {
   for (const std::size_t place : log.marked()) {
     const Entry e = log.copy(place);
     if (e.struck && !now.holds(place, e.struck->by)) touch(place);
-    if (e.fallen != Refusal::None && is_about_another(e.event.body) && !held_already(log, now, e))
+    if (e.fallen != Refusal::None && facts_of(e.event.body).is_about_another() &&
+        !held_already(log, now, e))
       log.set_fallen(place, Refusal::None);
     if (e.struck && !now.of.contains(place)) log.set_struck(place, {});
   }

@@ -9,7 +9,6 @@
 #include <type_traits>
 #include <utility>
 
-#include "engine/events/fact.h"
 #include "engine/events/things.h"
 #include "engine/farm/causality.h"
 #include "engine/farm/fold.h"
@@ -32,15 +31,9 @@ Body said_in(const Entry& e) {
   return c == nullptr ? e.event.body : body_of(c->instead);
 }
 
-std::optional<WalkId> walk_of(const Body& body) {
-  return std::visit(
-      [](const auto& kind) -> std::optional<WalkId> {
-        if constexpr (requires { kind.walk; })
-          return kind.walk;
-        else
-          return std::nullopt;
-      },
-      body);
+std::optional<WalkId> walk_named(const Body& body) {
+  const WalkId* walk = walk_of(body);
+  return walk == nullptr ? std::nullopt : std::optional(*walk);
 }
 
 class Search {
@@ -64,7 +57,8 @@ class Search {
 
  private:
   void find_suspects() {
-    log_.each<EntryStruck, EntryCorrected, StrikeTakenBack>([&](const Entry& e) {
+    const auto about_another = [](const KindFacts& facts) { return facts.is_about_another(); };
+    log_.each_where(about_another, [&](const Entry& e) {
       const auto* back = std::get_if<StrikeTakenBack>(&e.event.body);
       const auto strike = back == nullptr ? strike_in(e.event.body) : struck_by(back->strike);
       const auto target = strike ? log_.find(strike->entry) : std::nullopt;
@@ -73,7 +67,7 @@ class Search {
       Suspect s{*log_.find(e.event.ref), e.event.ref, {}, {}};
       const Body words = said_in(log_.copy(*target));
       if (back != nullptr)
-        s.upsets = walk_of(words);
+        s.upsets = walk_named(words);
       else if (const auto* c = std::get_if<EntryCorrected>(&e.event.body))
         s.upsets = moved_walk(words, body_of(c->instead));
       else if (brought_by(words))
@@ -127,8 +121,10 @@ class Search {
   }
 
   void find_bringers() {
-    log_.each<YardAdded, ColonyAdded, KitAdded, StockReceived, WalkOpened, EnteredLate,
-              EntryCorrected>([&](const Entry& e) {
+    const auto may_bring = [](const KindFacts& facts) {
+      return facts.brings != Brings::Nothing || facts.says == Says::Correction;
+    };
+    log_.each_where(may_bring, [&](const Entry& e) {
       if (const auto thing = brought_by(e.event.body))
         bringers_[*thing].push_back(*log_.find(e.event.ref));
     });
@@ -177,12 +173,12 @@ class Search {
 
   void look_at(std::size_t place) {
     const Entry e = log_.copy(place);
-    if (!is_fact(e.event.body)) return;
+    if (!facts_of(e.event.body).is_fact()) return;
     std::set<std::size_t> needs;
     add_needs(e.event.body, brought_by(e.event.body), needs);
     deeper_.clear();
     add_needs_behind(e.event.body, needs);
-    const auto walk = walk_of(said_in(e));
+    const auto walk = walk_named(said_in(e));
     for (const Suspect& s : suspects_) {
       const bool stands =
           (s.strikes && needs.contains(*s.strikes)) || (s.upsets && s.upsets == walk);

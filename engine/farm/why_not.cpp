@@ -313,19 +313,25 @@ Refusal why_not_open(const Farm& f, const Event& e, const WalkOpened& o) {
   return Refusal::None;
 }
 
-template <class WalkKind>
-requires requires(const WalkKind& e) { e.walk; }
-Refusal why_not(const Farm& f, const WalkKind& e) {
-  const Walk* walk = find(f.walks, e.walk);
-  if (walk == nullptr) return Refusal::NoSuchWalk;
-  if constexpr (std::is_same_v<WalkKind, VaporizerSet>) {
-    if (e.battery)
-      if (const Refusal r = kit_of_sort(f, *e.battery, KitSort::Battery); r != Refusal::None)
-        return r;
-    if (e.lot && find(f.lots, *e.lot) == nullptr) return Refusal::NoSuchLot;
-    if (!boxes_in_range(e.brood_boxes)) return Refusal::OutOfRange;
-  }
-  return why_not(*walk, Body{e});
+Refusal why_not_in_walk(const Farm& f, WalkId id, const Body& step) {
+  const Walk* walk = find(f.walks, id);
+  return walk == nullptr ? Refusal::NoSuchWalk : why_not(*walk, step);
+}
+
+// A step of a walk is asked of the walk: engine/walk/walk.cpp has an overload for each.
+template <class Step>
+requires(Step::kFacts.is_step()) Refusal why_not(const Farm& f, const Step& e) {
+  return why_not_in_walk(f, e.walk, Body{e});
+}
+
+Refusal why_not(const Farm& f, const VaporizerSet& e) {
+  if (find(f.walks, e.walk) == nullptr) return Refusal::NoSuchWalk;
+  if (e.battery)
+    if (const Refusal r = kit_of_sort(f, *e.battery, KitSort::Battery); r != Refusal::None)
+      return r;
+  if (e.lot && find(f.lots, *e.lot) == nullptr) return Refusal::NoSuchLot;
+  if (!boxes_in_range(e.brood_boxes)) return Refusal::OutOfRange;
+  return why_not_in_walk(f, e.walk, Body{e});
 }
 
 bool minute_in_range(const std::optional<int>& m) { return !m || (*m >= 0 && *m < 24 * 60); }
@@ -414,7 +420,7 @@ Refusal stands_there(const Farm& f, const EntryRef& ref) {
   const auto at = f.log.find(ref);
   if (!at) return Refusal::NoSuchEntry;
   const Entry entry = f.log.copy(*at);
-  if (is_strike(entry.event.body)) return Refusal::StrikesAStrike;
+  if (facts_of(entry.event.body).is_strike()) return Refusal::StrikesAStrike;
   return entry.struck ? Refusal::AlreadyStruck : Refusal::None;
 }
 
@@ -430,10 +436,12 @@ Refusal could_be(const Farm& f, CountTaken e) {
   e.count.reset();
   return why_not(f, e);
 }
-template <class Kind>
-Refusal could_be(const Farm& f, const Kind& e) {
-  return why_not(f, e);
-}
+Refusal could_be(const Farm& f, const NoteWritten& e) { return why_not(f, e); }
+Refusal could_be(const Farm& f, const EnteredLate& e) { return why_not(f, e); }
+Refusal could_be(const Farm& f, const BroodNoted& e) { return why_not(f, e); }
+Refusal could_be(const Farm& f, const OtherTreatmentGiven& e) { return why_not(f, e); }
+Refusal could_be(const Farm& f, const StockReceived& e) { return why_not(f, e); }
+Refusal could_be(const Farm& f, const AcidDisposed& e) { return why_not(f, e); }
 
 // The entry in whose place the words of corrections hold.
 Entry first_said(const Farm& f, const Entry& entry) {

@@ -3,31 +3,20 @@
 #include <algorithm>
 #include <set>
 
-#include "engine/events/fact.h"
 #include "engine/farm/fold.h"
 
 namespace engine {
 namespace {
 
-template <class... Kinds>
-bool is_one_of(const Body& body) {
-  return (std::holds_alternative<Kinds>(body) || ...);
-}
-
-// Nothing in the farm asks whether such an entry counts before another may.
-bool nothing_stands_on(const Body& body) {
-  return is_one_of<CountTaken, OtherTreatmentGiven, NoteWritten, ContradictionSettled,
-                   ClockFollowed>(body);
-}
-
 // Whether other entries may count otherwise after it: mostly not, and then nothing is tried.
 bool may_drop(const Farm& farm, const Event& e) {
-  if (is_one_of<EntryCorrected, StrikeTakenBack>(e.body)) return true;
+  const Says says = facts_of(e.body).says;
+  if (says == Says::Correction || says == Says::TakingBack) return true;
   const auto* strike = std::get_if<EntryStruck>(&e.body);
   const auto place = strike == nullptr ? std::nullopt : farm.log.find(strike->entry);
   if (!place) return false;
   const Entry struck = farm.log.copy(*place);
-  return struck.counts() && !nothing_stands_on(struck.event.body);
+  return struck.counts() && facts_of(struck.event.body).leaves == Leaves::State;
 }
 
 // The entry that the event is about.
@@ -77,7 +66,7 @@ Refusal why_not_tried(const Farm& farm, const Event& e) {
   const auto meant = meant_by(e.body);
   const auto dropped = fell(farm.log, then.log, meant ? std::set{*meant} : std::set<EntryRef>{});
   const bool fact = std::any_of(dropped.begin(), dropped.end(), [&](const EntryRef& ref) {
-    return is_fact(then.log.copy(*then.log.find(ref)).event.body);
+    return facts_of(then.log.copy(*then.log.find(ref)).event.body).is_fact();
   });
   if (fact) return Refusal::OthersStandOnIt;
   return then.log.copy(*then.log.find(comes_to_count(farm, e))).fallen;

@@ -2,7 +2,7 @@
 // a copy of the farm.
 //
 // No list says what stands on what: the entry is folded into a copy, and what counted before and
-// does not after is what would fall. Facts (engine/events/fact.h) among them make the entry
+// does not after is what would fall. Facts (engine/events/kind_facts.h) among them make the entry
 // impossible (Refusal::OthersStandOnIt). Costs as much as apply.
 #pragma once
 #include <span>

@@ -17,7 +17,6 @@ LogIndex::Places newest_first(const Map& map, const Key& key) {
   return places;
 }
 
-std::vector<ColonyId> all_of(const ColonyId& c) { return {c}; }
 std::vector<ColonyId> all_of(const std::optional<ColonyId>& c) {
   return c ? std::vector<ColonyId>{*c} : std::vector<ColonyId>{};
 }
@@ -25,27 +24,13 @@ std::vector<ColonyId> all_of(const std::optional<ColonyId>& c) {
 // The colonies that an event is about.
 std::vector<ColonyId> colonies_in(const Body& body) {
   return std::visit(
-      [](const auto& k) -> std::vector<ColonyId> {
-        if constexpr (
-            requires { k.into; } && requires { k.colony; })
-          return {k.into};  // the other id is no colony any more
-        else if constexpr (requires { k.colony; })
-          return all_of(k.colony);
-        else if constexpr (requires { std::vector<ColonyId>(k.colonies); })
-          return k.colonies;
-        else
-          return {};
+      []<class Kind>(const Kind& k) -> std::vector<ColonyId> {
+        constexpr ColoniesIn kIn = Kind::kFacts.colonies;
+        if constexpr (kIn == ColoniesIn::Colony) return all_of(k.colony);
+        if constexpr (kIn == ColoniesIn::Colonies) return k.colonies;
+        if constexpr (kIn == ColoniesIn::Joined) return {k.into};  // `colony` is none any more
+        return {};
       },
-      body);
-}
-
-template <class... Kinds>
-bool is_one_of(const Body& body) {
-  return (std::holds_alternative<Kinds>(body) || ...);
-}
-
-bool has_rows(const Body& body) {
-  return is_one_of<WalkOpened, VaporizerSet, ColonyPassedOver, EnteredLate, OtherTreatmentGiven>(
       body);
 }
 
@@ -78,7 +63,7 @@ void LogIndex::take(const Farm& farm, Place place) {
     return;
   }
   list(place, body);
-  if (!has_rows(body)) return;
+  if (!facts_of(body).in_register) return;
   const bool newest = treatments_.empty() || place > treatments_.front();
   newest ? treatments_.push_front(place) : treatments_.push_back(place);
 }

@@ -20,23 +20,23 @@ bool holds(const Container& container, const Value& value) {
 
 // ---- why not: one function a kind, one line a reason ----
 
-Refusal why_not(const Walk& w, const ProtectionConfirmed& e) {
+Refusal impossible(const Walk& w, const ProtectionConfirmed& e) {
   return w.confirmed.count(e.item) != 0 ? Refusal::AlreadyConfirmed : Refusal::None;
 }
 
-Refusal why_not(const Walk& w, const VaporizerSet& e) {
+Refusal impossible(const Walk& w, const VaporizerSet& e) {
   const Stop* stop = find_stop(w, e.colony);
   if (stop == nullptr) return Refusal::ColonyNotInWalk;
   if (!holds(w.vaporizers, e.vaporizer)) return Refusal::NoSuchKit;
   if (e.dose.mg <= 0 || e.brood_boxes < 1) return Refusal::OutOfRange;
-  // A record stands against what is asked from here on (stands()).
+  // A record stands against what is asked from here on (KindFacts::stands_against).
   if (!protection_complete(w)) return Refusal::ProtectionMissing;
   if (stop->phase == Phase::UnderVapor) return Refusal::UnderVapor;
   if (stands_in(w, e.vaporizer) != nullptr) return Refusal::VaporizerInUse;
   return Refusal::None;
 }
 
-Refusal why_not(const Walk& w, const ColonyCovered& e) {
+Refusal impossible(const Walk& w, const ColonyCovered& e) {
   const Stop* stop = find_stop(w, e.colony);
   if (stop == nullptr) return Refusal::ColonyNotInWalk;
   if (!holds(w.cloths, e.cloth)) return Refusal::NoSuchKit;
@@ -44,14 +44,14 @@ Refusal why_not(const Walk& w, const ColonyCovered& e) {
   return Refusal::None;
 }
 
-Refusal why_not(const Walk& w, const ColonyUncovered& e) {
+Refusal impossible(const Walk& w, const ColonyUncovered& e) {
   const Stop* stop = find_stop(w, e.colony);
   if (stop == nullptr) return Refusal::ColonyNotInWalk;
   if (stop->phase != Phase::Covered && stop->phase != Phase::UnderVapor) return Refusal::NotCovered;
   return Refusal::None;
 }
 
-Refusal why_not(const Walk& w, const ColonyPassedOver& e) {
+Refusal impossible(const Walk& w, const ColonyPassedOver& e) {
   const Stop* stop = find_stop(w, e.colony);
   if (stop == nullptr) return Refusal::ColonyNotInWalk;
   if (stop->phase == Phase::UnderVapor) return Refusal::UnderVapor;
@@ -64,17 +64,17 @@ Refusal of_colony(const Walk& w, const std::optional<ColonyId>& colony) {
   return Refusal::None;
 }
 
-Refusal why_not(const Walk& w, const BeesFlying& e) { return of_colony(w, e.colony); }
-Refusal why_not(const Walk& w, const Mishap& e) { return of_colony(w, e.colony); }
-Refusal why_not(const Walk& w, const WalkPaused&) {
+Refusal impossible(const Walk& w, const BeesFlying& e) { return of_colony(w, e.colony); }
+Refusal impossible(const Walk& w, const Mishap& e) { return of_colony(w, e.colony); }
+Refusal impossible(const Walk& w, const WalkPaused&) {
   return w.paused ? Refusal::WalkIsPaused : Refusal::None;
 }
-Refusal why_not(const Walk& w, const WalkResumed&) {
+Refusal impossible(const Walk& w, const WalkResumed&) {
   return w.paused ? Refusal::None : Refusal::NotPaused;
 }
 
 // Vapor in a colony must be lifted before the walk can end; a cloth may be forgotten.
-Refusal why_not(const Walk& w, const WalkClosed&) {
+Refusal impossible(const Walk& w, const WalkClosed&) {
   for (const Stop& s : w.stops)
     if (s.phase == Phase::UnderVapor) return Refusal::UnderVapor;
   return Refusal::None;
@@ -178,18 +178,6 @@ void apply(Walk& w, const Event& at, const WalkClosed&) {
   w.closed = at.stamp;
 }
 
-// The kinds that belong to a walk that has begun.
-template <class Kind>
-concept WalkKind = requires(const Kind& k) {
-  k.walk;
-}
-&&!std::is_same_v<Kind, WalkOpened> && !std::is_same_v<Kind, EnteredLate>;
-
-// A forgotten cloth is taken away, and harm shows, after the walk was closed.
-template <class Kind>
-constexpr bool possible_after_close =
-    std::is_same_v<Kind, ColonyUncovered> || std::is_same_v<Kind, Mishap>;
-
 // ---- well formed ----
 
 bool phase_agrees(const Stop& s) {
@@ -239,9 +227,10 @@ Walk begin(const Event& e, const WalkOpened& o) {
 Refusal why_not(const Walk& walk, const Body& body) {
   return std::visit(
       [&]<class Kind>(const Kind& kind) {
-        if constexpr (WalkKind<Kind>) {
-          if (walk.closed && !possible_after_close<Kind>) return Refusal::WalkIsClosed;
-          return why_not(walk, kind);
+        if constexpr (Kind::kFacts.is_step()) {
+          if (walk.closed && Kind::kFacts.walk != InWalk::StepAfterClose)
+            return Refusal::WalkIsClosed;
+          return impossible(walk, kind);
         } else {
           return Refusal::None;
         }
@@ -252,15 +241,6 @@ Refusal why_not(const Walk& walk, const Body& body) {
 Walk apply(Walk walk, const Event& e) {
   assert(why_not(walk, e.body) == Refusal::None);
   return apply_record(std::move(walk), e);
-}
-
-// A vaporizer that was set was lifted from where it stood, and a walk that was closed had ended,
-// whatever became of the entries between. Protection was worn or not: vapor was there.
-bool stands(const Body& body, Refusal why) {
-  if (std::holds_alternative<VaporizerSet>(body))
-    return why == Refusal::VaporizerInUse || why == Refusal::UnderVapor ||
-           why == Refusal::ProtectionMissing;
-  return std::holds_alternative<WalkClosed>(body) && why == Refusal::UnderVapor;
 }
 
 Walk note_day_sum(Walk walk, ColonyId colony, Mass sum) {
@@ -278,7 +258,7 @@ Walk infer_uncovered(Walk walk, ColonyId colony, const Stamp& at) {
 Walk apply_record(Walk walk, const Event& e) {
   std::visit(
       [&]<class Kind>(const Kind& kind) {
-        if constexpr (WalkKind<Kind>) apply(walk, e, kind);
+        if constexpr (Kind::kFacts.is_step()) apply(walk, e, kind);
       },
       e.body);
   assert(well_formed(walk));

@@ -99,8 +99,7 @@ struct Walk {
 
 // The walk after an event that is on record, also where another that led up to it was struck since:
 // what must have happened between is inferred (a vaporizer that stands elsewhere was lifted).
-// `stands` says whether the record can stand like that; if not, it falls.
-[[nodiscard]] bool stands(const Body& body, Refusal why);
+// The kind's facts say against which refusals a record stands (events/kind_facts.h).
 [[nodiscard]] Walk apply_record(Walk walk, const Event& e);
 
 // `sum`: all that the colony got that day, this walk's last setting included; over the label's

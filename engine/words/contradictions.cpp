@@ -7,7 +7,6 @@
 #include <set>
 
 #include "engine/events/entry_refs.h"
-#include "engine/events/fact.h"
 #include "engine/farm/forks.h"
 #include "engine/farm/merge_order.h"
 #include "engine/farm/queries.h"
@@ -96,7 +95,7 @@ void find_misfits(const Farm& farm, std::vector<Contradicted>& found) {
   for (const Entry& e : misfits) {
     const bool strike = std::holds_alternative<EntryStruck>(e.event.body);
     if (strike && e.fallen == Refusal::AlreadyStruck) continue;  // both say the same
-    if (is_join(e.event.body) && e.fallen == Refusal::AlreadyThere) continue;
+    if (facts_of(e.event.body).is_join() && e.fallen == Refusal::AlreadyThere) continue;
     if (e.fallen == Refusal::NotStruck) continue;  // likewise, of takings back
     if (e.fallen == Refusal::OthersStandOnIt) {
       found.push_back({Contradiction::StruckUnread, waiting_strike(e)});
@@ -110,7 +109,7 @@ void find_misfits(const Farm& farm, std::vector<Contradicted>& found) {
       found.push_back({Contradiction::CorrectedTwice, corrected_twice(farm, e)});
       continue;
     }
-    bool alone = strike || is_fact(e.event.body);
+    bool alone = strike || facts_of(e.event.body).is_fact();
     if (!alone) {
       if (!bare) bare = fold_without_strikes(farm);
       alone = bare->log.copy(*bare->log.find(e.event.ref)).fallen != Refusal::None;

@@ -300,9 +300,7 @@ struct Say {
   [[nodiscard]] std::string entry(const EntryRef& ref) const {
     const Entry* there = find_entry(farm, ref);
     const auto words_there = there == nullptr ? std::nullopt : words_of(*there);
-    const bool strike = there == nullptr ||
-                        std::holds_alternative<EntryStruck>(there->event.body) ||
-                        std::holds_alternative<StrikeTakenBack>(there->event.body);
+    const bool strike = there == nullptr || facts_of(there->event.body).is_strike();
     const std::string number = "entry " + short_ref(ref);
     if (words_there) return number + " (" + instead(*words_there) + ")";
     return strike ? number : number + " (" + std::visit(*this, there->event.body) + ")";

@@ -4,7 +4,6 @@
 
 #include <algorithm>
 #include <array>
-#include <type_traits>
 
 #include "engine/farm/queries.h"
 #include "engine/words/words.h"
@@ -14,48 +13,10 @@ namespace {
 
 constexpr std::size_t kMostGroups = 4;  // named one by one; a line has room for no more
 
-struct FallNoun {
-  const char* one;
-  const char* many;
-};
-
-template <class Kind, class... Kinds>
-constexpr bool kIs = (std::is_same_v<Kind, Kinds> || ...);
-
-template <class Kind>
-constexpr FallNoun noun_of_kind() {
-  if constexpr (kIs<Kind, VaporizerSet, EnteredLate, OtherTreatmentGiven>)
-    return {"treatment", "treatments"};
-  else if constexpr (kIs<Kind, CountTaken>)
-    return {"count", "counts"};
-  else if constexpr (kIs<Kind, WalkOpened>)
-    return {"walk", "walks"};
-  else if constexpr (kIs<Kind, ColonyAdded>)
-    return {"colony", "colonies"};
-  else if constexpr (kIs<Kind, ColonyMoved>)
-    return {"move", "moves"};
-  else if constexpr (kIs<Kind, ColonyPassedOver>)
-    return {"passing over", "passings over"};
-  else if constexpr (kIs<Kind, ColonyCovered, ColonyUncovered>)
-    return {"entry of a cloth", "entries of cloths"};
-  else if constexpr (kIs<Kind, StockReceived>)
-    return {"delivery", "deliveries"};
-  else if constexpr (kIs<Kind, AcidDisposed>)
-    return {"disposal", "disposals"};
-  else if constexpr (kIs<Kind, Mishap>)
-    return {"mishap", "mishaps"};
-  else if constexpr (kIs<Kind, NoteWritten, BroodNoted>)
-    return {"note", "notes"};
-  else if constexpr (kIs<Kind, CoursePlanned, CourseChanged, CourseEnded, CoursesPlanned>)
-    return {"entry of rounds", "entries of rounds"};
-  else
-    return {"other entry", "other entries"};
-}
-
 // A correction is named by what it says.
-FallNoun fall_noun(const Body& body) {
-  if (const auto* c = std::get_if<EntryCorrected>(&body)) return fall_noun(body_of(c->instead));
-  return std::visit([]<class Kind>(const Kind&) { return noun_of_kind<Kind>(); }, body);
+Noun noun_of(const Body& body) {
+  if (const auto* c = std::get_if<EntryCorrected>(&body)) return noun_of(body_of(c->instead));
+  return facts_of(body).noun;
 }
 
 std::string short_day(Date on) {
@@ -66,7 +27,7 @@ std::string short_day(Date on) {
 }
 
 struct FallGroup {
-  FallNoun noun;
+  Noun noun;
   Date on;
   std::size_t count = 0;
 };
@@ -77,7 +38,7 @@ std::vector<FallGroup> groups_of(const Farm& farm, const std::vector<EntryRef>& 
     const auto place = farm.log.find(ref);
     if (!place) continue;
     const Entry e = farm.log.copy(*place);
-    const FallNoun noun = fall_noun(e.event.body);
+    const Noun noun = noun_of(e.event.body);
     const Date on = local_date(e.event.stamp);
     const auto same = std::find_if(groups.begin(), groups.end(), [&](const FallGroup& g) {
       return g.on == on && std::string_view(g.noun.one) == noun.one;

@@ -27,11 +27,6 @@ std::string with_sort(KitSort sort, const std::string& name) {
   return starts_with_word(name, word) ? name : word + " " + name;
 }
 
-std::optional<ColonyId> colony_in(const ColonyId& c) { return c; }
-std::optional<ColonyId> colony_in(const std::optional<ColonyId>& c) { return c; }
-std::optional<YardId> yard_in(const YardId& y) { return y; }
-std::optional<YardId> yard_in(const std::optional<YardId>& y) { return y; }
-
 std::optional<YardId> yard_of_walk(const Farm& farm, WalkId walk) {
   if (const Walk* w = in(farm.walks, walk)) return w->yard;
   const auto opened = opening_of(farm, walk);
@@ -56,19 +51,33 @@ std::optional<YardId> yard_of_course(const Farm& farm, CourseId course) {
   return std::find_if(all->courses.begin(), all->courses.end(), is_it)->yard;
 }
 
+std::optional<YardId> yard_of_colony(const Farm& farm, const std::optional<ColonyId>& id) {
+  return id ? yard_of_colony(farm, *id) : std::nullopt;
+}
+
+// By the member that the kind's facts name.
 template <class Kind>
 std::optional<YardId> yard_of_kind(const Kind& k, const Farm& farm) {
-  if constexpr (requires { k.to; }) return k.to;
-  if constexpr (requires { k.yard; })
-    if (const auto yard = yard_in(k.yard)) return yard;
-  if constexpr (requires { k.walk; }) return yard_of_walk(farm, k.walk);
-  if constexpr (requires { k.colony; })
-    if (const auto colony = colony_in(k.colony)) return yard_of_colony(farm, *colony);
-  if constexpr (std::is_same_v<Kind, BroodNoted>)
+  constexpr YardIn kIn = Kind::kFacts.yard;
+  if constexpr (kIn == YardIn::Yard) return k.yard;
+  if constexpr (kIn == YardIn::YardOrColony)
+    return k.yard ? k.yard : yard_of_colony(farm, k.colony);
+  if constexpr (kIn == YardIn::To) return k.to;
+  if constexpr (kIn == YardIn::Walk) return yard_of_walk(farm, k.walk);
+  if constexpr (kIn == YardIn::Colony) return yard_of_colony(farm, k.colony);
+  if constexpr (kIn == YardIn::FirstColony)
     if (!k.colonies.empty()) return yard_of_colony(farm, k.colonies.front());
-  if constexpr (std::is_same_v<Kind, CourseChanged> || std::is_same_v<Kind, CourseEnded>)
-    return yard_of_course(farm, k.course);
+  if constexpr (kIn == YardIn::Course) return yard_of_course(farm, k.course);
   return std::nullopt;
+}
+
+template <class Kind>
+std::optional<ColonyId> colony_of_kind(const Kind& k) {
+  constexpr ColoniesIn kIn = Kind::kFacts.colonies;
+  if constexpr (kIn == ColoniesIn::Colony || kIn == ColoniesIn::Joined)
+    return k.colony;
+  else
+    return std::nullopt;
 }
 
 // Strikes of strikes are impossible, so this goes at most one step deep.
@@ -76,9 +85,7 @@ template <class Ask>
 auto about_struck(const EntryStruck& s, const Farm& farm, Ask ask)
     -> decltype(ask(std::declval<const Body&>())) {
   const Entry* e = find_entry(farm, s.entry);
-  if (e == nullptr || std::holds_alternative<EntryStruck>(e->event.body) ||
-      std::holds_alternative<StrikeTakenBack>(e->event.body))
-    return std::nullopt;
+  if (e == nullptr || facts_of(e->event.body).is_strike()) return std::nullopt;
   return ask(e->event.body);
 }
 
@@ -159,14 +166,7 @@ std::optional<ColonyId> colony_of(const Body& body, const Farm& farm) {
     return colony_of(body_of(c->instead), farm);
   if (const auto s = strike_behind(body, farm))
     return about_struck(*s, farm, [&](const Body& b) { return colony_of(b, farm); });
-  return std::visit(
-      [](const auto& k) -> std::optional<ColonyId> {
-        if constexpr (requires { k.colony; })
-          return colony_in(k.colony);
-        else
-          return std::nullopt;
-      },
-      body);
+  return std::visit([](const auto& k) { return colony_of_kind(k); }, body);
 }
 
 }  // namespace engine

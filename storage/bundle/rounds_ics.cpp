@@ -105,34 +105,25 @@ void put_in_yard(Appointment& a, const Farm& farm, YardId yard) {
 
 // ---- how often an appointment may have changed: it never sinks, whatever is struck ----
 
-bool may_move(const Body& body) {
-  return std::visit(
-      []<class Kind>(const Kind&) {
-        return std::is_same_v<Kind, CoursePlanned> || std::is_same_v<Kind, CourseChanged> ||
-               std::is_same_v<Kind, CourseEnded> || std::is_same_v<Kind, VaporizerSet> ||
-               std::is_same_v<Kind, ColonyUncovered> || std::is_same_v<Kind, ColonyPassedOver> ||
-               std::is_same_v<Kind, WalkClosed> || std::is_same_v<Kind, EnteredLate> ||
-               std::is_same_v<Kind, ComeBackSettled> || std::is_same_v<Kind, CountTaken> ||
-               std::is_same_v<Kind, Mishap> || std::is_same_v<Kind, ColonyMoved> ||
-               std::is_same_v<Kind, ColonyLost> || std::is_same_v<Kind, YardLost>;
-      },
-      body);
-}
-
 // Places in the log at which the appointments of a yard may have changed, rising.
 class Changes {
  public:
   explicit Changes(const Farm& farm) {
     farm.log.scan(0, [&](std::size_t i, const Entry& e) {
       const Body& body = e.event.body;
-      if (std::holds_alternative<EntryStruck>(body) ||
-          std::holds_alternative<EntryCorrected>(body) ||
-          std::holds_alternative<StrikeTakenBack>(body))
-        everywhere_.push_back(i);
-      else if (may_move(body)) {
-        if (const auto yard = yard_of(body, farm)) of_yard_[*yard].push_back(i);
-      } else
-        add_courses(farm, body, i);
+      switch (facts_of(body).moves) {
+        case engine::Moves::All:
+          everywhere_.push_back(i);
+          break;
+        case engine::Moves::OfItsYard:
+          if (const auto yard = yard_of(body, farm)) of_yard_[*yard].push_back(i);
+          break;
+        case engine::Moves::OfItsCourses:
+          add_courses(farm, body, i);
+          break;
+        case engine::Moves::Nothing:
+          break;
+      }
     });
   }
 

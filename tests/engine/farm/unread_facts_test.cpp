@@ -6,7 +6,6 @@
 #include <functional>
 #include <random>
 
-#include "engine/events/fact.h"
 #include "engine/farm/clocks.h"
 #include "engine/farm/merge_order.h"
 #include "engine/farm/strike_marks.h"
@@ -365,7 +364,8 @@ bool only_double(Refusal why) { return why == Refusal::AlreadyStruck || why == R
 
 void no_fact_fell(const Farm& farm) {
   for (const Entry& e : farm.log) {
-    if (e.fallen == Refusal::None || only_double(e.fallen) || !is_fact(e.event.body)) continue;
+    if (e.fallen == Refusal::None || only_double(e.fallen) || !facts_of(e.event.body).is_fact())
+      continue;
     // A strike that waits for people has taken nothing away.
     const bool waits = std::holds_alternative<EntryCorrected>(e.event.body) ||
                        std::holds_alternative<StrikeTakenBack>(e.event.body);
@@ -397,7 +397,7 @@ TEST_CASE("no fact of one tablet is removed by another who had not read it, in a
     lists_hold(x.farm);
     waiting += struck_unread(x.farm);
     for (const Entry& e : x.farm.log) {
-      facts += is_fact(e.event.body) && e.counts() ? 1 : 0;
+      facts += facts_of(e.event.body).is_fact() && e.counts() ? 1 : 0;
       struck += e.struck ? 1 : 0;
     }
   }

@@ -3,6 +3,7 @@
 //
 // When it comes is our own choice: a pause of ten minutes or more, or half an hour without an entry
 // of the walk, since the last setting or the gate.
+#include "engine/events/things.h"
 #include "engine/guide/advice.h"
 #include "ui/screens/walk/plan/walk_pages.h"
 #include "ui/screens/walk/plan/walk_words.h"
@@ -14,22 +15,10 @@ using namespace std::chrono_literals;
 constexpr engine::Ms kLongPause = 10min;  // own choice
 constexpr engine::Ms kLongGap = 30min;    // own choice
 
-// The walk an entry belongs to; nullptr: none.
-const engine::WalkId* walk_of(const engine::Body& body) {
-  return std::visit(
-      [](const auto& b) -> const engine::WalkId* {
-        if constexpr (requires { b.walk; })
-          return &b.walk;
-        else
-          return nullptr;
-      },
-      body);
-}
-
 std::vector<const engine::Event*> entries_of(const engine::Farm& farm, const engine::Walk& walk) {
   std::vector<const engine::Event*> list;
   for (auto at = farm.log.rbegin(); at != farm.log.rend(); ++at) {
-    const engine::WalkId* id = walk_of(at->event.body);
+    const engine::WalkId* id = engine::walk_of(at->event.body);
     if (id == nullptr || *id != walk.id || !at->counts()) continue;
     list.push_back(&at->event);
     if (std::holds_alternative<engine::WalkOpened>(at->event.body)) break;
