@@ -78,5 +78,5 @@ fails() { if "$@" >/dev/null 2>"$work/err"; then fail "went through: $*"; fi; }
 fails "$duskwalk" bundle --sql "$work/sql" --store "$store"
 grep -q "exists" "$work/err" || fail "an existing file was not named"
 
-[ $bad = 0 ] && echo "PostgreSQL $(ask -c 'SHOW server_version') agrees: $entries entries, $rows rows, $grams g"
+[ $bad = 0 ] && echo "PostgreSQL $(ask -c 'SHOW server_version') agrees: $entries entries, $rows rows, $((milligrams / 1000)) g"
 exit $bad
