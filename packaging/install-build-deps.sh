@@ -10,7 +10,7 @@ need="g++ cmake ninja-build pkg-config ca-certificates
 if [ "$what" = test ]; then
   need="$need ccache clang clang-format lld libclang-rt-14-dev doctest-dev python3 python3-ephem python3-icalendar mtools chromium
     poppler-utils zbar-tools unison minizinc python3-scipy
-    libreoffice-calc-nogui"
+    libreoffice-calc-nogui postgresql zsh fish man-db mandoc bsdextrautils"
 fi
 
 missing=""

@@ -8,7 +8,9 @@
 #include <optional>
 #include <system_error>
 
+#include "ui/commands/call_list.h"
 #include "ui/commands/commands.h"
+#include "ui/commands/help.h"
 
 namespace ui {
 namespace {
@@ -56,6 +58,7 @@ class Program {
     add_mites();
     add_light();
     add_play();
+    add_help();
   }
 
   int run(int argc, const char* const* argv) {
@@ -91,7 +94,7 @@ class Program {
   }
 
   void add_store_to(CLI::App& app) {
-    stores_.push_back(app.add_option("--store", store_, "the store's file"));
+    stores_.push_back(app.add_option("--store", store_, "the store's file")->type_name(kFileValue));
   }
 
   CLI::App* sub(const char* name, const char* does, std::function<int()> run) {
@@ -120,9 +123,12 @@ class Program {
     add_store_to(cli_);
     cli_.add_flag("--full-screen", screens_.full_screen, "use the whole screen");
     cli_.add_option("--scale", scale_, "millimetres per pixel, when the display lies")
+        ->type_name("NUMBER")
         ->check(CLI::Range(0.02, 2.0));
-    cli_.add_option("--theme", theme_, "sun or dusk")->check(CLI::IsMember({"sun", "dusk"}));
-    cli_.add_option("--language", language_, "en");
+    cli_.add_option("--theme", theme_, "of the screens")
+        ->type_name("NAME")
+        ->check(CLI::IsMember({"sun", "dusk"}));
+    cli_.add_option("--language", language_, "of the screens; en is there")->type_name("CODE");
     command_ = [this] {
       screens_.mm_per_px = scale_;
       screens_.theme = engine::from_name<engine::Theme>(theme_);
@@ -133,7 +139,8 @@ class Program {
   void add_read() {
     sub("read", "take in yards, colonies or counts from a spreadsheet",
         [this] { return read_command(with_store(read_), around_); })
-        ->add_option("file", read_.file, "CSV file")
+        ->add_option("file", read_.file, "the sheet")
+        ->type_name(kFileValue)
         ->required();
   }
 
@@ -143,7 +150,8 @@ class Program {
       return due_command(with_store(due_), around_);
     });
     add_readable_to(*c, due_);
-    on_.option = c->add_option("--on", on_.text, "day, such as 2026-08-14; today when left out");
+    on_.option = c->add_option("--on", on_.text, "day, such as 2026-08-14; today when left out")
+                     ->type_name("DAY");
     c->add_flag("--json", due_.json, "as JSON");
   }
 
@@ -156,8 +164,10 @@ class Program {
                          : bundle_command(with_store(bundle_), around_);
     });
     add_readable_to(*c, bundle_);
-    c->add_option("folder", bundle_.folder, "folder that gets the bundle")->required();
-    day_.option = c->add_option("--day", day_.text, "only this day");
+    c->add_option("folder", bundle_.folder, "folder that gets the bundle")
+        ->type_name(kFolderValue)
+        ->required();
+    day_.option = c->add_option("--day", day_.text, "only this day")->type_name("DAY");
     c->add_flag("--sql", bundle_.sql, "tables for PostgreSQL instead of a bundle");
   }
 
@@ -165,6 +175,7 @@ class Program {
     sub("merge", "take in the bundles of other tablets",
         [this] { return merge_command(with_store(merge_), around_); })
         ->add_option("folders", merge_.folders, "folders that hold bundles, at any depth")
+        ->type_name(kFolderValue)
         ->required();
   }
 
@@ -172,10 +183,11 @@ class Program {
     sub("backup", "copy the whole store into one new file",
         [this] { return backup_command(with_store(backup_), around_); })
         ->add_option("file", backup_.file, "the file to make")
+        ->type_name(kFileValue)
         ->required();
     CLI::App* c = sub("restore", "make a new store from a backup, or from a locked store",
                       [this] { return restore_command(with_store(restore_), around_); });
-    c->add_option("file", restore_.file, "the backup");
+    c->add_option("file", restore_.file, "the backup")->type_name(kFileValue);
     c->add_flag("--go-on", restore_.go_on,
                 "go on, under a new tablet id, with what can be read of a store that is locked");
   }
@@ -183,15 +195,19 @@ class Program {
   void add_exchange() {
     CLI::App* c = sub("exchange", "take in the bundles of a folder and put out what it lacks",
                       [this] { return exchange_command(with_store(exchange_), around_); });
-    c->add_option("folder", exchange_.folder, "the folder that other tablets see too")->required();
+    c->add_option("folder", exchange_.folder, "the folder that other tablets see too")
+        ->type_name(kFolderValue)
+        ->required();
     c->add_option("--every", exchange_.every, "go on watching it, a pass each so many seconds")
+        ->type_name("SECONDS")
         ->check(CLI::Range(1, 86'400));
   }
 
   void add_verify() {
-    sub("verify", "check the journal, or a bundle", [this] {
-      return verify_command(with_store(verify_), around_);
-    })->add_option("folder", verify_.folder, "bundle; the journal when left out");
+    sub("verify", "check the journal, or a bundle",
+        [this] { return verify_command(with_store(verify_), around_); })
+        ->add_option("folder", verify_.folder, "bundle; the journal when left out")
+        ->type_name(kFolderValue);
   }
 
   void add_register() {
@@ -203,12 +219,17 @@ class Program {
       return register_command(with_store(register_), around_);
     });
     add_readable_to(*c, register_);
-    from_.option = c->add_option("--from", from_.text, "first day");
-    to_.option = c->add_option("--to", to_.text, "last day");
-    yard_.option = c->add_option("--yard", yard_.text, "only this yard");
-    lot_.option =
-        c->add_option("--lot", lot_.text, "only what was given from the lot of this code");
-    c->add_option("--out", register_.file, "FILE.csv, FILE.html or FILE.pdf")->required();
+    from_.option = c->add_option("--from", from_.text, "first day")->type_name("DAY");
+    to_.option = c->add_option("--to", to_.text, "last day")->type_name("DAY");
+    yard_.option = c->add_option("--yard", yard_.text, "only this yard")->type_name("NAME");
+    lot_.option = c->add_option("--lot", lot_.text, "only what was given from the lot of this code")
+                      ->type_name("CODE");
+    c->add_option("--form", register_.form, "of what goes to standard output; csv when left out")
+        ->type_name("FORM")
+        ->check(CLI::IsMember({"csv", "html", "pdf"}));
+    c->add_option("--out", register_.file, "FILE.csv, FILE.html or FILE.pdf; - for standard output")
+        ->type_name(kFileValue)
+        ->required();
   }
 
   void add_tags() {
@@ -217,8 +238,10 @@ class Program {
       return tags_command(with_store(tags_), around_);
     });
     add_readable_to(*c, tags_);
-    tag_yard_.option = c->add_option("--yard", tag_yard_.text, "only this yard");
-    c->add_option("--out", tags_.file, "FILE.pdf")->required();
+    tag_yard_.option = c->add_option("--yard", tag_yard_.text, "only this yard")->type_name("NAME");
+    c->add_option("--out", tags_.file, "FILE.pdf; - for standard output")
+        ->type_name(kFileValue)
+        ->required();
   }
 
   static bool read_range(const std::string& text, int& from, int& to) {
@@ -238,15 +261,20 @@ class Program {
         return order_command(order_);
       };
     });
-    c->add_option("file", order_.file, "the yard as JSON; - for standard input")->required();
+    c->add_option("file", order_.file, "the yard as JSON; - for standard input")
+        ->type_name(kFileValue)
+        ->required();
     c->add_flag("--table", order_.table, "finish and longest seal for 1 to 12 cloths");
-    cloths_.option = c->add_option("--cloths", cloths_.text, "of the table, such as 2-8");
+    cloths_.option =
+        c->add_option("--cloths", cloths_.text, "of the table, such as 2-8")->type_name("FROM-TO");
   }
 
   void add_mites() {
     CLI::App* c = cli_.add_subcommand("mites", "ask the mite model, or what counts say");
     c->callback([this] { command_ = [this] { return mites_command(mites_); }; });
-    c->add_option("file", mites_.file, "the question as JSON; - for standard input")->required();
+    c->add_option("file", mites_.file, "the question as JSON; - for standard input")
+        ->type_name(kFileValue)
+        ->required();
   }
 
   void add_light() {
@@ -257,18 +285,37 @@ class Program {
         return light_command(light_);
       };
     });
-    c->add_option("--lat", light_.lat, "latitude in degrees, north")->required();
-    c->add_option("--lon", light_.lon, "longitude in degrees, east")->required();
-    date_.option = c->add_option("--date", date_.text, "day, such as 2026-08-14")->required();
-    c->add_option("--zone", light_.zone, "time zone, such as America/Chicago")->required();
+    c->add_option("--lat", light_.lat, "latitude in degrees, north")
+        ->type_name("DEGREES")
+        ->required();
+    c->add_option("--lon", light_.lon, "longitude in degrees, east")
+        ->type_name("DEGREES")
+        ->required();
+    date_.option = c->add_option("--date", date_.text, "day, such as 2026-08-14")
+                       ->type_name("DAY")
+                       ->required();
+    c->add_option("--zone", light_.zone, "time zone, such as America/Chicago")
+        ->type_name("ZONE")
+        ->required();
     c->add_flag("--json", light_.json, "as JSON");
   }
 
   void add_play() {
     CLI::App* c = sub("play", "play a script on the real screens",
                       [this] { return play_command(with_store(play_), around_); });
-    c->add_option("script", play_.script, "play script")->required();
-    c->add_option("--out", play_.out, "folder for pictures")->required();
+    c->add_option("script", play_.script, "play script")->type_name(kFileValue)->required();
+    c->add_option("--out", play_.out, "folder for pictures")->type_name(kFolderValue)->required();
+  }
+
+  void add_help() {
+    CLI::App* c = cli_.add_subcommand("help", "what a command does, and its options");
+    c->callback([this] { command_ = [this] { return help_command(help_, cli_); }; });
+    c->add_option("command", help_.command, "its name; all commands when left out")
+        ->type_name("NAME");
+    c->add_flag("--man", help_.man, "as a page of the manual");
+    c->add_option("--completion", help_.shell, "the completion of a shell")
+        ->type_name("SHELL")
+        ->check(CLI::IsMember({"bash", "zsh", "fish"}));
   }
 
   const Surroundings& around_;
@@ -291,6 +338,7 @@ class Program {
   MitesCall mites_;
   LightCall light_;
   PlayCall play_;
+  HelpCall help_;
   GivenText on_, day_, from_, to_, yard_, lot_, tag_yard_, cloths_, date_;
   std::vector<const CLI::Option*> stores_;
 };

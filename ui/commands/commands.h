@@ -72,11 +72,12 @@ struct RegisterCall : CommonCall {
   std::optional<engine::Date> from, to;
   std::optional<std::string> yard;
   std::optional<std::string> lot;  // its code
-  std::string file;
+  std::string file;                // "-": standard output
+  std::string form;                // "csv", "html", "pdf"; empty: by the file's name
 };
 struct TagsCall : CommonCall {
   std::optional<std::string> yard;
-  std::string file;
+  std::string file;  // "-": standard output
 };
 struct OrderCall {
   std::string file;  // "-": standard input
@@ -122,7 +123,8 @@ int run_program(int argc, const char* const* argv, const Surroundings& around);
 // Prints the line on standard error and gives the exit code that fits it.
 int say_failure(const engine::Status& why);
 int say_failure(engine::Code code, const std::string& line);
-// What is wrong with a file that --out names, in one line; empty: it may be tried.
+// What is wrong with a file that --out names, in one line; empty: it may be tried. "-" is standard
+// output, where a PDF goes to anything but a terminal.
 [[nodiscard]] std::string wrong_out(const std::string& file);
 
 // The bytes of a file, or of standard input for "-"; at most 64 MiB.

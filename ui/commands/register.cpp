@@ -1,6 +1,7 @@
 #include "engine/register/register.h"
 
 #include <fmt/format.h>
+#include <unistd.h>
 
 #include <algorithm>
 
@@ -15,7 +16,10 @@ namespace {
 
 enum class Form { Csv, Html, Pdf, Other };
 
-Form form_of(const std::string& file) {
+Form form_of(const RegisterCall& call) {
+  const std::string file = call.file != "-"    ? call.file
+                           : call.form.empty() ? ".csv"
+                                               : "." + call.form;
   if (file.ends_with(".csv")) return Form::Csv;
   if (file.ends_with(".html")) return Form::Html;
   if (file.ends_with(".pdf")) return Form::Pdf;
@@ -24,7 +28,10 @@ Form form_of(const std::string& file) {
 
 // Empty: the file may be tried; else what is wrong with the call.
 std::string wrong_call(const RegisterCall& call) {
-  if (form_of(call.file) == Form::Other)
+  if (!call.form.empty() && call.file != "-") return "--form: goes with --out -";
+  if (form_of(call) == Form::Pdf && call.file == "-" && ::isatty(STDOUT_FILENO) != 0)
+    return "--out: a PDF is nothing for a terminal; name a file or send it on";
+  if (form_of(call) == Form::Other)
     return "--out: the file must end in .csv, .html or .pdf: " + call.file;
   if (const std::string wrong = wrong_out(call.file); !wrong.empty()) return wrong;
   if (call.from && call.to && *call.from > *call.to) return "--from: is after --to";
@@ -90,8 +97,12 @@ int register_command(const RegisterCall& call, const Surroundings& around) {
   const storage::Head head = store.value().journal().last(engine::text(store.value().device()));
   const auto rows = rows_of(farm, book, query, yards);
   const std::string bytes =
-      bytes_of(form_of(call.file), rows, storage::head_of(farm, query, storage::hex(head.hash)));
+      bytes_of(form_of(call), rows, storage::head_of(farm, query, storage::hex(head.hash)));
   if (bytes.empty()) return say_failure(engine::Code::Failed, "the PDF could not be made");
+  if (call.file == "-") {
+    print_bytes(bytes);
+    return 0;
+  }
   if (const engine::Status saved = storage::write_whole_file(call.file, bytes); !saved.ok())
     return say_failure(saved);
   say("{}: {} rows\n", call.file, rows.size());

@@ -1,5 +1,7 @@
 #include "ui/commands/say.h"
 
+#include <unistd.h>
+
 #include <cstdint>
 
 namespace ui {
@@ -65,6 +67,18 @@ std::string question_mark(const Character&) { return "?"; }
 }  // namespace
 
 std::string for_terminal(std::string_view text) { return shown(text, "", question_mark); }
+
+void print_bytes(std::string_view bytes) {
+  if (::isatty(STDOUT_FILENO) != 0)
+    fmt::print("{}", lines_for_terminal(bytes));
+  else
+    (void)std::fwrite(bytes.data(), 1, bytes.size(), stdout);  // the flush at the end is looked at
+}
+
+int print_text(std::string_view lines) {
+  fmt::print("{}", lines_for_terminal(lines));
+  return 0;
+}
 
 std::string lines_for_terminal(std::string_view text) { return shown(text, "\n", question_mark); }
 

@@ -32,6 +32,11 @@ template <class T>
     return value;
 }
 
+// A file's bytes to standard output, as they are; on a terminal without what it would obey.
+void print_bytes(std::string_view bytes);
+// A text of several lines that the program made; the exit code 0.
+int print_text(std::string_view lines);
+
 // As fmt::print to standard output, with each text among `values` as for_terminal shows it.
 template <class... T>
 void say(fmt::format_string<Said<T>...> format, const T&... values) {

@@ -36,6 +36,7 @@ int say_failure(engine::Code code, const std::string& line) {
 int say_failure(const engine::Status& why) { return say_failure(why.code(), why.message()); }
 
 std::string wrong_out(const std::string& name) {
+  if (name == "-") return {};
   const std::filesystem::path file = name;
   std::error_code ignored;
   if (file.has_parent_path() && !std::filesystem::is_directory(file.parent_path(), ignored))

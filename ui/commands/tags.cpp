@@ -1,4 +1,5 @@
 #include <fmt/format.h>
+#include <unistd.h>
 
 #include "engine/farm/queries.h"
 #include "storage/disk/whole_file.h"
@@ -10,7 +11,10 @@ namespace ui {
 namespace {
 
 std::string wrong_call(const TagsCall& call) {
-  if (!call.file.ends_with(".pdf")) return "--out: the file must end in .pdf: " + call.file;
+  if (call.file == "-" && ::isatty(STDOUT_FILENO) != 0)
+    return "--out: a PDF is nothing for a terminal; name a file or send it on";
+  if (call.file != "-" && !call.file.ends_with(".pdf"))
+    return "--out: the file must end in .pdf: " + call.file;
   return wrong_out(call.file);
 }
 
@@ -33,6 +37,10 @@ int tags_command(const TagsCall& call, const Surroundings& around) {
   const std::string bytes = storage::tags_pdf(farm, yard, around.now());
   if (bytes.empty())
     return say_failure(engine::Code::NotFound, "there are no colonies to make tags for");
+  if (call.file == "-") {
+    print_bytes(bytes);
+    return 0;
+  }
   if (const engine::Status saved = storage::write_whole_file(call.file, bytes); !saved.ok())
     return say_failure(saved);
   say("{}: written\n", call.file);
