@@ -4,6 +4,9 @@
 
 #include <stdexcept>
 
+#include "ui/screens/shell/all_screens.h"
+#include "ui/screens/shell/go_to.h"
+
 namespace test {
 
 engine::LabelRules test_rules(engine::Supers supers) {
@@ -19,11 +22,11 @@ engine::LabelRules test_rules(engine::Supers supers) {
 }
 
 Evening::Evening(const Outfit& outfit, const Panel& panel, const ui::Theme& theme)
-    : began(*engine::stamp_from_rfc3339(outfit.began)), rig_(panel, theme) {
+    : began(*engine::stamp_from_rfc3339(outfit.began)), answers(outfit.led), rig_(panel, theme) {
   began.boot = "boot";
   set_up(outfit);
   views.screen = ui::ScreenName::Walk;
-  views.walk.yard = id<engine::YardId>(1);
+  views.walk.opening.yard = id<engine::YardId>(1);
   rig_.show([this](ui::Touch& t) { draw(t); });
 }
 
@@ -37,7 +40,6 @@ void Evening::set_up(const Outfit& o) {
   const auto yard = id<engine::YardId>(1);
   std::optional<engine::Place> place;
   if (o.led) place = engine::Place{45'000'000, -119'000'000};
-  led_ = o.led;
   write(engine::YardAdded{yard, o.yard, place, "", ""});
   for (int n = 1; n <= o.colonies; ++n) {
     const auto i = static_cast<std::size_t>(n - 1);
@@ -65,24 +67,27 @@ void Evening::set_up(const Outfit& o) {
 engine::Stamp Evening::now() const { return engine::after(began, engine::Ms{rig_.now}); }
 
 ui::Look Evening::look() const {
-  ui::Look l{.farm = farm, .device = device(), .now = now()};
-  l.labels = labels;
-  l.methods = methods;
-  l.sticks = sticks;
-  l.bundle = bundle;
-  l.journal_line = journal_line;
-  l.log_folder = log_folder;
-  l.refused_files = refused_files;
-  l.store_path = "/home/keeper/.local/share/duskwalk/farm.journal";
-  l.fresh_id = id<engine::WalkId>(fresh_).bytes;
-  l.learned = &learned_;
-  l.book = &book;
-  if (led_) l.guide = &guide_;
-  l.taken_in = taken_in;
-  l.copies = copies;
-  l.exchange = exchange;
-  l.mendable = mendable;
-  return l;
+  static const std::string kStorePath = "/home/keeper/.local/share/duskwalk/farm.journal";
+  looked_at_ = now();
+  return {.farm = farm,
+          .device = device(),
+          .now = looked_at_,
+          .fresh_id = id<engine::WalkId>(fresh_).bytes,
+          .answers = answers,
+          .book = book,
+          .labels = labels,
+          .methods = methods,
+          .refused_files = refused_files,
+          .store_path = kStorePath,
+          .log_folder = log_folder,
+          .sticks = sticks,
+          .bundle = bundle,
+          .taken_in = taken_in,
+          .copies = copies,
+          .exchange = exchange,
+          .journal_line = journal_line,
+          .paper_line = paper_line,
+          .mendable = mendable};
 }
 
 const engine::Walk* Evening::walk() const { return engine::walk_under_way(farm, device()); }
@@ -99,6 +104,7 @@ void Evening::write(engine::Body body) {
 
 void Evening::draw(ui::Touch& t) {
   book.read(farm, engine::LogIndex::kPiece);
+  answers.advance(farm);
   const ui::Look l = look();
   ui::Ask ask = ui::all_screens(t, l, views);
   if (!std::holds_alternative<std::monostate>(ask)) asked_ = std::move(ask);
@@ -111,6 +117,8 @@ void Evening::carry_out() {
     write(*body);
   else if (const auto* all = std::get_if<ui::Entries>(&asked_))
     for (const engine::Body& one : all->bodies) write(one);
+  else if (const auto* way = std::get_if<ui::GoTo>(&asked_))
+    ui::go_to(*way, views);
   else
     outside.push_back(asked_);
   asked_ = {};

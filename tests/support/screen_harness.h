@@ -9,8 +9,8 @@
 #include <vector>
 
 #include "engine/farm/queries.h"
-#include "engine/guide/guide.h"
 #include "tests/support/rig.h"
+#include "ui/screens/answers/answers.h"
 #include "ui/screens/state/views.h"
 
 namespace test {
@@ -81,6 +81,7 @@ class Evening {
   engine::Stamp began;  // the clock where the evening starts; time passes on top of it
   engine::Farm farm;
   engine::LogIndex book;
+  ui::Answers answers;
   ui::Views views;
   std::vector<ui::LabelSeen> labels;
   std::vector<engine::MethodRules> methods;
@@ -90,7 +91,7 @@ class Evening {
   ui::CopiesSeen copies;
   ui::ExchangeSeen exchange;
   bool mendable = false;
-  std::string journal_line, log_folder;
+  std::string journal_line, log_folder, paper_line;
   std::vector<std::string> refused_files;
   std::vector<std::string> refused;
   std::vector<ui::Ask> outside;  // asks that are no events
@@ -109,9 +110,7 @@ class Evening {
   Rig rig_;
   ui::Ask asked_;
   int fresh_ = 1000;
-  bool led_ = false;
-  mutable engine::LearnedOnce learned_;
-  mutable engine::Guide guide_;
+  mutable engine::Stamp looked_at_;  // what the last Look refers to
 };
 
 }  // namespace test

@@ -7,7 +7,7 @@ namespace test {
 using namespace std::chrono_literals;
 
 void start(Evening& e) {
-  const bool said = e.views.walk.flight_said;
+  const bool said = e.views.walk.opening.flight_said;
   e.tap("START");
   if (!said) e.tap("None");
 }
@@ -38,7 +38,7 @@ std::vector<WalkState> opening_states() {
        {.colonies = 14, .cloths = 0, .respirator = false},
        [](Evening& e) {
          e.write(engine::ColonyChanged{.colony = e.colony(2), .supers_on = true});
-         e.views.walk.conditions.temperature = engine::Temperature{20};
+         e.views.walk.opening.conditions.temperature = engine::Temperature{20};
          e.redraw();
          e.tap("Heavy");
        },
@@ -65,7 +65,7 @@ std::vector<WalkState> opening_states() {
        [](Evening& e) {
          through_gate(e), act(e, 2);
          e.tap("Pause, close"), e.hold("Close the walk"), e.tap("Done");
-         e.views.walk.yard = e.farm.yards.begin()->first;
+         e.views.walk.opening.yard = e.farm.yards.begin()->first;
          e.redraw();
        },
        false},
@@ -247,7 +247,7 @@ std::vector<WalkState> led_states() {
 void act(Evening& e, int times) {
   for (int i = 0; i < times; ++i) {
     const ui::Look look = e.look();
-    const engine::Advice a = ui::advice_now(look, *e.walk(), e.views.walk.chosen);
+    const engine::Advice a = ui::advice_now(look, *e.walk(), e.views.walk.under_way.chosen);
     if (a.hold > engine::Ms{0}) e.jump(std::chrono::ceil<std::chrono::seconds>(a.hold));
     if (a.timer && !a.timer->due())
       e.jump(std::chrono::ceil<std::chrono::seconds>(a.timer->left()));

@@ -9,6 +9,8 @@
 #include "engine/events/tag.h"
 #include "engine/walk/timers.h"
 #include "engine/words/words.h"
+#include "ui/screens/shell/all_screens.h"
+#include "ui/screens/shell/jump.h"
 
 namespace ui {
 namespace {
@@ -53,6 +55,8 @@ void App::frame(const FrameAt& at) {
   keep_setup(at.now);
   touch_.begin({at.width, at.height, at.px_per_mm, &current_theme(), at.fonts, at.touch_ms,
                 at.touch_earliest_ms});
+  answers_.advance(store_.farm());
+  refresh_shown(at.now);
   const Ask ask = all_screens(touch_, look(at.now), views_);
   if (!problem_.empty()) {
     draw_problem();
@@ -77,25 +81,31 @@ void App::draw_problem() {
   problem_title_.clear();
 }
 
-Look App::look(const engine::Stamp& now) {
-  Look look{.farm = store_.farm(), .device = store_.device(), .now = now, .labels = parts_.labels};
-  look.sticks = sticks_seen_;
-  look.bundle = job_.seen();
-  look.refused_files = parts_.refused_files;
-  look.methods = parts_.methods;
-  look.journal_line = journal_line(now);
-  look.store_path = parts_.store_path;
-  look.log_folder = parts_.log_folder;
-  look.fresh_id = parts_.new_id(now.at.time_since_epoch().count());
-  look.learned = &learned_;
-  look.guide = &guide_;
-  look.book = &book_;
-  look.taken_in = taken_in_;
-  look.copies = copies_.seen();
-  look.exchange = exchange_.seen();
-  look.mendable = !store_.writable().ok();
-  look.paper_line = paper_line_;
-  return look;
+void App::refresh_shown(const engine::Stamp& now) {
+  shown_.bundle = job_.seen();
+  shown_.journal_line = journal_line(now);
+}
+
+Look App::look(const engine::Stamp& now) const {
+  return {.farm = store_.farm(),
+          .device = store_.device(),
+          .now = now,
+          .fresh_id = parts_.new_id(now.at.time_since_epoch().count()),
+          .answers = answers_,
+          .book = book_,
+          .labels = parts_.labels,
+          .methods = parts_.methods,
+          .refused_files = parts_.refused_files,
+          .store_path = parts_.store_path,
+          .log_folder = parts_.log_folder,
+          .sticks = sticks_seen_,
+          .bundle = shown_.bundle,
+          .taken_in = taken_in_,
+          .copies = copies_.seen(),
+          .exchange = exchange_.seen(),
+          .journal_line = shown_.journal_line,
+          .paper_line = paper_line_,
+          .mendable = !store_.writable().ok()};
 }
 
 const Theme& App::current_theme() const {
@@ -171,7 +181,7 @@ void App::scan(const std::string& line) {
 bool App::alarm_wanted(const engine::Stamp& now) {
   const engine::Farm& farm = store_.farm();
   const engine::Walk* walk = engine::walk_under_way(farm, store_.device());
-  const engine::Lead* led = walk ? guide_.of(farm, *walk, learned_.of(farm).dwell, now) : nullptr;
+  const engine::Lead* led = walk ? answers_.lead(farm, *walk, now) : nullptr;
   return ui::alarm_wanted(alarm_, due_timers(farm, store_.device(), now, led), now.since_boot);
 }
 

@@ -19,6 +19,8 @@
 #include "ui/app/copies.h"
 #include "ui/app/exchange_watch.h"
 #include "ui/app/places_seen.h"
+#include "ui/screens/answers/answers.h"
+#include "ui/screens/shell/go_to.h"
 #include "ui/screens/state/views.h"
 #include "ui/screens/walk/now/walk_alarm.h"
 
@@ -87,7 +89,13 @@ class App {
   void finish_jobs();
 
  private:
-  [[nodiscard]] Look look(const engine::Stamp& now);
+  // What a Look shows and nobody else keeps; lasts until the next frame.
+  struct Shown {
+    BundleSeen bundle;
+    std::string journal_line;
+  };
+  void refresh_shown(const engine::Stamp& now);
+  [[nodiscard]] Look look(const engine::Stamp& now) const;
   [[nodiscard]] const Theme& current_theme() const;
   [[nodiscard]] std::string journal_line(const engine::Stamp& now) const;
   [[nodiscard]] std::string clock_line(const engine::Stamp& now) const;
@@ -95,13 +103,22 @@ class App {
   void draw_problem();
   void keep_setup(const engine::Stamp& now);
   void carry_out(const Ask& ask, const engine::Stamp& now);
-  void take(const engine::Body& body, const engine::Stamp& now);
-  void take_all(const Entries& wanted, const engine::Stamp& now);
-  void take_in(const TakeIn& wanted);
-  void take_in_copy(const TakeInCopy& wanted);
+  // One for each kind of ask; a new kind does not compile until it has its own.
+  void carry(const std::monostate&, const engine::Stamp&) {}
+  void carry(const engine::Body& body, const engine::Stamp& now);
+  void carry(const Entries& wanted, const engine::Stamp& now);
+  void carry(const WriteBundle& wanted, const engine::Stamp& now);
+  void carry(const ReleaseStick& wanted, const engine::Stamp&) { job_.release(wanted.path); }
+  void carry(const TakeIn& wanted, const engine::Stamp&);
+  void carry(const TakeInCopy& wanted, const engine::Stamp&);
+  void carry(const WritePaper& wanted, const engine::Stamp& now);
+  void carry(const CopyStore& wanted, const engine::Stamp& now);
+  void carry(const MendStore&, const engine::Stamp& now);
+  void carry(const UseExchange& wanted, const engine::Stamp&);
+  void carry(const LookIntoExchange&, const engine::Stamp&) { exchange_.look_now(); }
+  void carry(const GoTo& way, const engine::Stamp&) { go_to(way, views_); }
   void finish_taking_in();
   [[nodiscard]] engine::Result<CopyPlace> copy_place(const CopyStore& wanted) const;
-  void copy_store(const CopyStore& wanted, const engine::Stamp& now);
   void go_on_copying();
   void let_go_of_copy();
   void open_where_it_goes_on();
@@ -109,12 +126,9 @@ class App {
   void show_places();
   void fetch_what_was_read();
   [[nodiscard]] bool waits_for_readers() const;
-  void mend(const engine::Stamp& now);
-  void write_paper(const WritePaper& wanted, const engine::Stamp& now);
   [[nodiscard]] std::string file_name(const WritePaper& wanted) const;
   void scan(const std::string& line);
   [[nodiscard]] engine::Result<storage::BagRequest> request_for(const WriteBundle& wanted) const;
-  void write(const WriteBundle& wanted, const engine::Stamp& now);
 
   storage::Store store_;
   AppParts parts_;
@@ -131,9 +145,9 @@ class App {
   PlacesSeen places_;
   std::vector<storage::Stick> sticks_;
   std::vector<StickSeen> sticks_seen_;
+  Shown shown_;
   AlarmMemory alarm_;
-  engine::LearnedOnce learned_;
-  engine::Guide guide_;
+  Answers answers_;
   engine::LogIndex book_;
   TakenIn taken_in_;
   std::optional<storage::KeptSetup> kept_setup_;  // as of the last frame

@@ -18,26 +18,18 @@
 namespace ui {
 
 void App::carry_out(const Ask& ask, const engine::Stamp& now) {
-  if (const auto* body = std::get_if<engine::Body>(&ask)) take(*body, now);
-  if (const auto* wanted = std::get_if<WriteBundle>(&ask)) write(*wanted, now);
-  if (const auto* stick = std::get_if<ReleaseStick>(&ask)) job_.release(stick->path);
-  if (const auto* all = std::get_if<Entries>(&ask)) take_all(*all, now);
-  if (const auto* bundles = std::get_if<TakeIn>(&ask)) take_in(*bundles);
-  if (const auto* paper = std::get_if<WritePaper>(&ask)) write_paper(*paper, now);
-  if (const auto* copy = std::get_if<CopyStore>(&ask)) copy_store(*copy, now);
-  if (const auto* copy = std::get_if<TakeInCopy>(&ask)) take_in_copy(*copy);
-  if (std::holds_alternative<MendStore>(ask)) mend(now);
-  if (const auto* use = std::get_if<UseExchange>(&ask)) {
-    if (const engine::Status kept = exchange_.use(use->folder); !kept.ok())
-      problem_ = kept.message();
-  }
-  if (std::holds_alternative<LookIntoExchange>(ask)) exchange_.look_now();
+  std::visit([&](const auto& asked) { carry(asked, now); }, ask);
 }
 
-void App::take(const engine::Body& body, const engine::Stamp& now) {
+void App::carry(const UseExchange& wanted, const engine::Stamp&) {
+  if (const engine::Status kept = exchange_.use(wanted.folder); !kept.ok())
+    problem_ = kept.message();
+}
+
+void App::carry(const engine::Body& body, const engine::Stamp& now) {
   if (const auto* change = std::get_if<engine::SetupChanged>(&body))
     if (auto bodies = engine::chosen_here(store_.farm(), *change); bodies.size() > 1)
-      return take_all({std::move(bodies)}, now);
+      return carry(Entries{std::move(bodies)}, now);
   const engine::Event event = store_.next(now, body);
   if (const engine::Refusal why = engine::why_not(store_.farm(), event);
       why != engine::Refusal::None) {
@@ -48,7 +40,7 @@ void App::take(const engine::Body& body, const engine::Stamp& now) {
 }
 
 // All or none: one of them that cannot be leaves the journal as it was.
-void App::take_all(const Entries& wanted, const engine::Stamp& now) {
+void App::carry(const Entries& wanted, const engine::Stamp& now) {
   const auto events = store_.next_all(now, wanted.bodies);
   if (const engine::Status saved = store_.append_all(events); !saved.ok())
     problem_ = saved.message();
@@ -65,7 +57,7 @@ engine::Result<CopyPlace> App::copy_place(const CopyStore& wanted) const {
   return CopyPlace{wanted.folder, kThisTablet, storage::Medium::Folder};
 }
 
-void App::copy_store(const CopyStore& wanted, const engine::Stamp& now) {
+void App::carry(const CopyStore& wanted, const engine::Stamp& now) {
   const auto place = copy_place(wanted);
   if (!place.ok()) return copies_.fail(place.status().message());
   if (!store_.journal().damage()) return copies_.begin(store_.journal(), place.value(), now);
@@ -89,7 +81,7 @@ void App::go_on_copying() {
   if (copies_.step()) let_go_of_copy();
 }
 
-void App::mend(const engine::Stamp& now) {
+void App::carry(const MendStore&, const engine::Stamp& now) {
   looks_.forget_journal();
   const std::string mark = "damaged-" + engine::iso_date(engine::local_date(now));
   const std::string device = engine::uuid_text(parts_.new_id(now.at.time_since_epoch().count()));
@@ -121,7 +113,7 @@ std::string App::file_name(const WritePaper& wanted) const {
   return name + ".pdf";
 }
 
-void App::write_paper(const WritePaper& wanted, const engine::Stamp& now) {
+void App::carry(const WritePaper& wanted, const engine::Stamp& now) {
   const engine::Farm& farm = store_.farm();
   book_.read_all(farm);
   const auto hash = store_.journal().last(engine::text(store_.device())).hash;
@@ -161,7 +153,7 @@ engine::Result<storage::BagRequest> App::request_for(const WriteBundle& wanted) 
   return request;
 }
 
-void App::write(const WriteBundle& wanted, const engine::Stamp& now) {
+void App::carry(const WriteBundle& wanted, const engine::Stamp& now) {
   auto place = request_for(wanted);
   if (!place.ok()) return job_.fail(place.status().message(), wanted.folder);
   storage::BagRequest request = std::move(place).value();

@@ -37,13 +37,13 @@ Gathered read_copy(const std::string& path, const std::string& scratch) {
 
 }  // namespace
 
-void App::take_in(const TakeIn& wanted) {
+void App::carry(const TakeIn& wanted, const engine::Stamp&) {
   taken_in_ = {.folder = wanted.folder, .reading = true};
   reading_.start([folder = wanted.folder] { return read_folder(folder); });
 }
 
 // One after the other: a copy is read in a file beside the store.
-void App::take_in_copy(const TakeInCopy& wanted) {
+void App::carry(const TakeInCopy& wanted, const engine::Stamp&) {
   if (reading_.busy() && taken_in_.copy) {
     problem_ = "A backup is still being read. If that takes long, its stick does not answer.";
     return;

@@ -6,6 +6,7 @@
 #include "engine/farm/setups.h"
 #include "engine/register/register.h"
 #include "tests/support/farm_states.h"
+#include "ui/screens/shell/jump.h"
 
 namespace book_screen_test {
 
@@ -265,7 +266,7 @@ TEST_CASE("a tag leads to its colony: its page, or the walk under way") {
   const engine::ColonyId last = e.walk()->stops.back().colony;
   CHECK(ui::jump_to(e.farm, e.device(), e.views, last));
   CHECK(e.views.screen == ui::ScreenName::Walk);
-  CHECK(e.views.walk.chosen == last);
+  CHECK(e.views.walk.under_way.chosen == last);
 }
 
 TEST_CASE("the time line has boxes, counts, treatments, come-backs and moves") {

@@ -125,11 +125,11 @@ TEST_CASE("the decision waits for its day: what the log says is computed once an
   test::season(e);
   e.tap("Counts");
   const auto yard = test::id<engine::YardId>(1);
-  const auto* first = e.views.season.yard(e.farm, yard, e.look().today());
-  CHECK(e.views.season.yard(e.farm, yard, e.look().today()) == first);
+  const auto* first = e.answers.season.yard(e.farm, yard, e.look().today());
+  CHECK(e.answers.season.yard(e.farm, yard, e.look().today()) == first);
   e.write(
       engine::CountTaken{e.colony(1), e.look().today(), engine::CountMethod::AlcoholWash, 30, 300});
-  const auto* now = e.views.season.yard(e.farm, yard, e.look().today());
+  const auto* now = e.answers.season.yard(e.farm, yard, e.look().today());
   REQUIRE(now != nullptr);
   CHECK(now->decision == engine::mites::Decision::Treat);
 }

@@ -11,9 +11,9 @@ TEST_CASE("Today starts a walk of the most overdue round in one tap") {
   test::season(e);
   e.tap("Start walk");
   CHECK(e.views.screen == ui::ScreenName::Walk);
-  CHECK(e.views.walk.yard == test::id<engine::YardId>(2));
-  CHECK(e.views.walk.course == test::id<engine::CourseId>(2));
-  CHECK(e.views.walk.only.empty());
+  CHECK(e.views.walk.opening.yard == test::id<engine::YardId>(2));
+  CHECK(e.views.walk.opening.course == test::id<engine::CourseId>(2));
+  CHECK(e.views.walk.opening.only.empty());
 }
 
 TEST_CASE("Today starts a walk of only the colonies to come back to") {
@@ -25,8 +25,8 @@ TEST_CASE("Today starts a walk of only the colonies to come back to") {
   CHECK(e.sees("A6: not reached"));
   e.tap("Start walk");
   const std::vector<engine::ColonyId> want = {e.colony(2), e.colony(4), e.colony(6)};
-  CHECK(e.views.walk.only == want);
-  CHECK(e.views.walk.yard == test::id<engine::YardId>(1));
+  CHECK(e.views.walk.opening.only == want);
+  CHECK(e.views.walk.opening.yard == test::id<engine::YardId>(1));
 }
 
 TEST_CASE("Today says how many days a round is over, in words beside the colour") {
@@ -165,22 +165,25 @@ TEST_CASE("the trip is drawn with assumed walks first, then planned one yard a f
   e.write(engine::SetupChanged{.home = engine::Place{45'000'000, -119'000'000}});
   e.views = {};
   const ui::Look look = e.look();
-  const ui::Tonight& first = e.views.season.tonight(look);
+  const ui::Tonight& first = e.answers.season.tonight(look);
   CHECK(first.planned.empty());
   CHECK_FALSE(first.settled);
   const std::size_t due = first.due.size();
   REQUIRE(due >= 2);
-  for (std::size_t i = 0; i < due; ++i) (void)e.views.season.tonight(look);
-  const ui::Tonight& then = e.views.season.tonight(look);
+  for (std::size_t i = 0; i < due; ++i) {
+    (void)e.answers.season.tonight(look);
+    e.answers.advance(e.farm);
+  }
+  const ui::Tonight& then = e.answers.season.tonight(look);
   CHECK(then.settled);
   CHECK(then.planned.size() == due);
   // An entry that changes no walk leaves the plans as they are.
   e.write(engine::NoteWritten{.text = "grass cut"});
-  CHECK(e.views.season.tonight(e.look()).settled);
+  CHECK(e.answers.season.tonight(e.look()).settled);
   engine::KitChanged gone{test::id<engine::KitId>(3)};
   gone.retired = true;
   e.write(gone);
-  CHECK_FALSE(e.views.season.tonight(e.look()).settled);
+  CHECK_FALSE(e.answers.season.tonight(e.look()).settled);
 }
 
 TEST_CASE("the trip says which lengths are planned, and assumes them where there is no kit") {

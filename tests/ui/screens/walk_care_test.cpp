@@ -44,7 +44,7 @@ TEST_CASE("a cloth left on by a closed walk is offered to be taken off") {
   through_gate(e);
   act(e, 2);
   e.tap("Pause, close"), e.hold("Close the walk"), e.tap("Done");
-  e.views.walk.yard = e.farm.yards.begin()->first;
+  e.views.walk.opening.yard = e.farm.yards.begin()->first;
   e.redraw();
   CHECK(e.sees("A1 is still covered since"));
   e.tap("A1 is still covered");
@@ -66,7 +66,7 @@ TEST_CASE("a mishap is about the likely colony, or the one that is tapped") {
   CHECK(last_body<engine::Mishap>(e).colony == e.colony(3));
   e.tap("Mishap"), e.tap("Another"), e.tap("A5"), e.tap("Seal leaking");
   CHECK(last_body<engine::Mishap>(e).colony == e.colony(5));
-  CHECK_FALSE(e.views.walk.chosen.has_value());
+  CHECK_FALSE(e.views.walk.under_way.chosen.has_value());
   e.tap("Map"), e.tap("Back");
   CHECK_FALSE(e.sees("Saved:"));
 }
@@ -94,7 +94,7 @@ TEST_CASE("a second dose of the day is held when the sum is over the label") {
   e.tap("Dose"), e.tap("Label most 4 g"), e.tap("Back");
   act(e, 3);
   e.tap("Close the walk"), e.tap("Done");
-  e.views.walk.yard = e.farm.yards.begin()->first;
+  e.views.walk.opening.yard = e.farm.yards.begin()->first;
   e.redraw();
   through_gate(e);
   CHECK(e.sees("Got 4 g today already, last at "));

@@ -132,7 +132,7 @@ TEST_CASE("without a label START is grey until one is chosen here") {
 
 TEST_CASE("a walk of come-back colonies holds only those") {
   Evening e({.colonies = 5});
-  e.views.walk.only = {e.colony(2), e.colony(4)};
+  e.views.walk.opening.only = {e.colony(2), e.colony(4)};
   e.redraw();
   test::start(e);
   CHECK(last_body<engine::WalkOpened>(e).colonies.size() == 2);
@@ -175,7 +175,7 @@ TEST_CASE("grams or ounces, Celsius or Fahrenheit, as the setup says") {
   e.tap("Temperature"), e.tap("1 more"), e.tap("1 more");
   CHECK(e.sees("69 \u00b0F"));
   e.tap("50 \u00b0F");  // 10 degrees Celsius by definition of the scales
-  CHECK(e.views.walk.conditions.temperature == engine::Temperature{100});
+  CHECK(e.views.walk.opening.conditions.temperature == engine::Temperature{100});
   e.tap("Done");
   through_gate(e);
   CHECK(e.sees("Colony A1: 0.071 oz, set in the entrance"));  // 2 g / 28.349523125
@@ -333,7 +333,7 @@ TEST_CASE("the app follows the keeper to another colony and then back to the ord
   e.tap("Map"), e.tap("A4");
   CHECK(e.sees("Colony A4: 2 g"));
   e.tap("A4 is set");
-  CHECK_FALSE(e.views.walk.chosen.has_value());
+  CHECK_FALSE(e.views.walk.under_way.chosen.has_value());
   e.jump(95s);
   e.tap("A4 is covered");
   CHECK(e.sees("Colony A1"));

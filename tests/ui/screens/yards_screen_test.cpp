@@ -228,8 +228,8 @@ TEST_CASE("a yard starts its walk with the course that is due") {
   open_yard(e, "Thistle Bank");
   e.tap("Start walk");
   CHECK(e.views.screen == ui::ScreenName::Walk);
-  CHECK(e.views.walk.yard == kBank);
-  CHECK(e.views.walk.course == test::id<engine::CourseId>(1));
+  CHECK(e.views.walk.opening.yard == kBank);
+  CHECK(e.views.walk.opening.course == test::id<engine::CourseId>(1));
 }
 
 TEST_CASE("driving minutes are typed once for a pair of yards, and from home") {

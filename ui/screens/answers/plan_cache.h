@@ -2,13 +2,15 @@
 // out once.
 //
 // Planning takes up to a second for a hundred colonies, so a page is drawn first and the plan
-// worked out in the frame after; the table of cloths comes row by row, one row a frame.
+// worked out before the next frame; the table of cloths comes row by row.
 #pragma once
-#include <map>
 #include <optional>
+#include <set>
 #include <vector>
 
 #include "engine/guide/foresee.h"
+#include "ui/screens/answers/budget.h"
+#include "ui/screens/answers/memo.h"
 
 namespace ui {
 
@@ -24,21 +26,33 @@ inline constexpr int kClothsInTable = 12;
 
 class PlanCache {
  public:
-  // Works it out now. `wish` none: the whole seal while the light lasts. Good until the next call.
-  const engine::Foreseen& foreseen(const PlanAsk& ask, std::optional<engine::SealWish> wish);
-  // nullptr in the first frame that asks: draw without it, and come again.
-  const engine::Foreseen* if_ready(const PlanAsk& ask, std::optional<engine::SealWish> wish);
+  // Works out what was asked since the last time and is not known.
+  void advance(const Budget& budget);
 
-  // The rows known by now, for 1, 2, 3, ... cloths; works one more out while some are missing.
-  const std::vector<engine::ClothRow>& cloths(const PlanAsk& ask);
+  // Works it out now. `wish` none: the whole seal while the light lasts. Good until a question
+  // about another walk.
+  const engine::Foreseen& foreseen(const PlanAsk& ask, std::optional<engine::SealWish> wish) const;
+  // nullptr: not known yet; draw without it, and come again.
+  const engine::Foreseen* if_ready(const PlanAsk& ask, std::optional<engine::SealWish> wish) const;
+
+  // The rows known by now, for 1, 2, 3, ... cloths; the table ends with kClothsInTable.
+  const std::vector<engine::ClothRow>& cloths(const PlanAsk& ask) const;
 
  private:
-  void about(const PlanAsk& ask);
+  using Wish = std::optional<engine::SealWish>;
+  void about(const PlanAsk& ask) const;
+  const engine::Foreseen& worked_out(Wish wish) const;
+  void add_cloth_row();
 
-  std::optional<PlanAsk> ask_;
-  std::map<int, engine::Foreseen> foreseen_;  // by wish; -1: none
-  std::map<int, bool> asked_;
-  std::vector<engine::ClothRow> rows_;
+  // What is known of the walk asked about last, and what is still to be worked out.
+  struct Kept {
+    std::optional<PlanAsk> ask;
+    Memo<Wish, engine::Foreseen> foreseen;
+    std::set<Wish> ready, wanted;
+    std::vector<engine::ClothRow> rows;
+    bool rows_wanted = false;
+  };
+  mutable Kept kept_;
 };
 
 }  // namespace ui

@@ -3,6 +3,8 @@
 #include <algorithm>
 #include <utility>
 
+#include "ui/screens/answers/answers.h"
+
 namespace ui {
 
 namespace {
@@ -26,112 +28,108 @@ std::vector<engine::Date> days_to_walk(const engine::Farm& farm, engine::YardId 
   return list;
 }
 
-// What `map` keeps under the key, asked for when nothing is kept yet; nullptr: the answer was none.
-template <class Map, class Ask>
-auto asked_once(Map& map, const typename Map::key_type& key, Ask ask) {
-  auto at = map.find(key);
-  if (at == map.end()) at = map.emplace(key, ask()).first;
-  return at->second ? &std::as_const(*at->second) : nullptr;
-}
-
 }  // namespace
 
-void SeasonCache::keep_to(const engine::Farm& farm, engine::Date on) {
-  if (entries_ == farm.log.size() && on_ == on) return;
-  TripLengths lengths = std::move(lengths_), walks = std::move(walks_);
-  *this = {};
-  lengths_ = std::move(lengths), walks_ = std::move(walks);
-  entries_ = farm.log.size();
-  on_ = on;
+void SeasonCache::keep_to(const engine::Farm& farm, engine::Date on) const {
+  if (kept_.entries == farm.log.size() && kept_.on == on) return;
+  kept_ = {};
+  kept_.entries = farm.log.size();
+  kept_.on = on;
+}
+
+void SeasonCache::advance(const engine::Farm& farm, const Budget& budget) {
+  const Wanted wanted = std::exchange(wanted_, {});
+  if (kept_.entries != farm.log.size()) return;  // the next question begins anew
+  for (int i = 0; wanted.trip && i < budget.walks; ++i) trip_.plan_one();
+  for (int i = 0; wanted.walks && i < budget.walks; ++i)
+    if (walks_.plan_one() && walks_.settled()) {  // what was proposed stood on assumed lengths
+      kept_.plan.reset();
+      kept_.missed.clear();
+      kept_.losses.clear();
+    }
+  if (wanted.kills && kept_.kills) kept_.kills->go_on(farm, budget.colonies);
 }
 
 const engine::YardCount* SeasonCache::yard(const engine::Farm& farm, engine::YardId yard,
-                                           engine::Date on) {
+                                           engine::Date on) const {
   keep_to(farm, on);
-  return asked_once(yards_, yard, [&] { return engine::yard_count(farm, yard, on); });
+  return kept_.yards.if_any(yard, [&] { return engine::yard_count(farm, yard, on); });
 }
 
 const engine::ColonyCount* SeasonCache::colony(const engine::Farm& farm, engine::ColonyId colony,
-                                               engine::Date on) {
+                                               engine::Date on) const {
   keep_to(farm, on);
-  return asked_once(colonies_, colony, [&] { return engine::colony_count(farm, colony, on); });
+  return kept_.colonies.if_any(colony, [&] { return engine::colony_count(farm, colony, on); });
 }
 
-const engine::Due& SeasonCache::due(const engine::Farm& farm, engine::Date on) {
+const engine::Due& SeasonCache::due(const engine::Farm& farm, engine::Date on) const {
   keep_to(farm, on);
-  if (!due_) due_ = engine::due_on(farm, on);
-  return *due_;
+  return kept_.due.of(on, [&] { return engine::due_on(farm, on); });
 }
 
-const Tonight& SeasonCache::tonight(const Look& look) {
+const Tonight& SeasonCache::tonight(const Look& look) const {
   using Slot = std::chrono::duration<std::int64_t, std::ratio<300>>;
   const engine::Due& today = due(look.farm, look.today());
   const std::chrono::sys_seconds slot = std::chrono::floor<Slot>(look.now.at);
-  const bool old = !tonight_ || tonight_at_ != slot || tonight_->zone != look.now.zone;
-  // The frame that asks first is drawn with what is assumed.
-  if (!old && !tonight_->settled) lengths_.plan_one();
-  if (!old && (tonight_->settled || !lengths_.settled())) return *tonight_;
+  std::optional<Tonight>& kept = kept_.tonight;
+  const bool old = !kept || kept_.tonight_at != slot || kept->zone != look.now.zone;
+  wanted_.trip = true;
+  if (!old && (kept->settled || !trip_.settled())) return *kept;
   if (old) {
     const Tonight first = tonight_of(look, today, {});
     // As many as a trip can hold.
     const std::size_t most = std::min(first.due.size(), engine::kTripExact);
-    lengths_.about(look, {first.due.begin(), first.due.begin() + static_cast<std::ptrdiff_t>(most)},
-                   window_minutes(first));
+    trip_.about(look, {first.due.begin(), first.due.begin() + static_cast<std::ptrdiff_t>(most)},
+                window_minutes(first));
   }
-  tonight_ = tonight_of(look, today, lengths_);
-  tonight_->settled = lengths_.settled();
-  tonight_at_ = slot;
-  return *tonight_;
+  kept = tonight_of(look, today, trip_);
+  kept->settled = trip_.settled();
+  kept_.tonight_at = slot;
+  return *kept;
 }
 
-const engine::PackList* SeasonCache::pack(const Look& look,
-                                          const std::vector<const engine::Colony*>& colonies) {
+const engine::PackList* SeasonCache::pack(
+    const Look& look, const std::vector<const engine::Colony*>& colonies) const {
   keep_to(look.farm, look.today());
   const auto& rules = look.farm.setup.rules;
   if (!rules) return nullptr;
   std::vector<engine::ColonyId> ids;
   for (const engine::Colony* c : colonies) ids.push_back(c->id);
-  auto at = packs_.find(ids);
-  if (at == packs_.end()) {
+  return &kept_.packs.of(ids, [&] {
     const engine::PackAsk ask{
         engine::to_treat(look.farm, colonies, *rules), *rules, look.today(), {}};
-    at = packs_.emplace(ids, engine::pack_for(look.farm, learned(look).battery, ask)).first;
-  }
-  return &at->second;
+    return engine::pack_for(look.farm, learned(look).battery, ask);
+  });
 }
 
 const std::vector<engine::RoundState>& SeasonCache::rounds(const engine::Farm& farm,
                                                            const engine::Course& course,
-                                                           engine::Date on) {
+                                                           engine::Date on) const {
   keep_to(farm, on);
-  auto at = rounds_.find(course.id);
-  if (at == rounds_.end()) at = rounds_.emplace(course.id, engine::rounds_of(farm, course)).first;
-  return at->second;
+  return kept_.rounds.of(course.id, [&] { return engine::rounds_of(farm, course); });
 }
 
 const std::vector<engine::YardMethodCheck>& SeasonCache::methods(
     const engine::Farm& farm, engine::YardId yard, const std::vector<engine::MethodRules>& methods,
-    engine::Date on) {
+    engine::Date on) const {
   keep_to(farm, on);
-  auto at = methods_.find(yard);
-  if (at != methods_.end()) return at->second;
-  const auto air = engine::air_known(farm, yard, on);
-  std::vector<engine::YardMethodCheck> list;
-  for (const engine::MethodRules& m : methods)
-    list.push_back(engine::check_yard(farm, yard, m, methods, on, air));
-  return methods_.emplace(yard, std::move(list)).first->second;
+  return kept_.methods.of(yard, [&] {
+    const auto air = engine::air_known(farm, yard, on);
+    std::vector<engine::YardMethodCheck> list;
+    for (const engine::MethodRules& m : methods)
+      list.push_back(engine::check_yard(farm, yard, m, methods, on, air));
+    return list;
+  });
 }
 
-void SeasonCache::learn_walks(const Look& look) {
+void SeasonCache::ask_for_walks(const Look& look) const {
   constexpr double kWholeSeal = 24 * 60;  // min; no window makes the seal shorter
-  if (!walks_asked_) {
-    std::vector<engine::TripYard> all;
-    for (const engine::Yard* yard : engine::yards(look.farm)) all.push_back({.yard = yard->id});
-    walks_.about(look, all, kWholeSeal);
-    walks_asked_ = true;
-  } else if (walks_.plan_one() && walks_.settled()) {
-    plan_.reset(), missed_.reset(), losses_.clear();
-  }
+  wanted_.walks = true;
+  if (kept_.walks_asked) return;
+  std::vector<engine::TripYard> all;
+  for (const engine::Yard* yard : engine::yards(look.farm)) all.push_back({.yard = yard->id});
+  walks_.about(look, all, kWholeSeal);
+  kept_.walks_asked = true;
 }
 
 engine::Surrounding SeasonCache::with_walks(const Look& look, engine::Surrounding around) const {
@@ -146,48 +144,49 @@ engine::Surrounding SeasonCache::with_walks(const Look& look, engine::Surroundin
 
 const engine::Proposal& SeasonCache::plan(const Look& look,
                                           const std::vector<engine::CourseWish>& wishes,
-                                          const engine::Surrounding& around) {
+                                          const engine::Surrounding& around) const {
   keep_to(look.farm, around.today);
-  if (!wishes.empty()) learn_walks(look);
-  if (!plan_ || !std::equal(wishes.begin(), wishes.end(), wishes_.begin(), wishes_.end(), alike)) {
-    plan_ = engine::propose_courses(look.farm, wishes, with_walks(look, around));
-    wishes_ = wishes;
+  if (!wishes.empty()) ask_for_walks(look);
+  const auto& before = kept_.wishes;
+  if (!kept_.plan ||
+      !std::equal(wishes.begin(), wishes.end(), before.begin(), before.end(), alike)) {
+    kept_.plan = engine::propose_courses(look.farm, wishes, with_walks(look, around));
+    kept_.wishes = wishes;
   }
-  return *plan_;
+  return *kept_.plan;
 }
 
 const engine::Proposal& SeasonCache::after_loss(const Look& look, engine::Date lost,
-                                                const engine::Surrounding& around) {
+                                                const engine::Surrounding& around) const {
   keep_to(look.farm, around.today);
-  learn_walks(look);
-  auto at = losses_.find(lost);
-  if (at == losses_.end())
-    at =
-        losses_.emplace(lost, engine::propose_after_loss(look.farm, lost, with_walks(look, around)))
-            .first;
-  return at->second;
+  ask_for_walks(look);
+  return kept_.losses.of(
+      lost, [&] { return engine::propose_after_loss(look.farm, lost, with_walks(look, around)); });
 }
 
-const engine::Proposal& SeasonCache::missed(const Look& look, const engine::Surrounding& around) {
+const engine::Proposal& SeasonCache::missed(const Look& look,
+                                            const engine::Surrounding& around) const {
   keep_to(look.farm, around.today);
-  if (missed_ && !missed_->empty()) learn_walks(look);
-  if (!missed_) missed_ = engine::propose_for_missed(look.farm, with_walks(look, around));
-  return *missed_;
+  const engine::Proposal& proposed = kept_.missed.of(around.today, [&] {
+    return engine::propose_for_missed(look.farm, with_walks(look, around));
+  });
+  if (!proposed.empty()) ask_for_walks(look);
+  return proposed;
 }
 
 const engine::Options* SeasonCache::options(const engine::Farm& farm, engine::YardId yard,
-                                            engine::OptionsAsk ask) {
+                                            engine::OptionsAsk ask) const {
   keep_to(farm, ask.today);
-  return asked_once(options_, {yard, ask.coming_in}, [&] {
+  return kept_.options.if_any({yard, ask.coming_in}, [&] {
     ask.kill = engine::yard_kill(farm, yard, ask.today);
     return engine::course_options(farm, yard, ask);
   });
 }
 
 const engine::CourseOption* SeasonCache::planned(const engine::Farm& farm, engine::YardId yard,
-                                                 engine::OptionsAsk ask) {
+                                                 engine::OptionsAsk ask) const {
   keep_to(farm, ask.today);
-  return asked_once(planned_, {yard, ask.coming_in}, [&]() -> std::optional<engine::CourseOption> {
+  return kept_.planned.if_any({yard, ask.coming_in}, [&]() -> std::optional<engine::CourseOption> {
     const std::vector<engine::Date> days = days_to_walk(farm, yard, ask.today);
     if (days.empty()) return std::nullopt;
     ask.kill = engine::yard_kill(farm, yard, ask.today);
@@ -196,44 +195,43 @@ const engine::CourseOption* SeasonCache::planned(const engine::Farm& farm, engin
 }
 
 const engine::Growth* SeasonCache::growth(const engine::Farm& farm, engine::YardId yard,
-                                          engine::Date on) {
+                                          engine::Date on) const {
   keep_to(farm, on);
-  return asked_once(growth_, yard, [&] { return engine::yard_growth(farm, yard, on); });
+  return kept_.growth.if_any(yard, [&] { return engine::yard_growth(farm, yard, on); });
 }
 
 const engine::Growth* SeasonCache::growth(const engine::Farm& farm, engine::ColonyId colony,
-                                          engine::Date on) {
+                                          engine::Date on) const {
   keep_to(farm, on);
-  return asked_once(colony_growth_, colony,
-                    [&] { return engine::colony_growth(farm, colony, on); });
+  return kept_.colony_growth.if_any(colony,
+                                    [&] { return engine::colony_growth(farm, colony, on); });
 }
 
 const engine::CourseVerdict* SeasonCache::verdict(const engine::Farm& farm, engine::YardId yard,
-                                                  engine::Date on) {
+                                                  engine::Date on) const {
   const engine::CourseOutcome* last = outcome(farm, yard, on);
   if (last == nullptr) return nullptr;
-  return asked_once(verdicts_, yard,
-                    [&] { return engine::course_verdict(farm, last->course, on); });
+  return kept_.verdicts.if_any(yard,
+                               [&] { return engine::course_verdict(farm, last->course, on); });
 }
 
 const engine::CourseOutcome* SeasonCache::outcome(const engine::Farm& farm, engine::YardId yard,
-                                                  engine::Date on) {
+                                                  engine::Date on) const {
   keep_to(farm, on);
-  return asked_once(outcomes_, yard, [&] { return engine::last_outcome(farm, yard, on); });
+  return kept_.outcomes.if_any(yard, [&] { return engine::last_outcome(farm, yard, on); });
 }
 
 const engine::FailingYard* SeasonCache::failing(const engine::Farm& farm, engine::YardId yard,
-                                                engine::Date on) {
+                                                engine::Date on) const {
   keep_to(farm, on);
-  return asked_once(failing_, yard, [&] { return engine::failing_yard(farm, yard, on); });
+  return kept_.failing.if_any(yard, [&] { return engine::failing_yard(farm, yard, on); });
 }
 
-const engine::KillSurvey& SeasonCache::kills(const engine::Farm& farm, engine::Date on) {
-  constexpr std::size_t kOfAFrame = 4;  // colonies: about a millisecond
+const engine::KillSurvey& SeasonCache::kills(const engine::Farm& farm, engine::Date on) const {
   keep_to(farm, on);
-  if (!kills_) kills_.emplace(farm, on);
-  kills_->go_on(farm, kOfAFrame);
-  return *kills_;
+  if (!kept_.kills) kept_.kills.emplace(farm, on);
+  wanted_.kills = true;
+  return *kept_.kills;
 }
 
 }  // namespace ui

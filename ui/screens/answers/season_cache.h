@@ -2,7 +2,9 @@
 // day.
 //
 // The engine's answers take longer than a frame may. They are kept here until the log grows or the
-// day turns; a reference stays good until the next question after that.
+// day turns; a reference stays good until the next question after that. Where one answer stands on
+// several walks, each planned for itself, it is first given with assumed lengths; advance() plans
+// the walks between frames, and the answer follows.
 #pragma once
 #include <cstddef>
 #include <map>
@@ -17,97 +19,116 @@
 #include "engine/season/kills.h"
 #include "engine/season/outlook.h"
 #include "engine/season/verdict.h"
+#include "ui/screens/answers/budget.h"
+#include "ui/screens/answers/memo.h"
 #include "ui/screens/answers/tonight.h"
 
 namespace ui {
 
 class SeasonCache {
  public:
+  // Goes on with what was asked since the last time and is not finished.
+  void advance(const engine::Farm& farm, const Budget& budget);
+
   // nullptr: never washed.
   [[nodiscard]] const engine::YardCount* yard(const engine::Farm& farm, engine::YardId yard,
-                                              engine::Date on);
+                                              engine::Date on) const;
   [[nodiscard]] const engine::ColonyCount* colony(const engine::Farm& farm, engine::ColonyId colony,
-                                                  engine::Date on);
-  [[nodiscard]] const engine::Due& due(const engine::Farm& farm, engine::Date on);
+                                                  engine::Date on) const;
+  [[nodiscard]] const engine::Due& due(const engine::Farm& farm, engine::Date on) const;
 
-  // Anew every five minutes: a trip does not begin in the past. While it is not settled, each
-  // question plans one walk more.
-  [[nodiscard]] const Tonight& tonight(const Look& look);
+  // Anew every five minutes: a trip does not begin in the past. Not settled while walks are still
+  // to be planned.
+  [[nodiscard]] const Tonight& tonight(const Look& look) const;
   // What a walk through these colonies takes, beside what the kit has; nullptr: no label is chosen.
-  [[nodiscard]] const engine::PackList* pack(const Look& look,
-                                             const std::vector<const engine::Colony*>& colonies);
+  [[nodiscard]] const engine::PackList* pack(
+      const Look& look, const std::vector<const engine::Colony*>& colonies) const;
 
   [[nodiscard]] const std::vector<engine::RoundState>& rounds(const engine::Farm& farm,
                                                               const engine::Course& course,
-                                                              engine::Date on);
+                                                              engine::Date on) const;
   // One check for each of `methods`, in their order, in the air that was noted that day.
   [[nodiscard]] const std::vector<engine::YardMethodCheck>& methods(
       const engine::Farm& farm, engine::YardId yard,
-      const std::vector<engine::MethodRules>& methods, engine::Date on);
+      const std::vector<engine::MethodRules>& methods, engine::Date on) const;
 
-  // An evening holds what the walks take as they are planned. The first answers stand on assumed
-  // lengths; while there is something to propose, each question plans one walk more, and when all
-  // are known the answer is worked out anew. `around.holds` is not asked.
-  // The last wishes asked for are kept; ids of new courses are those of the first question.
+  // An evening holds what the walks take as they are planned; the first answers stand on assumed
+  // lengths. `around.holds` is not asked. The last wishes asked for are kept; ids of new
+  // courses are those of the first question.
   [[nodiscard]] const engine::Proposal& plan(const Look& look,
                                              const std::vector<engine::CourseWish>& wishes,
-                                             const engine::Surrounding& around);
+                                             const engine::Surrounding& around) const;
   [[nodiscard]] const engine::Proposal& after_loss(const Look& look, engine::Date lost,
-                                                   const engine::Surrounding& around);
-  [[nodiscard]] const engine::Proposal& missed(const Look& look, const engine::Surrounding& around);
+                                                   const engine::Surrounding& around) const;
+  [[nodiscard]] const engine::Proposal& missed(const Look& look,
+                                               const engine::Surrounding& around) const;
 
   // nullptr: never counted. The kill is the yard's own, where it was learned; the rest of `ask` but
   // `coming_in` must not change between questions of one day.
   [[nodiscard]] const engine::Options* options(const engine::Farm& farm, engine::YardId yard,
-                                               engine::OptionsAsk ask);
+                                               engine::OptionsAsk ask) const;
   // Without treatment; nullptr: never counted.
   [[nodiscard]] const engine::Growth* growth(const engine::Farm& farm, engine::YardId yard,
-                                             engine::Date on);
+                                             engine::Date on) const;
   [[nodiscard]] const engine::Growth* growth(const engine::Farm& farm, engine::ColonyId colony,
-                                             engine::Date on);
+                                             engine::Date on) const;
   // What options() says for the rounds that are planned and not walked; nullptr: none.
   [[nodiscard]] const engine::CourseOption* planned(const engine::Farm& farm, engine::YardId yard,
-                                                    engine::OptionsAsk ask);
+                                                    engine::OptionsAsk ask) const;
   // Of the yard's last course that was counted before and after; nullptr: none. The outcome alone
   // is far less work.
   [[nodiscard]] const engine::CourseVerdict* verdict(const engine::Farm& farm, engine::YardId yard,
-                                                     engine::Date on);
+                                                     engine::Date on) const;
   [[nodiscard]] const engine::CourseOutcome* outcome(const engine::Farm& farm, engine::YardId yard,
-                                                     engine::Date on);
+                                                     engine::Date on) const;
   [[nodiscard]] const engine::FailingYard* failing(const engine::Farm& farm, engine::YardId yard,
-                                                   engine::Date on);
-  // What was learned so far: each question looks a little further.
-  [[nodiscard]] const engine::KillSurvey& kills(const engine::Farm& farm, engine::Date on);
+                                                   engine::Date on) const;
+  // What was learned so far; whole() says whether that is all.
+  [[nodiscard]] const engine::KillSurvey& kills(const engine::Farm& farm, engine::Date on) const;
 
  private:
-  void keep_to(const engine::Farm& farm, engine::Date on);
-  void learn_walks(const Look& look);
+  using AskedOf = std::pair<engine::YardId, int>;  // and the mites that come in
+  template <class Key, class Value>
+  using MaybeMemo = Memo<Key, std::optional<Value>>;
+
+  // Good for this log and this day.
+  struct Kept {
+    std::size_t entries = 0;
+    engine::Date on{};
+    Memo<engine::Date, engine::Due> due;
+    MaybeMemo<engine::YardId, engine::YardCount> yards;
+    MaybeMemo<engine::ColonyId, engine::ColonyCount> colonies;
+    Memo<std::vector<engine::ColonyId>, engine::PackList> packs;
+    Memo<engine::CourseId, std::vector<engine::RoundState>> rounds;
+    Memo<engine::YardId, std::vector<engine::YardMethodCheck>> methods;
+    MaybeMemo<AskedOf, engine::Options> options;
+    MaybeMemo<AskedOf, engine::CourseOption> planned;
+    MaybeMemo<engine::YardId, engine::Growth> growth;
+    MaybeMemo<engine::ColonyId, engine::Growth> colony_growth;
+    MaybeMemo<engine::YardId, engine::CourseVerdict> verdicts;
+    MaybeMemo<engine::YardId, engine::CourseOutcome> outcomes;
+    MaybeMemo<engine::YardId, engine::FailingYard> failing;
+    std::optional<Tonight> tonight;
+    std::chrono::sys_seconds tonight_at{};
+    bool walks_asked = false;
+    std::vector<engine::CourseWish> wishes;
+    std::optional<engine::Proposal> plan;
+    Memo<engine::Date, engine::Proposal> missed;
+    Memo<engine::Date, engine::Proposal> losses;
+    std::optional<engine::KillSurvey> kills;
+  };
+  // What was asked since the last advance().
+  struct Wanted {
+    bool trip = false, walks = false, kills = false;
+  };
+
+  void keep_to(const engine::Farm& farm, engine::Date on) const;
+  void ask_for_walks(const Look& look) const;
   [[nodiscard]] engine::Surrounding with_walks(const Look& look, engine::Surrounding around) const;
 
-  std::size_t entries_ = 0;
-  engine::Date on_{};
-  std::map<engine::YardId, std::optional<engine::YardCount>> yards_;
-  std::map<engine::ColonyId, std::optional<engine::ColonyCount>> colonies_;
-  std::optional<engine::Due> due_;
-  std::optional<Tonight> tonight_;
-  std::chrono::sys_seconds tonight_at_{};
-  TripLengths lengths_, walks_;  // of the trip, of the calendar; both stay when the log grows
-  bool walks_asked_ = false;
-  std::map<std::vector<engine::ColonyId>, engine::PackList> packs_;
-  std::map<engine::CourseId, std::vector<engine::RoundState>> rounds_;
-  std::map<engine::YardId, std::vector<engine::YardMethodCheck>> methods_;
-  std::vector<engine::CourseWish> wishes_;
-  std::optional<engine::Proposal> plan_, missed_;
-  std::map<engine::Date, engine::Proposal> losses_;
-  using AskedOf = std::pair<engine::YardId, int>;  // and the mites that come in
-  std::map<AskedOf, std::optional<engine::Options>> options_;
-  std::map<AskedOf, std::optional<engine::CourseOption>> planned_;
-  std::map<engine::YardId, std::optional<engine::Growth>> growth_;
-  std::map<engine::ColonyId, std::optional<engine::Growth>> colony_growth_;
-  std::map<engine::YardId, std::optional<engine::CourseVerdict>> verdicts_;
-  std::map<engine::YardId, std::optional<engine::CourseOutcome>> outcomes_;
-  std::map<engine::YardId, std::optional<engine::FailingYard>> failing_;
-  std::optional<engine::KillSurvey> kills_;
+  mutable Kept kept_;
+  mutable Wanted wanted_;
+  mutable TripLengths trip_, walks_;  // of the trip, of the calendar; both stay when the log grows
 };
 
 }  // namespace ui

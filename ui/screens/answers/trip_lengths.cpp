@@ -2,6 +2,8 @@
 
 #include <algorithm>
 
+#include "ui/screens/answers/answers.h"
+
 namespace ui {
 
 // The whole seal fits into any longer window as well.

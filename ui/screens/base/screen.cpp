@@ -2,15 +2,6 @@
 
 namespace ui {
 
-const engine::Learned& learned(const Look& look) {
-  static const engine::Learned kCommonPractice = engine::learn({});
-  return look.learned ? look.learned->of(look.farm) : kCommonPractice;
-}
-
-const engine::Lead* lead(const Look& look, const engine::Walk& walk) {
-  return look.guide ? look.guide->of(look.farm, walk, learned(look).dwell, look.now) : nullptr;
-}
-
 namespace {
 
 const StickSeen* stick_to_write(const Look& look) {

@@ -5,8 +5,10 @@
 #include <vector>
 
 #include "engine/season/counts.h"
+#include "ui/screens/answers/answers.h"
 #include "ui/screens/base/layout.h"
-#include "ui/screens/state/views.h"
+#include "ui/screens/state/count_state.h"
+#include "ui/screens/state/yards_state.h"
 #include "ui/screens/words/count_words.h"
 
 namespace ui {
@@ -21,8 +23,8 @@ void start_count(CountDraft& draft, Typing& typing);
 // count_page.cpp: counting a colony from its own page.
 Ask count_page(Touch& t, Rect room, const Look& look, YardsView& v, const engine::Colony& colony);
 // counts_yard.cpp: the colonies of a yard as dots with limits, the decision and the advice.
-void counts_yard(Touch& t, Rect room, const Look& look, Views& views, const engine::Yard& yard);
+void counts_yard(Touch& t, Rect room, const Look& look, CountsView& v, const engine::Yard& yard);
 // counts_growth.cpp: what is to be expected to the season's end if nobody treats.
-void growth_page(Touch& t, Rect room, const Look& look, Views& views, const engine::Yard& yard);
+void growth_page(Touch& t, Rect room, const Look& look, CountsView& v, const engine::Yard& yard);
 
 }  // namespace ui

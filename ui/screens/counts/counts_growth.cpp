@@ -55,10 +55,10 @@ std::string day_or(const Look& look, const std::optional<engine::Date>& on, cons
   return *on <= g.today ? std::string("now") : short_day(*on, look.today());
 }
 
-Row colony_growth_row(const Look& look, Views& views, const engine::Colony& colony) {
+Row colony_growth_row(const Look& look, const engine::Colony& colony) {
   Row row{.title = colony.name};
   row.id = "growth " + engine::text(colony.id);
-  const Growth* g = views.season.growth(look.farm, colony.id, look.today());
+  const Growth* g = look.answers.season.growth(look.farm, colony.id, look.today());
   if (g == nullptr) {
     row.second = "never washed";
     return row;
@@ -71,25 +71,24 @@ Row colony_growth_row(const Look& look, Views& views, const engine::Colony& colo
   return row;
 }
 
-void each_colony(Touch& t, const Rect& room, const Look& look, Views& views,
+void each_colony(Touch& t, const Rect& room, const Look& look, CountsView& v,
                  const engine::Yard& yard) {
   const auto all = engine::colonies_of(look.farm, yard.id);
   const auto row_at = [&](std::size_t i) {
-    Row row = colony_growth_row(look, views, *all[i]);
+    Row row = colony_growth_row(look, *all[i]);
     fit_row(t, row, room.w);
     return row;
   };
-  list_rows(t, room, views.counts.growth_page, all.size(), row_at, RowKind::Shown);
+  list_rows(t, room, v.growth_page, all.size(), row_at, RowKind::Shown);
 }
 
 }  // namespace
 
-void growth_page(Touch& t, Rect room, const Look& look, Views& views, const engine::Yard& yard) {
-  CountsView& v = views.counts;
+void growth_page(Touch& t, Rect room, const Look& look, CountsView& v, const engine::Yard& yard) {
   bool back = false;
   head(t, room, "Without treatment: " + yard.name, engine::kModelCaution, &back);
   if (back) v.page_of = CountsPage::Yard;
-  const Growth* g = views.season.growth(look.farm, yard.id, look.today());
+  const Growth* g = look.answers.season.growth(look.farm, yard.id, look.today());
   if (g == nullptr) return nothing_here(t, room, "Count first: there is nothing to start from.");
   const auto turn = [&](Rect& from) {
     const Rect act = cut_bottom(from, t.least_h(), t.gap());
@@ -97,7 +96,7 @@ void growth_page(Touch& t, Rect room, const Look& look, Views& views, const engi
   };
   if (v.each) {
     turn(room);
-    return each_colony(t, room, look, views, yard);
+    return each_colony(t, room, look, v, yard);
   }
   Rect side =
       t.portrait() ? cut_bottom(room, room.h * 0.46F, t.gap()) : cut_right(room, t.mm(70), t.gap());

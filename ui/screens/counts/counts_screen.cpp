@@ -1,4 +1,6 @@
 // Counts: the yards, the colonies of one with their limits, entering a count, and what it decides.
+#include "ui/screens/counts/counts_screen.h"
+
 #include <fmt/format.h>
 
 #include "ui/screens/counts/count_pages.h"
@@ -7,10 +9,10 @@ namespace ui {
 
 namespace {
 
-Row yard_row(const Look& look, Views& views, const engine::Yard& yard) {
+Row yard_row(const Look& look, const engine::Yard& yard) {
   Row row{.title = yard.name};
   row.id = engine::text(yard.id);
-  const engine::YardCount* y = views.season.yard(look.farm, yard.id, look.today());
+  const engine::YardCount* y = look.answers.season.yard(look.farm, yard.id, look.today());
   if (y == nullptr) {
     row.second = "never washed";
     row.tag = "NOT COUNTED", row.mark = Mark::Open;
@@ -26,25 +28,25 @@ Row yard_row(const Look& look, Views& views, const engine::Yard& yard) {
   return row;
 }
 
-void yard_list(Touch& t, Rect room, const Look& look, Views& views) {
+void yard_list(Touch& t, Rect room, const Look& look, CountsView& v) {
   const auto all = engine::yards(look.farm);
   head(t, room, "Counts", "what the washes decide, yard by yard");
   if (all.empty()) return nothing_here(t, room, "Add a yard first.");
   const auto row_at = [&](std::size_t i) {
-    Row row = yard_row(look, views, *all[i]);
+    Row row = yard_row(look, *all[i]);
     fit_row(t, row, room.w);
     return row;
   };
-  if (const auto tapped = list_rows(t, room, views.counts.page, all.size(), row_at)) {
-    views.counts.yard = all[*tapped]->id;
-    views.counts.page_of = CountsPage::Yard;
+  if (const auto tapped = list_rows(t, room, v.page, all.size(), row_at)) {
+    v.yard = all[*tapped]->id;
+    v.page_of = CountsPage::Yard;
   }
 }
 
-Row colony_row(const Look& look, Views& views, const engine::Colony& colony) {
+Row colony_row(const Look& look, const engine::Colony& colony) {
   Row row{.title = colony.name};
   row.id = engine::text(colony.id);
-  const engine::ColonyCount* c = views.season.colony(look.farm, colony.id, look.today());
+  const engine::ColonyCount* c = look.answers.season.colony(look.farm, colony.id, look.today());
   if (c == nullptr) {
     row.second = "never washed";
     return row;
@@ -57,13 +59,12 @@ Row colony_row(const Look& look, Views& views, const engine::Colony& colony) {
   return row;
 }
 
-void choose_colony(Touch& t, Rect room, const Look& look, Views& views, const engine::Yard& yard) {
-  CountsView& v = views.counts;
+void choose_colony(Touch& t, Rect room, const Look& look, CountsView& v, const engine::Yard& yard) {
   bool back = false;
   head(t, room, "Count which colony?", yard.name, &back);
   const auto all = engine::colonies_of(look.farm, yard.id);
   const auto row_at = [&](std::size_t i) {
-    Row row = colony_row(look, views, *all[i]);
+    Row row = colony_row(look, *all[i]);
     fit_row(t, row, room.w);
     return row;
   };
@@ -85,11 +86,11 @@ Ask enter(Touch& t, const Rect& room, const Look& look, CountsView& v,
 }
 
 // What was just saved decides, or what would.
-void said(Touch& t, Rect room, const Look& look, Views& views, const engine::Colony& colony) {
-  CountsView& v = views.counts;
+void said(Touch& t, Rect room, const Look& look, CountsView& v, const engine::Colony& colony) {
   head(t, room, colony.name, look.farm.yards.at(colony.yard).name + ": count saved");
   const engine::ColonyCount* c =
-      of_bees(v.draft.method) ? views.season.colony(look.farm, colony.id, look.today()) : nullptr;
+      of_bees(v.draft.method) ? look.answers.season.colony(look.farm, colony.id, look.today())
+                              : nullptr;
   const bool more = c != nullptr && c->decision == engine::mites::Decision::Recount;
   std::vector<Act> list = {{.label = "Next colony", .surface = Surface::Action, .big = true},
                            {.label = more ? "Count it again" : "Another count"},
@@ -115,24 +116,23 @@ void said(Touch& t, Rect room, const Look& look, Views& views, const engine::Col
 
 }  // namespace
 
-Ask counts_screen(Touch& t, const Rect& room, const Look& look, Views& views) {
-  CountsView& v = views.counts;
+Ask counts_screen(Touch& t, const Rect& room, const Look& look, CountsView& v) {
   const auto yard = v.yard ? look.farm.yards.find(*v.yard) : look.farm.yards.end();
   if (yard == look.farm.yards.end() || yard->second.lost) {
-    yard_list(t, room, look, views);
+    yard_list(t, room, look, v);
     return {};
   }
   const auto colony = v.colony ? look.farm.colonies.find(*v.colony) : look.farm.colonies.end();
   const bool known = colony != look.farm.colonies.end() && !colony->second.lost;
   if (v.page_of == CountsPage::Entry && known) return enter(t, room, look, v, colony->second);
   if (v.page_of == CountsPage::Said && known)
-    said(t, room, look, views, colony->second);
+    said(t, room, look, v, colony->second);
   else if (v.page_of == CountsPage::Growth)
-    growth_page(t, room, look, views, yard->second);
+    growth_page(t, room, look, v, yard->second);
   else if (v.page_of == CountsPage::Colonies)
-    choose_colony(t, room, look, views, yard->second);
+    choose_colony(t, room, look, v, yard->second);
   else
-    counts_yard(t, room, look, views, yard->second);
+    counts_yard(t, room, look, v, yard->second);
   return {};
 }
 

@@ -48,10 +48,9 @@ std::vector<std::string> yard_lines(const Look& look, const engine::YardCount& y
 
 }  // namespace
 
-void counts_yard(Touch& t, Rect room, const Look& look, Views& views, const engine::Yard& yard) {
-  CountsView& v = views.counts;
+void counts_yard(Touch& t, Rect room, const Look& look, CountsView& v, const engine::Yard& yard) {
   bool back = false;
-  const engine::YardCount* y = views.season.yard(look.farm, yard.id, look.today());
+  const engine::YardCount* y = look.answers.season.yard(look.farm, yard.id, look.today());
   head(t, room, yard.name,
        y ? fmt::format("{} of {} counted", y->colonies.size(),
                        engine::counted(y->in_yard, "colony", "colonies"))

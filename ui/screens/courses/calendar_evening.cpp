@@ -30,9 +30,8 @@ std::vector<std::string> evening_lines(const Look& look, const std::vector<Round
 
 }  // namespace
 
-Ask evening_page(Touch& t, Rect room, const Look& look, Views& views, engine::Date on) {
-  CoursesView& v = views.courses;
-  const std::vector<RoundOn> rounds = rounds_on(look, views.season, on);
+Ask evening_page(Touch& t, Rect room, const Look& look, CoursesView& v, engine::Date on) {
+  const std::vector<RoundOn> rounds = rounds_on(look, on);
   const bool lost = look.farm.evenings.lost.contains(on);
   const bool open =
       std::any_of(rounds.begin(), rounds.end(), [](const RoundOn& r) { return !r.walked; });
@@ -40,7 +39,7 @@ Ask evening_page(Touch& t, Rect room, const Look& look, Views& views, engine::Da
   head(t, room, day_words(on), from_today(on, look.today()), &back);
   const engine::Proposal none;
   const engine::Proposal& p =
-      open && !lost ? views.season.after_loss(look, on, around(look)) : none;
+      open && !lost ? look.answers.season.after_loss(look, on, around(look)) : none;
   const engine::Body loss = engine::EveningLost{on, v.why, "", p.courses};
   const bool free = engine::evening_free(look.farm.evenings, on);
   const engine::Body change =

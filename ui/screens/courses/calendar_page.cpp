@@ -22,9 +22,9 @@ std::string yards_words(const Look& look, const std::vector<RoundOn>& rounds) {
   return out;
 }
 
-Row evening_row(const Look& look, SeasonCache& season, engine::Date on) {
+Row evening_row(const Look& look, engine::Date on) {
   const engine::Evenings& evenings = look.farm.evenings;
-  const std::vector<RoundOn> rounds = rounds_on(look, season, on);
+  const std::vector<RoundOn> rounds = rounds_on(look, on);
   Row row{.title = day_words(on)};
   row.id = engine::iso_date(on);
   row.second = rounds.empty() ? from_today(on, look.today()) : yards_words(look, rounds);
@@ -55,7 +55,7 @@ LaneBar bar_of(const Look& look, const engine::RoundState& r, std::size_t n, int
 }
 
 // One lane for each yard with a course; none: no course at all.
-Lanes overview(const Look& look, SeasonCache& season) {
+Lanes overview(const Look& look) {
   const engine::Date first = plus_days(look.today(), -kDaysBefore);
   Lanes plot;
   plot.x = day_scale(0, kDaysShown, 7,
@@ -65,7 +65,7 @@ Lanes overview(const Look& look, SeasonCache& season) {
     const engine::Course* course = course_of(look.farm, yard->id);
     if (course == nullptr) continue;
     Lane lane{yard->name, {}};
-    const auto& rounds = season.rounds(look.farm, *course, look.today());
+    const auto& rounds = look.answers.season.rounds(look.farm, *course, look.today());
     for (std::size_t i = 0; i < rounds.size(); ++i) {
       const int day = days_from(first, rounds[i].planned);
       if (day >= 0 && day < kDaysShown) lane.bars.push_back(bar_of(look, rounds[i], i + 1, day));
@@ -118,11 +118,10 @@ void open_evening(CoursesView& v, engine::Date on) {
 }
 
 // Upright: one evening a row.
-void evening_list(Touch& t, const Rect& room, const Look& look, Views& views) {
-  CoursesView& v = views.courses;
+void evening_list(Touch& t, const Rect& room, const Look& look, CoursesView& v) {
   const engine::Date first = plus_days(look.today(), -1);
   const auto row_at = [&](std::size_t i) {
-    Row row = evening_row(look, views.season, plus_days(first, static_cast<int>(i)));
+    Row row = evening_row(look, plus_days(first, static_cast<int>(i)));
     fit_row(t, row, room.w);
     return row;
   };
@@ -131,8 +130,7 @@ void evening_list(Touch& t, const Rect& room, const Look& look, Views& views) {
 }
 
 // Lying: a week a row, from Monday.
-void evening_grid(Touch& t, const Rect& room, const Look& look, Views& views) {
-  CoursesView& v = views.courses;
+void evening_grid(Touch& t, const Rect& room, const Look& look, CoursesView& v) {
   constexpr std::size_t kWeek = 7;
   const std::size_t weeks = std::max<std::size_t>(1, fit_count(room.h, t.least_h(), t.gap()));
   const std::chrono::weekday today{engine::days(look.today())};
@@ -141,7 +139,7 @@ void evening_grid(Touch& t, const Rect& room, const Look& look, Views& views) {
   const auto cells = grid(room, kWeek, weeks, t.gap());
   for (std::size_t i = 0; i < cells.size(); ++i) {
     const engine::Date on = plus_days(look.today(), first + static_cast<int>(i));
-    const Row row = evening_row(look, views.season, on);
+    const Row row = evening_row(look, on);
     std::string word = row.tag;
     std::transform(word.begin(), word.end(), word.begin(),
                    [](char c) { return static_cast<char>(std::tolower(c)); });
@@ -155,23 +153,22 @@ void evening_grid(Touch& t, const Rect& room, const Look& look, Views& views) {
 
 }  // namespace
 
-void calendar_page(Touch& t, Rect room, const Look& look, Views& views) {
-  CoursesView& v = views.courses;
+void calendar_page(Touch& t, Rect room, const Look& look, CoursesView& v) {
   bool back = false;
   head(t, room, "Evenings", "all yards; tap an evening to lose or free it", &back);
   if (back) v.page_of = CoursesPage::List;
   Rect foot = cut_bottom(room, t.least_h(), t.gap());
   if (button(t, cut_right(foot, t.mm(44), t.gap()), "Free evenings", {.second = "of every week"}))
     v.page_of = CoursesPage::Free;
-  Lanes plot = overview(look, views.season);
+  Lanes plot = overview(look);
   if (t.portrait()) {
     const float high = overview_height(t, plot.lanes.size(), 5);
     draw_overview(t, cut_top(room, high, t.gap()), std::move(plot), 5);
-    return evening_list(t, room, look, views);
+    return evening_list(t, room, look, v);
   }
   constexpr int kPages = 3;
   pager(t, foot, v.calendar_page, kPages);
-  evening_grid(t, cut_bottom(room, 3 * t.least_h() + 2 * t.gap(), t.gap()), look, views);
+  evening_grid(t, cut_bottom(room, 3 * t.least_h() + 2 * t.gap(), t.gap()), look, v);
   draw_overview(t, room, std::move(plot), 3);
 }
 

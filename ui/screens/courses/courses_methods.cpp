@@ -38,15 +38,14 @@ std::string air_line(const Look& look, engine::YardId yard) {
 
 }  // namespace
 
-void methods_page(Touch& t, Rect room, const Look& look, Views& views, const engine::Yard& yard) {
-  CoursesView& v = views.courses;
+void methods_page(Touch& t, Rect room, const Look& look, CoursesView& v, const engine::Yard& yard) {
   bool back = false;
   head(t, room, "Which treatment: " + yard.name, "your label decides; this only reads its rules",
        &back);
   if (back) v.page_of = CoursesPage::Yard;
   if (look.methods.empty()) return nothing_here(t, room, "No rules of treatments were found.");
   std::vector<std::string> lines = {air_line(look, yard.id)};
-  const auto& checks = views.season.methods(look.farm, yard.id, look.methods, look.today());
+  const auto& checks = look.answers.season.methods(look.farm, yard.id, look.methods, look.today());
   const std::size_t all = engine::colonies_of(look.farm, yard.id).size();
   for (std::size_t i = 0; i < look.methods.size() && i < checks.size(); ++i) {
     const Row row = method_row(look.methods[i], checks[i], all);

@@ -41,8 +41,7 @@ double top_of(const std::vector<WashBand>& days) {
   return top;
 }
 
-Chart chart_of(const Look& look, Views& views, const engine::Options& all,
-               const CourseOption& option) {
+Chart chart_of(const Look& look, const engine::Options& all, const CourseOption& option) {
   Chart c;
   const int last = static_cast<int>(std::max(all.untreated.size(), option.days.size())) - 1;
   c.x = day_scale(0, last, 6,
@@ -50,7 +49,7 @@ Chart chart_of(const Look& look, Views& views, const engine::Options& all,
   c.series = {untreated(all.untreated), with_rounds(option.days)};
   double top = std::max(top_of(all.untreated), top_of(option.days));
   c.x_title = "day", c.y_title = "expected mites on 100 bees (model)";
-  if (const auto* y = views.season.yard(look.farm, all.yard, look.today())) {
+  if (const auto* y = look.answers.season.yard(look.farm, all.yard, look.today())) {
     c.threshold =
         Threshold{y->threshold.per_100, fmt::format("threshold {:.1f}", y->threshold.per_100)};
     top = std::max(top, y->threshold.per_100);
@@ -59,10 +58,10 @@ Chart chart_of(const Look& look, Views& views, const engine::Options& all,
   return c;
 }
 
-std::vector<CourseOption> choices(Views& views, const Look& look, const engine::Yard& yard,
+std::vector<CourseOption> choices(CoursesView& v, const Look& look, const engine::Yard& yard,
                                   const engine::Options& all) {
-  const engine::OptionsAsk ask = options_ask(look, views.courses);
-  if (const CourseOption* planned = views.season.planned(look.farm, yard.id, ask))
+  const engine::OptionsAsk ask = options_ask(look, v);
+  if (const CourseOption* planned = look.answers.season.planned(look.farm, yard.id, ask))
     return {*planned};
   return all.list;
 }
@@ -128,13 +127,13 @@ engine::OptionsAsk options_ask(const Look& look, const CoursesView& v) {
   return ask;
 }
 
-void outlook_page(Touch& t, Rect room, const Look& look, Views& views, const engine::Yard& yard) {
-  CoursesView& v = views.courses;
+void outlook_page(Touch& t, Rect room, const Look& look, CoursesView& v, const engine::Yard& yard) {
   bool back = false;
   head(t, room, "What to expect: " + yard.name, engine::kModelCaution, &back);
   if (back) v.page_of = CoursesPage::Yard;
-  const engine::Options* all = views.season.options(look.farm, yard.id, options_ask(look, v));
-  const auto list = all ? choices(views, look, yard, *all) : std::vector<CourseOption>{};
+  const engine::Options* all =
+      look.answers.season.options(look.farm, yard.id, options_ask(look, v));
+  const auto list = all ? choices(v, look, yard, *all) : std::vector<CourseOption>{};
   if (list.empty()) return nothing_here(t, room, "Count first: there is nothing to start from.");
   const std::size_t chosen = std::min(v.option, list.size() - 1);
   Rect side =
@@ -150,7 +149,7 @@ void outlook_page(Touch& t, Rect room, const Look& look, Views& views, const eng
     told(t, side, list[chosen].title, list[chosen].lines);
   }
   versus(t, cut_bottom(room, t.mm(t.portrait() ? 16 : 21), t.gap()), list[chosen]);
-  chart(t, room, chart_of(look, views, *all, list[chosen]));
+  chart(t, room, chart_of(look, *all, list[chosen]));
 }
 
 }  // namespace ui

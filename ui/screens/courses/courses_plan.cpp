@@ -18,18 +18,17 @@ engine::CourseId course_id(const Look& look, std::size_t n) {
   return id;
 }
 
-double urgency(const Look& look, Views& views, engine::YardId yard) {
-  const engine::YardCount* y = views.season.yard(look.farm, yard, look.today());
+double urgency(const Look& look, engine::YardId yard) {
+  const engine::YardCount* y = look.answers.season.yard(look.farm, yard, look.today());
   return y ? std::clamp(y->estimate.pooled_per_100 / y->threshold.per_100, 0.5, 5.0) : 1;
 }
 
-std::vector<engine::CourseWish> wishes(const Look& look, Views& views) {
-  const CoursesView& v = views.courses;
+std::vector<engine::CourseWish> wishes(const Look& look, CoursesView& v) {
   std::vector<engine::CourseWish> list;
   for (const engine::YardId yard : v.wanted) {
     engine::CourseWish w{yard, course_id(look, list.size()), v.rounds,
                          plus_days(look.today(), v.first_in)};
-    w.urgency = urgency(look, views, yard);
+    w.urgency = urgency(look, yard);
     const auto window = yard_window(look, yard);
     if (v.window && window) {
       w.rounds = 1;
@@ -41,13 +40,13 @@ std::vector<engine::CourseWish> wishes(const Look& look, Views& views) {
   return list;
 }
 
-Row planned_yard_row(const Look& look, Views& views, const engine::Yard& yard) {
+Row planned_yard_row(const Look& look, CoursesView& v, const engine::Yard& yard) {
   Row row{.title = yard.name};
   row.id = engine::text(yard.id);
-  row.chosen = views.courses.wanted.contains(yard.id);
+  row.chosen = v.wanted.contains(yard.id);
   row.enabled = course_of(look.farm, yard.id) == nullptr;
   if (!row.enabled) row.second = "its course keeps its evenings";
-  if (const auto* y = views.season.yard(look.farm, yard.id, look.today())) {
+  if (const auto* y = look.answers.season.yard(look.farm, yard.id, look.today())) {
     const DecisionLook shown = look_of(y->decision, y->by_point_estimate);
     row.tag = shown.tag, row.mark = shown.mark, row.tag_surface = shown.surface;
   }
@@ -55,11 +54,10 @@ Row planned_yard_row(const Look& look, Views& views, const engine::Yard& yard) {
   return row;
 }
 
-void choose_yards(Touch& t, const Rect& room, const Look& look, Views& views) {
-  CoursesView& v = views.courses;
+void choose_yards(Touch& t, const Rect& room, const Look& look, CoursesView& v) {
   const auto all = engine::yards(look.farm);
   const auto row_at = [&](std::size_t i) {
-    Row row = planned_yard_row(look, views, *all[i]);
+    Row row = planned_yard_row(look, v, *all[i]);
     fit_row(t, row, room.w);
     return row;
   };
@@ -95,14 +93,13 @@ std::string brood_line(const Look& look, const CoursesView& v) {
 
 }  // namespace
 
-Ask plan_page(Touch& t, Rect room, const Look& look, Views& views) {
-  CoursesView& v = views.courses;
+Ask plan_page(Touch& t, Rect room, const Look& look, CoursesView& v) {
   bool back = false;
   head(t, room, "Plan rounds", "for one yard, or several that share the evenings", &back);
   if (back) v.page_of = v.yard ? CoursesPage::Yard : CoursesPage::List;
   const engine::Proposal none;
   const engine::Proposal& p =
-      v.wanted.empty() ? none : views.season.plan(look, wishes(look, views), around(look));
+      v.wanted.empty() ? none : look.answers.season.plan(look, wishes(look, v), around(look));
   const engine::Body body = engine::CoursesPlanned{p.courses, "planned on the keeper's evenings"};
   const bool fine = !p.empty() && why_not(look, body) == engine::Refusal::None;
   Rect side =
@@ -119,7 +116,7 @@ Ask plan_page(Touch& t, Rect room, const Look& look, Views& views) {
   if (one && check_row(t, cut_bottom(room, t.mm(15), t.gap()), "One round in the broodless time",
                        v.window))
     v.window = !v.window;
-  choose_yards(t, room, look, views);
+  choose_yards(t, room, look, v);
   if (!save) return {};
   v.page_of = CoursesPage::List;
   return body;

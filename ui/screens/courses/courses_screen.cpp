@@ -1,4 +1,6 @@
 // Courses: the rounds of all yards, planning them on the keeper's evenings, and those evenings.
+#include "ui/screens/courses/courses_screen.h"
+
 #include <fmt/format.h>
 
 #include <algorithm>
@@ -17,19 +19,19 @@ void set_tag(Row& row, std::string tag, Mark mark, Surface surface) {
 }
 
 // The yard's last courses failed one after another: that is more than bad luck.
-void tell_failing(Row& row, const Look& look, Views& views, engine::YardId yard) {
-  const engine::FailingYard* f = views.season.failing(look.farm, yard, look.today());
+void tell_failing(Row& row, const Look& look, engine::YardId yard) {
+  const engine::FailingYard* f = look.answers.season.failing(look.farm, yard, look.today());
   if (f == nullptr) return;
   row.second = fmt::format("{} courses in a row failed: {}", f->in_a_row, engine::kCheckWhy);
   set_tag(row, "FAILED", Mark::Warning, Surface::Warning);
 }
 
-void course_state(Row& row, const Look& look, Views& views, const engine::Course& course) {
-  const auto& rounds = views.season.rounds(look.farm, course, look.today());
+void course_state(Row& row, const Look& look, const engine::Course& course) {
+  const auto& rounds = look.answers.season.rounds(look.farm, course, look.today());
   const auto next = std::find_if(rounds.begin(), rounds.end(),
                                  [](const engine::RoundState& r) { return !r.walked; });
   if (next == rounds.end()) {
-    const auto* outcome = views.season.outcome(look.farm, course.yard, look.today());
+    const auto* outcome = look.answers.season.outcome(look.farm, course.yard, look.today());
     const bool counted = outcome != nullptr && outcome->course == course.id;
     row.second = counted ? "counted before and after" : "all rounds walked: count after them";
     if (counted && outcome->failed) return set_tag(row, "FAILED", Mark::Warning, Surface::Warning);
@@ -45,48 +47,47 @@ void course_state(Row& row, const Look& look, Views& views, const engine::Course
           late ? Mark::Warning : Mark::Clock, late ? Surface::Warning : Surface::Active);
 }
 
-Row yard_row(const Look& look, Views& views, const engine::Yard& yard) {
+Row yard_row(const Look& look, const engine::Yard& yard) {
   Row row{.title = yard.name};
   row.id = engine::text(yard.id);
   if (const engine::Course* course = course_of(look.farm, yard.id)) {
-    course_state(row, look, views, *course);
+    course_state(row, look, *course);
     return row;
   }
   row.second = "no course";
-  if (const auto* y = views.season.yard(look.farm, yard.id, look.today())) {
+  if (const auto* y = look.answers.season.yard(look.farm, yard.id, look.today())) {
     const DecisionLook shown = look_of(y->decision, y->by_point_estimate);
     set_tag(row, shown.tag, shown.mark, shown.surface);
   }
-  tell_failing(row, look, views, yard.id);
+  tell_failing(row, look, yard.id);
   return row;
 }
 
 // Yards without a course that their counts say to treat.
-std::set<engine::YardId> to_treat(const Look& look, Views& views) {
+std::set<engine::YardId> to_treat(const Look& look) {
   std::set<engine::YardId> found;
   for (const engine::Yard* yard : engine::yards(look.farm)) {
-    const auto* y = views.season.yard(look.farm, yard->id, look.today());
+    const auto* y = look.answers.season.yard(look.farm, yard->id, look.today());
     if (y && y->decision == engine::mites::Decision::Treat && !course_of(look.farm, yard->id))
       found.insert(yard->id);
   }
   return found;
 }
 
-Ask course_list(Touch& t, Rect room, const Look& look, Views& views) {
-  CoursesView& v = views.courses;
+Ask course_list(Touch& t, Rect room, const Look& look, CoursesView& v) {
   head(t, room, "Courses", "the rounds that belong together");
   const auto all = engine::yards(look.farm);
   if (all.empty()) {
     nothing_here(t, room, "Add a yard first.");
     return {};
   }
-  const bool missed = !views.season.missed(look, around(look)).empty();
+  const bool missed = !look.answers.season.missed(look, around(look)).empty();
   std::vector<Act> list = {{.label = "Plan rounds", .surface = Surface::Action, .big = true},
                            {.label = "Evenings"}};
   if (missed) list.push_back({.label = "Missed rounds", .surface = Surface::Warning});
   const auto act = acts(t, room, list);
   const auto row_at = [&](std::size_t i) {
-    Row row = yard_row(look, views, *all[i]);
+    Row row = yard_row(look, *all[i]);
     fit_row(t, row, room.w);
     return row;
   };
@@ -100,14 +101,13 @@ Ask course_list(Touch& t, Rect room, const Look& look, Views& views) {
   v.line_page = v.calendar_page = 0;
   constexpr CoursesPage kPages[] = {CoursesPage::Plan, CoursesPage::Calendar, CoursesPage::Missed};
   v.page_of = kPages[*act];
-  if (*act == 0) v.wanted = to_treat(look, views);
+  if (*act == 0) v.wanted = to_treat(look);
   return {};
 }
 
 // The new days are looked at first, then taken by one tap.
-Ask missed_page(Touch& t, Rect room, const Look& look, Views& views) {
-  CoursesView& v = views.courses;
-  const engine::Proposal& p = views.season.missed(look, around(look));
+Ask missed_page(Touch& t, Rect room, const Look& look, CoursesView& v) {
+  const engine::Proposal& p = look.answers.season.missed(look, around(look));
   const engine::Body moved = engine::CoursesPlanned{p.courses, "missed rounds moved"};
   bool back = false;
   head(t, room, "Missed rounds", "due before today and not walked", &back);
@@ -122,41 +122,39 @@ Ask missed_page(Touch& t, Rect room, const Look& look, Views& views) {
   return moved;
 }
 
-Ask yard_pages(Touch& t, const Rect& room, const Look& look, Views& views,
+Ask yard_pages(Touch& t, const Rect& room, const Look& look, CoursesView& v,
                const engine::Yard& yard) {
-  CoursesView& v = views.courses;
-  if (v.page_of == CoursesPage::Outlook) return outlook_page(t, room, look, views, yard), Ask{};
-  if (v.page_of == CoursesPage::Verdict) return verdict_page(t, room, look, views, yard), Ask{};
+  if (v.page_of == CoursesPage::Outlook) return outlook_page(t, room, look, v, yard), Ask{};
+  if (v.page_of == CoursesPage::Verdict) return verdict_page(t, room, look, v, yard), Ask{};
   if (v.page_of == CoursesPage::Brood) return brood_page(t, room, look, v, yard);
-  if (v.page_of != CoursesPage::Methods) return course_page(t, room, look, views, yard);
-  methods_page(t, room, look, views, yard);
+  if (v.page_of != CoursesPage::Methods) return course_page(t, room, look, v, yard);
+  methods_page(t, room, look, v, yard);
   return {};
 }
 
 }  // namespace
 
-Ask courses_screen(Touch& t, const Rect& room, const Look& look, Views& views) {
-  CoursesView& v = views.courses;
+Ask courses_screen(Touch& t, const Rect& room, const Look& look, CoursesView& v) {
   switch (v.page_of) {
     case CoursesPage::Plan:
-      return plan_page(t, room, look, views);
+      return plan_page(t, room, look, v);
     case CoursesPage::Missed:
-      return missed_page(t, room, look, views);
+      return missed_page(t, room, look, v);
     case CoursesPage::Calendar:
-      calendar_page(t, room, look, views);
+      calendar_page(t, room, look, v);
       return {};
     case CoursesPage::Evening:
-      return evening_page(t, room, look, views, v.evening.value_or(look.today()));
+      return evening_page(t, room, look, v, v.evening.value_or(look.today()));
     case CoursesPage::Free:
       return free_evenings(t, room, look, v);
     case CoursesPage::List:
-      return course_list(t, room, look, views);
+      return course_list(t, room, look, v);
     default:
       break;
   }
   const auto yard = v.yard ? look.farm.yards.find(*v.yard) : look.farm.yards.end();
-  if (yard == look.farm.yards.end() || yard->second.lost) return course_list(t, room, look, views);
-  return yard_pages(t, room, look, views, yard->second);
+  if (yard == look.farm.yards.end() || yard->second.lost) return course_list(t, room, look, v);
+  return yard_pages(t, room, look, v, yard->second);
 }
 
 }  // namespace ui

@@ -36,9 +36,8 @@ std::string kill_words(const std::string& whose, const engine::KillsLearned& k, 
 }
 
 // Of this yard, and of each vaporizer where there are several to compare.
-void tell_kills(Touch& t, const Look& look, Views& views, engine::YardId yard,
-                std::vector<std::string>& lines) {
-  const engine::KillSurvey& kills = views.season.kills(look.farm, look.today());
+void tell_kills(Touch& t, const Look& look, engine::YardId yard, std::vector<std::string>& lines) {
+  const engine::KillSurvey& kills = look.answers.season.kills(look.farm, look.today());
   if (!kills.whole()) t.wake_in(0);
   if (const auto here = kills.of_yard(yard))
     lines.push_back(kill_words("here", *here, kills.whole()));
@@ -49,29 +48,29 @@ void tell_kills(Touch& t, const Look& look, Views& views, engine::YardId yard,
         kill_words("with " + engine::kit_called(look.farm, vaporizer), learned, kills.whole()));
 }
 
-std::vector<std::string> verdict_lines(Touch& t, const Look& look, Views& views,
+std::vector<std::string> verdict_lines(Touch& t, const Look& look,
                                        const engine::CourseVerdict& verdict) {
   std::vector<std::string> lines = {verdict.sentence};
   for (const engine::ColonyVerdict& c : verdict.colonies)
     if (c.failed) lines.push_back(c.sentence);
-  if (const auto* failing = views.season.failing(look.farm, verdict.yard, look.today()))
+  if (const auto* failing = look.answers.season.failing(look.farm, verdict.yard, look.today()))
     lines.push_back(failing->sentence);
-  if (const auto* y = views.season.yard(look.farm, verdict.yard, look.today()))
+  if (const auto* y = look.answers.season.yard(look.farm, verdict.yard, look.today()))
     lines.push_back("Now: " + y->sentence);
-  tell_kills(t, look, views, verdict.yard, lines);
+  tell_kills(t, look, verdict.yard, lines);
   lines.insert(lines.end(), verdict.cautions.begin(), verdict.cautions.end());
   return lines;
 }
 
 }  // namespace
 
-void verdict_page(Touch& t, Rect room, const Look& look, Views& views, const engine::Yard& yard) {
-  CoursesView& v = views.courses;
+void verdict_page(Touch& t, Rect room, const Look& look, CoursesView& v, const engine::Yard& yard) {
   bool back = false;
   head(t, room, "Did it work: " + yard.name, "the counts before and after, and nothing else",
        &back);
   if (back) v.page_of = CoursesPage::Yard;
-  const engine::CourseVerdict* verdict = views.season.verdict(look.farm, yard.id, look.today());
+  const engine::CourseVerdict* verdict =
+      look.answers.season.verdict(look.farm, yard.id, look.today());
   if (verdict == nullptr)
     return nothing_here(t, room,
                         "No colony was washed both before and after the rounds yet. The count "
@@ -80,7 +79,7 @@ void verdict_page(Touch& t, Rect room, const Look& look, Views& views, const eng
       t.portrait() ? cut_bottom(room, room.h * 0.5F, t.gap()) : cut_right(room, t.mm(74), t.gap());
   if (verdict->failed)
     tag(t, cut_top(side, t.mm(12), t.gap()), "IT FAILED", Mark::Warning, Surface::Warning);
-  paragraphs(t, side, v.line_page, verdict_lines(t, look, views, *verdict));
+  paragraphs(t, side, v.line_page, verdict_lines(t, look, *verdict));
   dot_plot(t, room, v.page, plot_of(look, *verdict));
 }
 

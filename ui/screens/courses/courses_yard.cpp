@@ -67,12 +67,12 @@ std::vector<std::string> course_lines(const Look& look, const Rounds& rounds) {
   return lines;
 }
 
-std::vector<std::string> no_course_lines(const Look& look, Views& views, const engine::Yard& yard) {
+std::vector<std::string> no_course_lines(const Look& look, const engine::Yard& yard) {
   std::vector<std::string> lines;
   if (const auto w = yard_window(look, yard.id)) lines.push_back(window_line(*w, look.today()));
-  const engine::YardCount* y = views.season.yard(look.farm, yard.id, look.today());
+  const engine::YardCount* y = look.answers.season.yard(look.farm, yard.id, look.today());
   lines.push_back(y ? y->sentence : "Not counted: count before you decide to treat.");
-  if (const engine::Growth* g = views.season.growth(look.farm, yard.id, look.today()))
+  if (const engine::Growth* g = look.answers.season.growth(look.farm, yard.id, look.today()))
     for (const std::string& line : g->lines) lines.push_back(with_days(line, look.today()));
   return lines;
 }
@@ -86,8 +86,7 @@ CoursesPage page_named(const std::string& label) {
 
 }  // namespace
 
-Ask course_page(Touch& t, Rect room, const Look& look, Views& views, const engine::Yard& yard) {
-  CoursesView& v = views.courses;
+Ask course_page(Touch& t, Rect room, const Look& look, CoursesView& v, const engine::Yard& yard) {
   const Course* course = course_of(look.farm, yard.id);
   const Rounds rounds = course ? engine::rounds_of(look.farm, *course) : Rounds{};
   bool back = false;
@@ -95,7 +94,7 @@ Ask course_page(Touch& t, Rect room, const Look& look, Views& views, const engin
   if (back) v.page_of = CoursesPage::List;
   std::vector<Act> list = {
       {.label = "What to expect"}, {.label = "Which treatment"}, {.label = "Brood and queens"}};
-  if (views.season.outcome(look.farm, yard.id, look.today()) != nullptr)
+  if (look.answers.season.outcome(look.farm, yard.id, look.today()) != nullptr)
     list.insert(list.begin(), {.label = "Did it work?", .surface = Surface::Action});
   if (course == nullptr)
     list.insert(list.begin(), {.label = "Plan rounds", .surface = Surface::Action, .big = true});
@@ -103,7 +102,7 @@ Ask course_page(Touch& t, Rect room, const Look& look, Views& views, const engin
     list.push_back({.label = "End course", .surface = Surface::Warning, .hold = true});
   const auto tapped = acts(t, room, list);
   if (rounds.empty()) {
-    paragraphs(t, room, v.line_page, no_course_lines(look, views, yard));
+    paragraphs(t, room, v.line_page, no_course_lines(look, yard));
   } else {
     lanes(t, cut_top(room, lanes_height(t, 3, true), t.gap()), strip_of(look, rounds));
     paragraphs(t, room, v.line_page, course_lines(look, rounds));

@@ -119,15 +119,14 @@ void pack_yard_page(Touch& t, Rect room, const Look& look, KitView& v) {
   v.page = 0;
 }
 
-void pack_section(Touch& t, Rect room, const Look& look, Views& views) {
-  KitView& v = views.kit;
+void pack_section(Touch& t, Rect room, const Look& look, KitView& v) {
   if (!look.farm.setup.rules) {
     nothing_here(t, room, "Choose your label in Setup first: it decides the dose.");
     return;
   }
   if (v.yard && look.farm.yards.count(*v.yard) == 0) v.yard.reset();
-  const Tonight& tonight = views.season.tonight(look);
-  PackList list = *views.season.pack(
+  const Tonight& tonight = look.answers.season.tonight(look);
+  PackList list = *look.answers.season.pack(
       look, v.yard ? engine::colonies_of(look.farm, *v.yard) : evening_colonies(look, tonight));
   list.cloth_saves =
       cloth_saving(look, v, v.yard ? std::vector<engine::TripYard>{{*v.yard}} : yards_of(tonight));

@@ -1,7 +1,8 @@
 // ui/screens/kit/kit_pages.h -- the pages behind the kit. Internal to ui/screens.
 #pragma once
+#include "ui/screens/answers/answers.h"
 #include "ui/screens/base/layout.h"
-#include "ui/screens/state/views.h"
+#include "ui/screens/state/kit_state.h"
 #include "ui/screens/words/kit_words.h"
 
 namespace ui {
@@ -9,11 +10,11 @@ namespace ui {
 // kit_item.cpp
 Ask kit_item_page(Touch& t, Rect room, const Look& look, KitView& v, const engine::KitItem& item);
 // kit_stock.cpp
-Ask lot_page(Touch& t, Rect room, const Look& look, Views& views, const engine::Lot& lot);
+Ask lot_page(Touch& t, Rect room, const Look& look, KitView& v, const engine::Lot& lot);
 Ask dispose_page(Touch& t, Rect room, const Look& look, KitView& v, const engine::Lot& lot);
 Ask stock_page(Touch& t, Rect room, const Look& look, KitView& v);
 // kit_pack.cpp: for what is due tonight, or for one yard.
-void pack_section(Touch& t, Rect room, const Look& look, Views& views);
+void pack_section(Touch& t, Rect room, const Look& look, KitView& v);
 void pack_yard_page(Touch& t, Rect room, const Look& look, KitView& v);
 
 // "Vaporizer 1": names are often mere numbers.

@@ -1,4 +1,6 @@
 // Kit: vaporizers, cloths, batteries, acid, the respirator, and what to pack.
+#include "ui/screens/kit/kit_screen.h"
+
 #include "ui/screens/kit/kit_pages.h"
 
 namespace ui {
@@ -92,8 +94,7 @@ std::string summary(const Look& look) {
                    : engine::counted(asks, "thing", "things") + " to look after";
 }
 
-Ask kit_list(Touch& t, Rect room, const Look& look, Views& views) {
-  KitView& v = views.kit;
+Ask kit_list(Touch& t, Rect room, const Look& look, KitView& v) {
   const auto section = static_cast<KitSection>(v.section);
   head(t, room, "Kit", summary(look));
   const std::string names[] = {"Vaporizers", "Cloths",     "Batteries",
@@ -102,7 +103,7 @@ Ask kit_list(Touch& t, Rect room, const Look& look, Views& views) {
   if (section == KitSection::Acid) {
     acid(t, room, look, v);
   } else if (section == KitSection::Pack) {
-    pack_section(t, room, look, views);
+    pack_section(t, room, look, v);
   } else {
     return items(t, room, look, v, sort_of(section));
   }
@@ -111,8 +112,7 @@ Ask kit_list(Touch& t, Rect room, const Look& look, Views& views) {
 
 }  // namespace
 
-Ask kit_screen(Touch& t, const Rect& room, const Look& look, Views& views) {
-  KitView& v = views.kit;
+Ask kit_screen(Touch& t, const Rect& room, const Look& look, KitView& v) {
   if (v.page_of == KitPage::Stock) return stock_page(t, room, look, v);
   if (v.page_of == KitPage::PackYard) {
     pack_yard_page(t, room, look, v);
@@ -124,11 +124,11 @@ Ask kit_screen(Touch& t, const Rect& room, const Look& look, Views& views) {
   }
   if (v.lot) {
     const auto at = look.farm.lots.find(*v.lot);
-    if (at != look.farm.lots.end()) return lot_page(t, room, look, views, at->second);
+    if (at != look.farm.lots.end()) return lot_page(t, room, look, v, at->second);
   }
   if (v.typing.field == kNewItem)
     return new_item(t, look, v, sort_of(static_cast<KitSection>(v.section)));
-  return kit_list(t, room, look, views);
+  return kit_list(t, room, look, v);
 }
 
 }  // namespace ui

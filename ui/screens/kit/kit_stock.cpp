@@ -125,13 +125,6 @@ void begin_disposal(const Look& look, const engine::Lot& lot, KitView& v) {
   v.page_of = KitPage::Dispose;
 }
 
-void show_lot(Views& views, const engine::Lot& lot) {
-  views.screen = ScreenName::Register;
-  views.book = {};
-  views.book.page_of = BookPage::LotColonies;
-  views.book.find.query.lot = engine::LotWanted{lot.id, lot.code};
-}
-
 }  // namespace
 
 Ask dispose_page(Touch& t, Rect room, const Look& look, KitView& v, const engine::Lot& lot) {
@@ -156,8 +149,7 @@ Ask dispose_page(Touch& t, Rect room, const Look& look, KitView& v, const engine
   return save ? Ask{body} : Ask{};
 }
 
-Ask lot_page(Touch& t, Rect room, const Look& look, Views& views, const engine::Lot& lot) {
-  KitView& v = views.kit;
+Ask lot_page(Touch& t, Rect room, const Look& look, KitView& v, const engine::Lot& lot) {
   if (v.page_of == KitPage::Dispose) return dispose_page(t, room, look, v, lot);
   bool back = false;
   head(t, room, lot.product, "acid on the shelf", &back);
@@ -167,11 +159,10 @@ Ask lot_page(Touch& t, Rect room, const Look& look, Views& views, const engine::
                       {.label = "Dispose of some", .enabled = lot.received.mg > 0}};
   const auto tapped = acts(t, room, list);
   if (tapped == 0U) draft_more(lot, v);
-  if (tapped == 1U) show_lot(views, lot);
   if (tapped == 2U) begin_disposal(look, lot, v);
   room.h = std::min(room.h, t.mm(70));
   told(t, room, "", facts_of(look, lot));
-  return {};
+  return tapped == 1U ? Ask{ToLotColonies{lot.id, lot.code}} : Ask{};
 }
 
 Ask stock_page(Touch& t, Rect room, const Look& look, KitView& v) {

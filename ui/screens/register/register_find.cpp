@@ -218,19 +218,19 @@ std::string complete_words(const Look& look) {
 }  // namespace
 
 const std::vector<engine::LotWanted>& lots_of(const Look& look, FindView& v) {
-  if (v.lots_at != look.book->entries()) v.lots = engine::lots_known(look.farm, *look.book);
-  v.lots_at = look.book->entries();
+  if (v.lots_at != look.book.entries()) v.lots = engine::lots_known(look.farm, look.book);
+  v.lots_at = look.book.entries();
   return v.lots;
 }
 
 const engine::Search* search_on(Touch& t, const Look& look, FindView& v) {
   constexpr std::size_t kOfAFrame = 200;  // entries: about a millisecond
-  if (!look.book->whole()) return t.wake_in(0), nullptr;
-  const std::size_t entries = look.book->entries();
+  if (!look.book.whole()) return t.wake_in(0), nullptr;
+  const std::size_t entries = look.book.entries();
   if (!v.found || v.found->entries != entries || !(v.found->search.query() == v.query))
-    v.found = {entries, engine::Search(look.farm, *look.book, v.query)};
+    v.found = {entries, engine::Search(look.farm, look.book, v.query)};
   engine::Search& search = v.found->search;
-  search.go_on(look.farm, *look.book, kOfAFrame);
+  search.go_on(look.farm, look.book, kOfAFrame);
   if (!search.whole()) t.wake_in(0);
   return &search;
 }
@@ -256,11 +256,11 @@ Ask find_page(Touch& t, Rect room, const Look& look, RegisterView& book) {
       nothing_here(t, room, "Nothing of that is in the register.");
   } else {
     const auto tapped = list_rows(t, room, v.page, count, [&](std::size_t i) {
-      Row row = row_of(t, look, found->row(look.farm, *look.book, i), room.w);
+      Row row = row_of(t, look, found->row(look.farm, look.book, i), room.w);
       fit_row(t, row, room.w);
       return row;
     });
-    if (tapped) open_entry(book, found->row(look.farm, *look.book, *tapped).entry);
+    if (tapped) open_entry(book, found->row(look.farm, look.book, *tapped).entry);
   }
   if (back) book.page_of = BookPage::Day;
   if (!act) return {};

@@ -161,8 +161,7 @@ std::string joins(const Look& look, const LateView& v) {
 
 }  // namespace
 
-Ask late_page(Touch& t, Rect room, const Look& look, Views& views) {
-  RegisterView& book = views.book;
+Ask late_page(Touch& t, Rect room, const Look& look, RegisterView& book) {
   LateView& v = book.late;
   if (!v.yard || look.farm.yards.count(*v.yard) == 0) {
     choose_yard(t, room, look, book);
@@ -193,9 +192,8 @@ Ask late_page(Touch& t, Rect room, const Look& look, Views& views) {
   const auto tapped = acts(t, room, list);
   form_fields(t, room, v.form, fields);
   if (tapped == 1U) {
-    views.screen = ScreenName::Yards;
-    views.yards = {};
-    views.yards.yard = v.yard;
+    assert(v.yard);
+    return ToYard{*v.yard};
   }
   if (back) v.yard.reset();
   if (tapped != 0U) return {};

@@ -2,7 +2,7 @@
 #pragma once
 #include "engine/register/day.h"
 #include "ui/screens/base/layout.h"
-#include "ui/screens/state/views.h"
+#include "ui/screens/state/register_state.h"
 
 namespace ui {
 
@@ -13,7 +13,7 @@ Ask correct_page(Touch& t, Rect room, const Look& look, RegisterView& v);
 [[nodiscard]] bool can_correct(const engine::Entry& entry);
 void begin_correct(RegisterView& v, const engine::Entry& entry);
 // register_late.cpp: vapor and passing over entered afterwards.
-Ask late_page(Touch& t, Rect room, const Look& look, Views& views);
+Ask late_page(Touch& t, Rect room, const Look& look, RegisterView& v);
 // register_find.cpp: the register's rows by yard, colony, period and lot.
 Ask find_page(Touch& t, Rect room, const Look& look, RegisterView& v);
 // Looks on for a frame; nullptr: the book is still being read. Both need another frame then.

@@ -1,4 +1,6 @@
 // Register: the entries of a day in words, newest first.
+#include "ui/screens/register/register_screen.h"
+
 #include <fmt/format.h>
 
 #include <algorithm>
@@ -66,9 +68,9 @@ void open_page(RegisterView& v, std::size_t which) {
 }
 
 Ask day_page(Touch& t, Rect room, const Look& look, RegisterView& v) {
-  const engine::Date day = shown_day(v, *look.book, look.today());
-  const auto before = look.book->day_before(day), after = look.book->day_after(day);
-  const auto all = look.book->of_day(day);
+  const engine::Date day = shown_day(v, look.book, look.today());
+  const auto before = look.book.day_before(day), after = look.book.day_after(day);
+  const auto all = look.book.of_day(day);
   head(t, room, "Register",
        day_words(day) + ", " + from_today(day, look.today()) + ", " +
            engine::counted(all.size(), "entry", "entries"));
@@ -88,8 +90,7 @@ Ask day_page(Touch& t, Rect room, const Look& look, RegisterView& v) {
   return {};
 }
 
-Ask page_of(Touch& t, const Rect& room, const Look& look, Views& views) {
-  RegisterView& v = views.book;
+Ask page_of(Touch& t, const Rect& room, const Look& look, RegisterView& v) {
   switch (v.page_of) {
     case BookPage::Find:
       return find_page(t, room, look, v);
@@ -100,7 +101,7 @@ Ask page_of(Touch& t, const Rect& room, const Look& look, Views& views) {
       lot_colonies(t, room, look, v);
       return {};
     case BookPage::Late:
-      return late_page(t, room, look, views);
+      return late_page(t, room, look, v);
     case BookPage::Tablets:
       return tablets_page(t, room, look, v);
     case BookPage::Day:
@@ -111,15 +112,14 @@ Ask page_of(Touch& t, const Rect& room, const Look& look, Views& views) {
 
 }  // namespace
 
-Ask register_screen(Touch& t, const Rect& room, const Look& look, Views& views) {
-  RegisterView& v = views.book;
+Ask register_screen(Touch& t, const Rect& room, const Look& look, RegisterView& v) {
   if (v.correct && !v.writing) return correct_page(t, room, look, v);
   if (v.entry && !v.writing) {
     const engine::Entry* entry = engine::find_entry(look.farm, *v.entry);
     if (entry != nullptr) return entry_page(t, room, look, v, *entry);
   }
-  if (v.writing) return write_page(t, room, look, v, shown_day(v, *look.book, look.today()));
-  return page_of(t, room, look, views);
+  if (v.writing) return write_page(t, room, look, v, shown_day(v, look.book, look.today()));
+  return page_of(t, room, look, v);
 }
 
 }  // namespace ui

@@ -65,7 +65,7 @@ std::vector<Row> refused_rows(const Look& look) {
 
 }  // namespace
 
-void label_section(Touch& t, Rect room, const Look& look, SetupView& v) {
+Ask label_section(Touch& t, Rect room, const Look& look, SetupView& v) {
   const Rect foot = cut_bottom(room, line_height(t, Size::Body) + 2, t.gap());
   text(t, foot, "Check your label: the one in your hand decides.");
   const bool offered = label_offered(look);
@@ -88,10 +88,11 @@ void label_section(Touch& t, Rect room, const Look& look, SetupView& v) {
     nothing_here(t, room, "No label profiles were found on this tablet.");
   if (const auto tapped = list_rows(t, room, v.page, rows)) {
     v.refused = *tapped < refused;
-    v.to_tablets = offered && *tapped == refused;
+    if (offered && *tapped == refused) return ToTablets{};
     if (*tapped >= before) v.label = look.labels[*tapped - before].id;
     v.page = 0;
   }
+  return {};
 }
 
 void refused_page(Touch& t, Rect room, const Look& look, SetupView& v) {

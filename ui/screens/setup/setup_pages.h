@@ -1,12 +1,12 @@
 // ui/screens/setup/setup_pages.h -- the pages behind Setup. Internal to ui/screens.
 #pragma once
 #include "ui/screens/base/layout.h"
-#include "ui/screens/state/views.h"
+#include "ui/screens/state/setup_state.h"
 
 namespace ui {
 
 // setup_label.cpp: the list of profiles, and one of them in full.
-void label_section(Touch& t, Rect room, const Look& look, SetupView& v);
+Ask label_section(Touch& t, Rect room, const Look& look, SetupView& v);
 Ask label_page(Touch& t, Rect room, const Look& look, SetupView& v, const LabelSeen& label);
 void refused_page(Touch& t, Rect room, const Look& look, SetupView& v);
 // setup_numbers.cpp: the numbers of the profile in force, each by the keypad.

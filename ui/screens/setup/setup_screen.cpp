@@ -1,8 +1,10 @@
 // Setup: units, theme, who treats, which label, about this tablet.
+#include "ui/screens/setup/setup_screen.h"
+
 #include <utility>
 
 #include "ui/screens/setup/setup_pages.h"
-#include "ui/screens/walk/plan/walk_pages.h"
+#include "ui/screens/walk/panels/first_aid.h"
 
 namespace ui {
 
@@ -74,13 +76,6 @@ void about_section(Touch& t, Rect room, const Look& look, SetupView& v) {
   paragraphs(t, room, v.page, lines);
 }
 
-void first_aid_page(Touch& t, const Rect& room, SetupView& v) {
-  WalkView own;
-  own.first_aid = true;
-  first_aid(t, room, own);
-  v.first_aid = own.first_aid;
-}
-
 Ask section_of(Touch& t, const Rect& room, const Look& look, SetupView& v) {
   switch (v.section) {
     case SetupSection::Units:
@@ -89,8 +84,7 @@ Ask section_of(Touch& t, const Rect& room, const Look& look, SetupView& v) {
       operator_section(t, room, look, v);
       return {};
     case SetupSection::Label:
-      label_section(t, room, look, v);
-      return {};
+      return label_section(t, room, look, v);
     case SetupSection::Numbers:
       return numbers_section(t, room, look, v);
     case SetupSection::Own:
@@ -105,11 +99,10 @@ Ask section_of(Touch& t, const Rect& room, const Look& look, SetupView& v) {
 
 }  // namespace
 
-Ask setup_screen(Touch& t, const Rect& whole, const Look& look, Views& views) {
-  SetupView& v = views.setup;
+Ask setup_screen(Touch& t, const Rect& whole, const Look& look, SetupView& v) {
   Rect room = whole;
   if (v.first_aid) {
-    first_aid_page(t, room, v);
+    if (first_aid(t, room)) v.first_aid = false;
     return {};
   }
   if (v.typing.field == kName || v.typing.field == kAddress) return operator_typed(t, v);
@@ -135,12 +128,7 @@ Ask setup_screen(Touch& t, const Rect& whole, const Look& look, Views& views) {
   const SetupSection before = v.section;
   v.section = static_cast<SetupSection>(section);
   if (v.section != before) v.rules.reset();
-  Ask ask = section_of(t, room, look, v);
-  if (std::exchange(v.to_tablets, false)) {
-    views.screen = ScreenName::Register;
-    views.book.page_of = BookPage::Tablets;
-  }
-  return ask;
+  return section_of(t, room, look, v);
 }
 
 }  // namespace ui

@@ -1,8 +1,17 @@
 // The bar of screens and the current one beside it (upright: above it).
+#include "ui/screens/shell/all_screens.h"
+
 #include <array>
 
 #include "ui/screens/base/layout.h"
-#include "ui/screens/state/views.h"
+#include "ui/screens/counts/counts_screen.h"
+#include "ui/screens/courses/courses_screen.h"
+#include "ui/screens/kit/kit_screen.h"
+#include "ui/screens/register/register_screen.h"
+#include "ui/screens/setup/setup_screen.h"
+#include "ui/screens/today/today_screen.h"
+#include "ui/screens/walk/walk_screen.h"
+#include "ui/screens/yards/yards_screen.h"
 
 namespace ui {
 
@@ -11,34 +20,23 @@ namespace {
 Ask current(Touch& t, const Rect& room, const Look& look, Views& views) {
   switch (views.screen) {
     case ScreenName::Today:
-      return today_screen(t, room, look, views);
+      return today_screen(t, room, look, views.today);
     case ScreenName::Yards:
-      return yards_screen(t, room, look, views);
+      return yards_screen(t, room, look, views.yards);
     case ScreenName::Walk:
-      return walk_screen(t, room, look, views);
+      return walk_screen(t, room, look, views.walk);
     case ScreenName::Counts:
-      return counts_screen(t, room, look, views);
+      return counts_screen(t, room, look, views.counts);
     case ScreenName::Courses:
-      return courses_screen(t, room, look, views);
+      return courses_screen(t, room, look, views.courses);
     case ScreenName::Kit:
-      return kit_screen(t, room, look, views);
+      return kit_screen(t, room, look, views.kit);
     case ScreenName::Register:
-      return register_screen(t, room, look, views);
+      return register_screen(t, room, look, views.book);
     case ScreenName::Setup:
-      return setup_screen(t, room, look, views);
+      return setup_screen(t, room, look, views.setup);
   }
   return {};
-}
-
-// A tap on the current screen's own name leads back to its first page; the walk stays as it is.
-void go_to(ScreenName to, Views& views) {
-  if (to == ScreenName::Yards) views.yards = {};
-  if (to == ScreenName::Counts) views.counts = {};
-  if (to == ScreenName::Courses) views.courses = {};
-  if (to == ScreenName::Kit) views.kit = {};
-  if (to == ScreenName::Register) views.book = {};
-  if (to == ScreenName::Setup) views.setup = {};
-  views.screen = to;
 }
 
 const char* name(ScreenName screen) {
@@ -83,10 +81,12 @@ Ask all_screens(Touch& t, const Look& look, Views& views) {
     names.emplace_back(screen == ScreenName::Walk && walking ? "Walk: on" : name(screen));
   }
   const Rect bar = cut_bar(t, room, names);
-  if (const auto tapped = nav_bar(t, bar, names, current_at))
-    go_to(shown[static_cast<std::size_t>(*tapped)], views);
+  const auto tapped = nav_bar(t, bar, names, current_at);
   say_trouble(t, room, look.journal_line);
-  return current(t, room, look, views);
+  Ask asked = current(t, room, look, views);
+  // A tap on the current screen's own name leads back to its first page.
+  if (tapped) return ToScreen{shown[static_cast<std::size_t>(*tapped)], true};
+  return asked;
 }
 
 }  // namespace ui

@@ -16,7 +16,6 @@ struct SetupView {
   std::optional<std::string> label;         // id of the profile whose page is open
   std::optional<engine::LabelRules> rules;  // the numbers being edited; none: those in force
   std::optional<engine::Place> home;        // being typed
-  bool to_tablets = false;                  // to what other tablets have set
   bool refused = false;                     // the page about files that were left out
   bool first_aid = false;
   bool backups = false;             // their page is open

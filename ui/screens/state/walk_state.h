@@ -31,26 +31,32 @@ enum class WalkPanel {
   Cautions
 };
 
-struct WalkView {
-  // Set by other screens: open a walk of this yard, of these colonies only (empty: all).
+// A walk that is being opened; no yard: which one is asked first.
+struct Opening {
   std::optional<engine::YardId> yard;
-  std::vector<engine::ColonyId> only;
+  std::vector<engine::ColonyId> only;  // these colonies; empty: all
   std::optional<engine::CourseId> course;
-
-  // While the walk is being opened.
   OpenPage page = OpenPage::Start;
   engine::Conditions conditions;
-  bool flight_said = false;                 // nothing is taken for "none" unless somebody looked
-  std::vector<engine::KitId> left_at_home;  // vaporizers and cloths not carried tonight
-  NumberEntry number;
+  bool flight_said = false;              // nothing is taken for "none" unless somebody looked
   std::optional<engine::SealWish> seal;  // none: whole while the light lasts
+  int list_page = 0;
+};
 
-  // While it is under way.
+// What was planned beside what was done.
+struct Comparing {
+  bool open = false;
+  bool done = false;  // showing what was done
+  int page = 0;
+};
+
+// The walk under way.
+struct UnderWay {
   WalkPanel panel = WalkPanel::None;
-  bool first_aid = false;                     // lies over everything, panels too
   std::optional<engine::ColonyId> chosen;     // tapped on the map; none: the walk's own order
   std::optional<engine::Mass> dose;           // other than the prompt
   std::optional<engine::ColonyId> dose_for;   // the colony that dose is meant for
+  NumberEntry number;                         // of the dose, as it is typed
   std::optional<engine::ColonyId> mishap_at;  // said on the mishap panel
   std::optional<std::size_t> mishap_since;    // the farm's log when a mishap was asked for
   std::optional<engine::KitId> battery_kept;  // "not now" was said to changing this one
@@ -58,12 +64,25 @@ struct WalkView {
   std::optional<engine::Stamp> again_done;    // when all of them were
   int strike_reason = 0;
   TriedOnce tried;  // the strike of the last entry
+  Comparing compare;
   int map_page = 0;
   int list_page = 0;
+};
 
-  bool comparing = false;                     // after the walk: planned beside done
-  bool compare_done = false;                  // ... showing what was done
-  std::optional<engine::WalkId> closed_walk;  // its summary stands until "Done"
+// The walk that was just closed: its summary stands until "Done".
+struct JustClosed {
+  engine::WalkId walk;
+  Comparing compare;
+  int list_page = 0;
+};
+
+// Opening ends when a walk is under way, and begins anew when none is.
+struct WalkView {
+  Opening opening;
+  UnderWay under_way;
+  std::optional<JustClosed> closed;
+  bool first_aid = false;                   // lies over everything, panels too
+  std::vector<engine::KitId> left_at_home;  // vaporizers and cloths; for all walks of the evening
 };
 
 }  // namespace ui

@@ -6,7 +6,7 @@
 
 #include "engine/farm/setups.h"
 #include "ui/screens/base/layout.h"
-#include "ui/screens/state/views.h"
+#include "ui/screens/state/register_state.h"
 
 namespace ui {
 

@@ -1,13 +1,16 @@
 // The trip on a clock: when to leave, which yard when, when home again; what to pack for it, and
 // how warm the air is expected to be.
+#include "ui/screens/today/trip_page.h"
+
 #include <fmt/format.h>
 
 #include <algorithm>
 #include <cmath>
 
 #include "engine/words/words.h"
+#include "ui/screens/answers/answers.h"
 #include "ui/screens/base/layout.h"
-#include "ui/screens/today/today_pages.h"
+#include "ui/screens/today/pack_panel.h"
 
 namespace ui {
 
@@ -117,35 +120,23 @@ Ask type_air(Touch& t, const Look& look, const Tonight& tonight, TodayView& view
   return engine::Body{e};
 }
 
-void draw_foot(Touch& t, const Rect& foot, const Look& look, const Tonight& tonight, Views& views) {
+Ask draw_foot(Touch& t, const Rect& foot, const Look& look, const Tonight& tonight,
+              TodayView& view) {
   const auto cells = columns(foot, 2, t.gap());
   const auto air = engine::air_expected(look.farm, tonight.on, tonight.part);
   const std::string said =
       air ? engine::show(*air, look.farm.setup.temperature_unit) + " expected" : "not entered";
   if (button(t, cells[0], fmt::format("Air at {}", at_what(tonight)),
              {.enabled = tonight.bees.has_value(), .second = said}))
-    start_number(views.today.typing, kAir);
-  if (button(t, cells[1], "Pack list")) {
-    views.kit = {};
-    views.kit.section = static_cast<int>(KitSection::Pack);
-    views.screen = ScreenName::Kit;
-  }
+    start_number(view.typing, kAir);
+  if (button(t, cells[1], "Pack list")) return ToPackList{};
+  return {};
 }
 
 }  // namespace
 
-void pack_panel(Touch& t, const Rect& rect, std::string_view title, const engine::PackList* pack) {
-  if (pack == nullptr) {
-    const std::string none[] = {"No label is chosen in Setup: the dose is not known."};
-    return told(t, rect, title, none, Surface::Warning);
-  }
-  const std::string lines[] = {pack->headline};
-  told(t, rect, title, lines, pack->ready() ? Surface::Good : Surface::Warning);
-}
-
-Ask trip_page(Touch& t, const Rect& whole, const Look& look, Views& views) {
-  TodayView& view = views.today;
-  const Tonight& tonight = views.season.tonight(look);
+Ask trip_page(Touch& t, const Rect& whole, const Look& look, TodayView& view) {
+  const Tonight& tonight = look.answers.season.tonight(look);
   if (!tonight.settled) t.wake_in(0);
   if (view.typing.field == kAir) return type_air(t, look, tonight, view);
   Rect room = whole;
@@ -154,22 +145,22 @@ Ask trip_page(Touch& t, const Rect& whole, const Look& look, Views& views) {
   if (back) view.trip = false;
   Rect side = t.portrait() ? cut_bottom(room, room.h * 0.58F, t.gap())
                            : cut_right(room, room.w * 0.5F, t.gap());
-  draw_foot(t, cut_bottom(side, t.least_h(), t.gap()), look, tonight, views);
+  const Ask asked = draw_foot(t, cut_bottom(side, t.least_h(), t.gap()), look, tonight, view);
   const auto colonies = evening_colonies(look, tonight);
   if (!colonies.empty()) {
     Rect& beside = t.portrait() ? side : room;
     pack_panel(t, cut_bottom(beside, t.mm(30), t.gap()), "Pack for the trip",
-               views.season.pack(look, colonies));
+               look.answers.season.pack(look, colonies));
   }
   paragraphs(t, side, view.notes_page, notes_of(look, tonight));
   if (!tonight.trip || tonight.trip->visits.empty()) {
     nothing_here(t, room, tonight.trip ? "No yard that is due fits in." : "No yard is due.");
-    return {};
+    return asked;
   }
   std::vector<Row> rows = rows_of(look, tonight);
   for (Row& row : rows) fit_row(t, row, room.w);
   list_rows(t, room, view.trip_page, rows, RowKind::Shown);
-  return {};
+  return asked;
 }
 
 void window_button(Touch& t, const Rect& rect, const Tonight& tonight, TodayView& view) {

@@ -64,12 +64,12 @@ std::string window_line(const engine::BroodlessWindow& w, engine::Date today) {
       short_day(w.last, today));
 }
 
-std::vector<RoundOn> rounds_on(const Look& look, SeasonCache& season, engine::Date on) {
+std::vector<RoundOn> rounds_on(const Look& look, engine::Date on) {
   std::vector<RoundOn> found;
   for (const auto& [id, course] : look.farm.courses) {
     if (course.ended || on < course.rounds.front() || on > course.rounds.back()) continue;
     if (look.farm.yards.at(course.yard).lost) continue;
-    const auto& rounds = season.rounds(look.farm, course, look.today());
+    const auto& rounds = look.answers.season.rounds(look.farm, course, look.today());
     for (std::size_t i = 0; i < rounds.size(); ++i)
       if (rounds[i].planned == on)
         found.push_back({course.yard, static_cast<int>(i + 1), static_cast<int>(rounds.size()),

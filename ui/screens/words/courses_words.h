@@ -7,7 +7,7 @@
 #include "engine/calendar/propose.h"
 #include "engine/season/brood.h"
 #include "engine/season/outlook.h"
-#include "ui/screens/answers/season_cache.h"
+#include "ui/screens/answers/answers.h"
 #include "ui/screens/base/layout.h"
 
 namespace ui {
@@ -30,7 +30,6 @@ struct RoundOn {
   int number = 1, of = 1;
   bool walked = false;
 };
-[[nodiscard]] std::vector<RoundOn> rounds_on(const Look& look, SeasonCache& season,
-                                             engine::Date on);
+[[nodiscard]] std::vector<RoundOn> rounds_on(const Look& look, engine::Date on);
 
 }  // namespace ui

@@ -23,10 +23,10 @@ Mark mark_of(engine::LifeWhat what) {
 }
 
 const std::vector<engine::LifeItem>& life_of(const Look& look, YardsView& v, engine::ColonyId id) {
-  const std::size_t read = look.book->entries();
+  const std::size_t read = look.book.entries();
   if (!v.life || v.life->entries != read || v.life->colony != id)
     v.life = {read, id,
-              engine::timeline(look.farm, *look.book, id, engine::units_of(look.farm.setup))};
+              engine::timeline(look.farm, look.book, id, engine::units_of(look.farm.setup))};
   return v.life->items;
 }
 

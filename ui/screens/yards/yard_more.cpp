@@ -17,7 +17,7 @@ Ask rename(Touch& t, YardsView& v, const engine::Yard& yard) {
 // The yard's own notes, newest first.
 std::vector<Row> notes(const Look& look, const engine::Yard& yard) {
   std::vector<Row> rows;
-  for (const engine::LogIndex::Place place : look.book->notes_of(yard.id)) {
+  for (const engine::LogIndex::Place place : look.book.notes_of(yard.id)) {
     const engine::Entry e = look.farm.log.copy(place);
     if (const auto* note = engine::holds<engine::NoteWritten>(look.farm, e);
         note != nullptr && note->yard == yard.id)
@@ -46,7 +46,7 @@ Ask yard_more(Touch& t, Rect room, const Look& look, YardsView& v, const engine:
   std::vector<Row> rows = notes(look, yard);
   if (!look.paper_line.empty()) rows.insert(rows.begin(), {.title = look.paper_line});
   if (rows.empty())
-    nothing_here(t, room, look.book->whole() ? "No notes about this yard." : "Looking for notes.");
+    nothing_here(t, room, look.book.whole() ? "No notes about this yard." : "Looking for notes.");
   list_rows(t, room, v.panel_page, rows, RowKind::Shown);
   if (back) v.page_of = YardsPage::None;
   if (!tapped) return {};

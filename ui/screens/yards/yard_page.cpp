@@ -109,17 +109,13 @@ void colony_map(Touch& t, Rect room, const Look& look, YardsView& v, const Colon
   }
 }
 
-void start_walk(const Look& look, Views& views, engine::YardId yard) {
-  views.screen = ScreenName::Walk;
-  if (engine::walk_under_way(look.farm, look.device) != nullptr) return;
-  views.walk = {};
-  views.walk.yard = yard;
-  views.walk.course = due_course(views.season.due(look.farm, look.today()), yard);
+GoTo to_walk(const Look& look, engine::YardId yard) {
+  if (engine::walk_under_way(look.farm, look.device) != nullptr) return ToScreen{ScreenName::Walk};
+  return ToOpening{yard, due_course(look.answers.season.due(look.farm, look.today()), yard)};
 }
 
-void act_on(Touch& t, Rect& room, const Look& look, Views& views, const engine::Yard& yard,
-            const Colonies& all) {
-  YardsView& v = views.yards;
+Ask act_on(Touch& t, Rect& room, const Look& look, YardsView& v, const engine::Yard& yard,
+           const Colonies& all) {
   const bool under_way = engine::walk_under_way(look.farm, look.device) != nullptr;
   const Act list[] = {{.label = under_way ? "Back to the walk" : "Start walk",
                        .enabled = under_way || !all.empty(),
@@ -130,26 +126,26 @@ void act_on(Touch& t, Rect& room, const Look& look, Views& views, const engine::
                       {.label = "Rounds"},
                       {.label = "More"}};
   const auto tapped = acts(t, room, list);
-  if (!tapped) return;
+  if (!tapped) return {};
   v.panel_page = 0;
-  if (*tapped == 0) start_walk(look, views, yard.id);
+  if (*tapped == 0) return to_walk(look, yard.id);
   if (*tapped == 1) v.map = !v.map;
   if (*tapped == 2) draft_new_colony(look, v, yard);
   if (*tapped == 3) v.page_of = YardsPage::Rounds;
   if (*tapped == 4) v.page_of = YardsPage::YardMore;
+  return {};
 }
 
 }  // namespace
 
-Ask yard_page(Touch& t, Rect room, const Look& look, Views& views, const engine::Yard& yard) {
-  YardsView& v = views.yards;
+Ask yard_page(Touch& t, Rect room, const Look& look, YardsView& v, const engine::Yard& yard) {
   const Colonies all = engine::colonies_of(look.farm, yard.id);
   bool back = false;
   head(t, room, yard.name,
        engine::counted(all.size(), "colony", "colonies") + ", " +
-           round_words(look, views.season.due(look.farm, look.today()), yard.id),
+           round_words(look, look.answers.season.due(look.farm, look.today()), yard.id),
        &back);
-  act_on(t, room, look, views, yard, all);
+  Ask asked = act_on(t, room, look, v, yard, all);
   if (all.empty()) {
     nothing_here(t, room, "No colonies here yet.");
   } else if (v.map) {
@@ -158,7 +154,7 @@ Ask yard_page(Touch& t, Rect room, const Look& look, Views& views, const engine:
     colony_list(t, room, look, v, all);
   }
   if (back) v.yard.reset();
-  return {};
+  return asked;
 }
 
 }  // namespace ui

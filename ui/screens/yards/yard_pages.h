@@ -3,14 +3,15 @@
 #include <string>
 #include <vector>
 
+#include "ui/screens/answers/answers.h"
 #include "ui/screens/base/layout.h"
-#include "ui/screens/state/views.h"
+#include "ui/screens/state/yards_state.h"
 #include "ui/screens/words/colony_words.h"
 
 namespace ui {
 
 // yard_page.cpp: one yard, its colonies as a list or a map.
-Ask yard_page(Touch& t, Rect room, const Look& look, Views& views, const engine::Yard& yard);
+Ask yard_page(Touch& t, Rect room, const Look& look, YardsView& v, const engine::Yard& yard);
 // yard_more.cpp: rename, note, give up.
 Ask yard_more(Touch& t, Rect room, const Look& look, YardsView& v, const engine::Yard& yard);
 // rounds_page.cpp: the course of a yard; planning and changing it.

@@ -1,11 +1,14 @@
 // Yards: the list, and which page of a yard or colony is open over it.
+#include "ui/screens/yards/yards_screen.h"
+
 #include <fmt/format.h>
 
 #include <algorithm>
 
 #include "engine/rounds/due.h"
+#include "ui/screens/answers/answers.h"
 #include "ui/screens/counts/count_pages.h"
-#include "ui/screens/state/views.h"
+#include "ui/screens/state/yards_state.h"
 #include "ui/screens/yards/yard_pages.h"
 
 namespace ui {
@@ -56,8 +59,7 @@ Ask add_yard(Touch& t, const Look& look, YardsView& v) {
   return engine::Body{engine::YardAdded{*v.yard, name}};
 }
 
-Ask yard_list(Touch& t, Rect room, const Look& look, Views& views) {
-  YardsView& v = views.yards;
+Ask yard_list(Touch& t, Rect room, const Look& look, YardsView& v) {
   const std::vector<const engine::Yard*> yards = engine::yards(look.farm);
   const auto& all = look.farm.colonies;
   const auto colonies = static_cast<std::size_t>(std::count_if(
@@ -75,7 +77,7 @@ Ask yard_list(Touch& t, Rect room, const Look& look, Views& views) {
                  "No yards yet.\nAdd one, or read a spreadsheet with\nduskwalk read FILE.csv");
     return {};
   }
-  const engine::Due& due = views.season.due(look.farm, look.today());
+  const engine::Due& due = look.answers.season.due(look.farm, look.today());
   const auto tapped = list_rows(t, room, v.page, yards.size(), [&](std::size_t i) {
     const engine::Yard& y = *yards[i];
     Row row{.title = y.name, .second = about_yard(look, y), .id = engine::text(y.id)};
@@ -113,9 +115,8 @@ Ask colony_pages(Touch& t, const Rect& room, const Look& look, YardsView& v,
   }
 }
 
-Ask yard_pages(Touch& t, const Rect& room, const Look& look, Views& views,
+Ask yard_pages(Touch& t, const Rect& room, const Look& look, YardsView& v,
                const engine::Yard& yard) {
-  YardsView& v = views.yards;
   switch (v.page_of) {
     case YardsPage::ColonyForm:
       return colony_form(t, room, look, v, yard);
@@ -132,14 +133,13 @@ Ask yard_pages(Touch& t, const Rect& room, const Look& look, Views& views,
     case YardsPage::Note:
       return note_page(t, room, look, v, yard, nullptr);
     default:
-      return yard_page(t, room, look, views, yard);
+      return yard_page(t, room, look, v, yard);
   }
 }
 
 }  // namespace
 
-Ask yards_screen(Touch& t, const Rect& room, const Look& look, Views& views) {
-  YardsView& v = views.yards;
+Ask yards_screen(Touch& t, const Rect& room, const Look& look, YardsView& v) {
   if (v.page_of == YardsPage::AddYard) return add_yard(t, look, v);
   if (v.colony) {
     const auto at = look.farm.colonies.find(*v.colony);
@@ -149,9 +149,9 @@ Ask yards_screen(Touch& t, const Rect& room, const Look& look, Views& views) {
   if (v.yard) {
     const auto at = look.farm.yards.find(*v.yard);
     if (at != look.farm.yards.end() && !at->second.lost)
-      return yard_pages(t, room, look, views, at->second);
+      return yard_pages(t, room, look, v, at->second);
   }
-  return yard_list(t, room, look, views);
+  return yard_list(t, room, look, v);
 }
 
 }  // namespace ui

@@ -1,11 +1,12 @@
 // The plan under way as lanes; and after the walk, what was planned beside what was done.
+#include "ui/screens/walk/now/walk_compare.h"
+
 #include <array>
 
 #include "engine/guide/planned.h"
+#include "ui/screens/answers/answers.h"
 #include "ui/screens/walk/plan/walk_lanes.h"
 #include "ui/screens/walk/plan/walk_pages.h"
-#include "ui/screens/walk/plan/walk_plan.h"
-#include "ui/screens/walk/plan/walk_words.h"
 
 namespace ui {
 
@@ -14,27 +15,27 @@ void walk_plan_now(Touch& t, const Rect& room, const Look& look, const engine::W
   WalkPage page = walk_page(t, room, "The rest of the walk, by the plan");
   const DialogButton buttons[] = {{"Back"}, {"Map"}};
   const auto counted = walk_footer(t, page.footer, view, buttons);
-  if (counted == 0) view.panel = WalkPanel::None;
-  if (counted == 1) view.panel = WalkPanel::Map;
+  if (counted == 0) view.under_way.panel = WalkPanel::None;
+  if (counted == 1) view.under_way.panel = WalkPanel::Map;
   const engine::Lead* led = lead(look, walk);
   if (led == nullptr)
     return notice(t, page.room, "No plan: there is no cloth on this walk.", Mark::Dot,
                   Surface::Panel);
   Lanes plan = lanes_of_plan(look, walk, led->visits);
   plan.moments.push_back({led->from.now_s / 60, Mark::Clock, "now"});
-  draw_lanes(t, page.room, view.map_page, plan);
+  draw_lanes(t, page.room, view.under_way.map_page, plan);
 }
 
-void compare_button(Touch& t, const Rect& rect, const engine::Walk& walk, WalkView& view) {
+void compare_button(Touch& t, const Rect& rect, const engine::Walk& walk, Comparing& compare) {
   const bool any = engine::planned_and_done(walk).has_value();
-  if (button(t, rect, "As planned?", {.enabled = any})) view.comparing = true;
+  if (button(t, rect, "As planned?", {.enabled = any})) compare.open = true;
 }
 
 void walk_compare(Touch& t, const Rect& room, const Look& look, const engine::Walk& walk,
-                  WalkView& view) {
+                  Comparing& compare, WalkView& view) {
   WalkPage page = walk_page(t, room, "Planned and done");
   const DialogButton back[] = {{"Back"}};
-  if (walk_footer(t, page.footer, view, back)) view.comparing = false;
+  if (walk_footer(t, page.footer, view, back)) compare.open = false;
   const auto compared = engine::planned_and_done(walk);
   if (!compared) return;
   notice(t, page.room, engine::words(*compared), Mark::Clock, Surface::Panel);
@@ -44,10 +45,9 @@ void walk_compare(Touch& t, const Rect& room, const Look& look, const engine::Wa
   share_scale(planned, done);
   const std::array<std::string, 2> which{"Planned", "Done"};
   const float high = choice_height(t, which, page.room.w);
-  const auto tapped =
-      choice(t, cut_top(page.room, high, t.gap()), which, view.compare_done ? 1 : 0);
-  if (tapped) view.compare_done = *tapped == 1;
-  draw_lanes(t, page.room, view.list_page, view.compare_done ? done : planned);
+  const auto tapped = choice(t, cut_top(page.room, high, t.gap()), which, compare.done ? 1 : 0);
+  if (tapped) compare.done = *tapped == 1;
+  draw_lanes(t, page.room, compare.page, compare.done ? done : planned);
 }
 
 }  // namespace ui

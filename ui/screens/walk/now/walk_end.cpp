@@ -1,14 +1,17 @@
 // The end of a walk. Every colony has had its turn: what came of it, and closing it as the thing to
 // do. Then, closed: the same once more, and the log to write.
+#include "ui/screens/walk/now/walk_end.h"
+
 #include <fmt/format.h>
 
 #include <algorithm>
+#include <cassert>
 
 #include "engine/walk/come_back.h"
 #include "engine/words/lookup.h"
 #include "engine/words/words.h"
+#include "ui/screens/walk/now/walk_compare.h"
 #include "ui/screens/walk/plan/walk_pages.h"
-#include "ui/screens/walk/plan/walk_plan.h"
 #include "ui/screens/walk/plan/walk_words.h"
 
 namespace ui {
@@ -58,12 +61,6 @@ void draw_facts(Touch& t, Rect& room, const Look& look, const engine::Walk& walk
   }
 }
 
-void write_log(Views& views) {
-  views.screen = ScreenName::Register;
-  views.book = {};
-  views.book.writing = true;
-}
-
 // Facts, the colonies to come back to; returns the room that is left for buttons.
 Rect draw_summary(Touch& t, Rect room, const Look& look, const engine::Walk& walk, int& list_page) {
   const std::vector<Row> again = come_backs(look, walk);
@@ -80,47 +77,48 @@ Rect draw_summary(Touch& t, Rect room, const Look& look, const engine::Walk& wal
 
 }  // namespace
 
-Ask walk_end(Touch& t, const Rect& room, const Look& look, const engine::Walk& walk, Views& views) {
-  WalkView& view = views.walk;
-  if (view.comparing) return walk_compare(t, room, look, walk, view), Ask{};
+Ask walk_end(Touch& t, const Rect& room, const Look& look, const engine::Walk& walk,
+             WalkView& view) {
+  UnderWay& under_way = view.under_way;
+  Comparing& compare = under_way.compare;
+  if (compare.open) return walk_compare(t, room, look, walk, compare, view), Ask{};
   WalkPage page = walk_page(t, room, engine::yard_called(look.farm, walk.yard) + ": all done");
   const DialogButton buttons[] = {{"Map"}, {"Mishap"}, {"Strike last"}};
   if (const auto counted = walk_footer(t, page.footer, view, buttons)) {
     constexpr WalkPanel kPanels[] = {WalkPanel::Map, WalkPanel::Mishap, WalkPanel::StrikeLast};
-    view.panel = kPanels[*counted];
+    under_way.panel = kPanels[*counted];
   }
-  Rect ends = draw_summary(t, page.room, look, walk, view.list_page);
+  Rect ends = draw_summary(t, page.room, look, walk, under_way.list_page);
   const std::vector<Rect> under = columns(cut_bottom(ends, t.least_h(), t.gap()), 2, t.gap());
-  if (button(t, under[0], "Write the log")) write_log(views);
-  compare_button(t, under[1], walk, view);
+  Ask asked;
+  if (button(t, under[0], "Write the log")) asked = ToLogWriting{};
+  compare_button(t, under[1], walk, compare);
   const engine::WalkClosed closed{walk.id};
   if (!action_button(t, ends, "Close the walk", "then write the log",
                      why_not(look, closed) == engine::Refusal::None))
-    return {};
-  view.closed_walk = walk.id;
-  view.list_page = 0;
+    return asked;
+  view.closed = JustClosed{.walk = walk.id};
   return engine::Body{closed};
 }
 
 Ask walk_closed(Touch& t, const Rect& room, const Look& look, const engine::Walk& walk,
-                Views& views) {
-  WalkView& view = views.walk;
-  if (view.comparing) return walk_compare(t, room, look, walk, view), Ask{};
+                WalkView& view) {
+  assert(view.closed && walk.closed);
+  Comparing& compare = view.closed->compare;
+  if (compare.open) return walk_compare(t, room, look, walk, compare, view), Ask{};
   WalkPage page =
       walk_page(t, room,
                 fmt::format("{}: walk closed at {}", engine::yard_called(look.farm, walk.yard),
                             engine::clock_time(*walk.closed)));
   walk_footer(t, page.footer, view, {});
-  Rect ends = draw_summary(t, page.room, look, walk, view.list_page);
+  Rect ends = draw_summary(t, page.room, look, walk, view.closed->list_page);
   const std::vector<Rect> under = columns(cut_bottom(ends, t.least_h(), t.gap()), 2, t.gap());
-  compare_button(t, under[1], walk, view);
+  compare_button(t, under[1], walk, compare);
+  Ask asked;
   if (action_button(t, ends, "Write the log", "so that it is not on this tablet only"))
-    write_log(views);
-  if (button(t, under[0], "Done", {.large = true})) {
-    view.closed_walk.reset();
-    view.list_page = 0;
-  }
-  return {};
+    asked = ToLogWriting{};
+  if (button(t, under[0], "Done", {.large = true})) view.closed.reset();
+  return asked;
 }
 
 }  // namespace ui

@@ -1,4 +1,6 @@
 // The colonies where they stand; tapping one makes it the next step.
+#include "ui/screens/walk/now/walk_map.h"
+
 #include <fmt/format.h>
 
 #include <algorithm>
@@ -101,7 +103,7 @@ std::optional<std::size_t> as_list(Touch& t, const Rect& room, int& page,
 
 std::vector<Tile> tiles_of(const Touch& t, const Look& look, const engine::Walk& walk,
                            const WalkView& view) {
-  const auto current = subject(look, walk, view);
+  const auto current = subject(look, walk, view.under_way);
   std::vector<Tile> tiles;
   for (const engine::Stop& s : walk.stops) {
     const State state = state_of(t, look, walk, s);
@@ -115,20 +117,20 @@ std::vector<Tile> tiles_of(const Touch& t, const Look& look, const engine::Walk&
 }
 
 void draw_footer(Touch& t, const Rect& rect, WalkView& view, WalkPanel after) {
-  const bool order = view.chosen && after == WalkPanel::None;
+  const bool order = view.under_way.chosen && after == WalkPanel::None;
   std::vector<DialogButton> buttons{{"Back"}};
   if (after == WalkPanel::None) buttons.push_back({"Plan"});
   if (order) buttons.push_back({"By the plan"});
   const auto counted = walk_footer(t, rect, view, buttons);
-  if (counted) view.panel = counted == 1 ? WalkPanel::Plan : after;
-  if (counted == 2) view.chosen.reset();
+  if (counted) view.under_way.panel = counted == 1 ? WalkPanel::Plan : after;
+  if (counted == 2) view.under_way.chosen.reset();
 }
 
 }  // namespace
 
-Ask walk_map(Touch& t, const Rect& room, const Look& look, const engine::Walk& walk, Views& views) {
-  WalkView& view = views.walk;
-  const bool mishap = view.panel == WalkPanel::MishapMap;
+Ask walk_map(Touch& t, const Rect& room, const Look& look, const engine::Walk& walk,
+             WalkView& view) {
+  const bool mishap = view.under_way.panel == WalkPanel::MishapMap;
   const WalkPanel after = mishap ? WalkPanel::Mishap : WalkPanel::None;
   std::vector<Tile> tiles = tiles_of(t, look, walk, view);
   const bool true_places = place(look, walk, t.portrait(), tiles);
@@ -139,11 +141,11 @@ Ask walk_map(Touch& t, const Rect& room, const Look& look, const engine::Walk& w
   const float line = line_height(t, Size::Large);
   text(t, {room.x, room.y, room.w, line}, title, {.size = Size::Large});
   draw_footer(t, page.footer, view, after);
-  const auto tapped =
-      fit ? map(t, page.room, view.map_page, tiles) : as_list(t, page.room, view.map_page, tiles);
+  const auto tapped = fit ? map(t, page.room, view.under_way.map_page, tiles)
+                          : as_list(t, page.room, view.under_way.map_page, tiles);
   if (!tapped) return {};
-  (mishap ? view.mishap_at : view.chosen) = walk.stops[*tapped].colony;
-  view.panel = after;
+  (mishap ? view.under_way.mishap_at : view.under_way.chosen) = walk.stops[*tapped].colony;
+  view.under_way.panel = after;
   return {};
 }
 

@@ -1,5 +1,7 @@
 // The walk under way: what to do now, one button for it, the clocks, and the buttons for what goes
 // wrong. Everything keeps its place from step to step, so that a glove finds it without looking.
+#include "ui/screens/walk/now/walk_now.h"
+
 #include <fmt/format.h>
 
 #include <algorithm>
@@ -9,6 +11,7 @@
 #include "engine/guide/last_light.h"
 #include "engine/words/lookup.h"
 #include "engine/words/words.h"
+#include "ui/screens/answers/answers.h"
 #include "ui/screens/walk/now/walk_alarm.h"
 #include "ui/screens/walk/now/walk_layout.h"
 #include "ui/screens/walk/now/walk_timers.h"
@@ -68,7 +71,8 @@ bool only_early(const Step& s) {
 
 // "Saved: A3 seal leaking", once the mishap asked for stands in the farm; until the next tap.
 std::string saved_words(const Look& look, const WalkView& view) {
-  if (!view.mishap_since || look.farm.log.size() <= *view.mishap_since) return {};
+  if (!view.under_way.mishap_since || look.farm.log.size() <= *view.under_way.mishap_since)
+    return {};
   const engine::Entry* last = engine::last_entry(look.farm, look.device);
   if (last == nullptr) return {};
   const auto* mishap = std::get_if<engine::Mishap>(&last->event.body);
@@ -79,7 +83,7 @@ std::string saved_words(const Look& look, const WalkView& view) {
 
 // What a tap may change: when one of these is other than before, somebody tapped.
 auto tapped_state(const WalkView& view) {
-  return std::make_tuple(view.panel, view.chosen, view.first_aid);
+  return std::make_tuple(view.under_way.panel, view.under_way.chosen, view.first_aid);
 }
 
 void draw_say(Touch& t, Rect rect, const Look& look, const engine::Walk& walk, const WalkView& view,
@@ -145,7 +149,7 @@ std::optional<engine::Body> draw_battery_choices(Touch& t, const Rect& rect, Wal
                                                  const Step& s) {
   if (rect.h + 1 < t.least_h()) return std::nullopt;
   const std::vector<Rect> cells = columns(rect, 2, t.gap());
-  if (button(t, cells[0], "Not now")) view.battery_kept = s.battery.battery;
+  if (button(t, cells[0], "Not now")) view.under_way.battery_kept = s.battery.battery;
   if (!button(t, cells[1], "It was empty")) return std::nullopt;
   return engine::BatteryChanged{*s.advice.vaporizer, *s.advice.battery, true};
 }
@@ -153,9 +157,9 @@ std::optional<engine::Body> draw_battery_choices(Touch& t, const Rect& rect, Wal
 // What comes after; when a colony was tapped, the way back to the walk's own order instead.
 void draw_next(Touch& t, const Rect& rect, const Look& look, const engine::Walk& walk,
                WalkView& view) {
-  if (view.chosen) {
+  if (view.under_way.chosen) {
     if (rect.h + 1 < t.least_h()) return;  // the map has it too
-    if (button(t, rect, "Back to the order", {.mark = Mark::Return})) view.chosen.reset();
+    if (button(t, rect, "Back to the order", {.mark = Mark::Return})) view.under_way.chosen.reset();
     return;
   }
   if (rect.h < line_height(t, Size::Small)) return;
@@ -196,7 +200,7 @@ void draw_tools(Touch& t, const Rect& rect, WalkView& view) {
   const std::size_t cols = rect.h > t.least_h() * 1.5F ? 4 : 8;
   const std::vector<Rect> cells = grid(rect, cols, 8 / cols, t.gap());
   for (std::size_t i = 0; i < std::size(kTools); ++i)
-    if (tool(t, cells[i], kTools[i].label)) view.panel = kTools[i].panel;
+    if (tool(t, cells[i], kTools[i].label)) view.under_way.panel = kTools[i].panel;
   if (tool(t, cells[7], "First aid", Surface::Warning)) view.first_aid = true;
 }
 
@@ -207,10 +211,10 @@ void wake_each_second(Touch& t, const Look& look, const engine::Walk& walk) {
 
 }  // namespace
 
-Ask walk_now(Touch& t, const Rect& room, const Look& look, const engine::Walk& walk, Views& views) {
-  WalkView& view = views.walk;
+Ask walk_now(Touch& t, const Rect& room, const Look& look, const engine::Walk& walk,
+             WalkView& view) {
   const NowPlan plan = now_plan(t, room, walk.vaporizers.size(), walk.cloths.size());
-  const Step step = step_now(look, walk, view);
+  const Step step = step_now(look, walk, view.under_way);
   const auto before = tapped_state(view);
   draw_strip(t, plan.strip, look, walk);
   draw_say(t, plan.say, look, walk, view, step);
@@ -224,12 +228,13 @@ Ask walk_now(Touch& t, const Rect& room, const Look& look, const engine::Walk& w
   draw_tools(t, plan.tools, view);
   wake_each_second(t, look, walk);
   const bool acted = draw_action(t, plan.action, look, step);
-  if (acted || tapped_state(view) != before) view.mishap_since.reset();
+  if (acted || tapped_state(view) != before) view.under_way.mishap_since.reset();
   if (empty) return *empty;
   if (!acted || !step.body) return {};
-  view.chosen.reset();
-  if (std::holds_alternative<engine::VaporizerSet>(*step.body)) view.dose.reset();
-  if (std::holds_alternative<engine::BatteryChanged>(*step.body)) view.battery_kept.reset();
+  view.under_way.chosen.reset();
+  if (std::holds_alternative<engine::VaporizerSet>(*step.body)) view.under_way.dose.reset();
+  if (std::holds_alternative<engine::BatteryChanged>(*step.body))
+    view.under_way.battery_kept.reset();
   return *step.body;
 }
 

@@ -112,10 +112,10 @@ void draw_inside(Touch& t, Rect room, const TimerTile& tile, const Writing& writ
 
 // A second tap lets go again.
 void choose(WalkView& view, engine::ColonyId colony) {
-  if (view.chosen == colony)
-    view.chosen.reset();
+  if (view.under_way.chosen == colony)
+    view.under_way.chosen.reset();
   else
-    view.chosen = colony;
+    view.under_way.chosen = colony;
 }
 
 void draw_tile_face(Touch& t, const Rect& rect, const TimerTile& tile, const Hit& hit,
@@ -184,7 +184,7 @@ TimerTile dwell_tile(const Look& look, const engine::Walk& walk, const WalkView&
   tile.label = "Vapor in " + tile.colony;
   tile.surface = Surface::Active;
   tile.dwell = true;
-  tile.chosen = view.chosen == timer.colony;
+  tile.chosen = view.under_way.chosen == timer.colony;
   return tile;
 }
 
@@ -194,7 +194,7 @@ TimerTile cloth_tile(const Look& look, const engine::Walk& walk, const WalkView&
                  .what = engine::kit_called(look.farm, place.cloth),
                  .timer = *place.seal};
   tile.label = fmt::format("{} on {}", tile.what, tile.colony);
-  tile.chosen = view.chosen == place.seal->colony;
+  tile.chosen = view.under_way.chosen == place.seal->colony;
   tile.calm = vapor_to_come(walk);
   return tile;
 }
@@ -210,7 +210,7 @@ void draw_hidden(Touch& t, const Rect& rect, std::span<const engine::ClothPlace>
   const Surface surface = first && first->due() ? Surface::Warning : Surface::Button;
   const std::string more = engine::counted(hidden.size(), "more cloth", "more cloths");
   if (button(t, rect, more, {.surface = surface, .second = second, .id = "more cloths"}))
-    view.panel = WalkPanel::Map;
+    view.under_way.panel = WalkPanel::Map;
 }
 
 }  // namespace

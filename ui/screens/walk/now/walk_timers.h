@@ -1,6 +1,7 @@
 // ui/screens/walk/now/walk_timers.h -- the clocks of vapor and cloths on the walk screen.
 #pragma once
-#include "ui/screens/state/views.h"
+#include "ui/screens/base/screen.h"
+#include "ui/screens/state/walk_state.h"
 
 namespace ui {
 

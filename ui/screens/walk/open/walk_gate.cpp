@@ -3,6 +3,8 @@
 // Which cartridge is needed is the label's word. Where the label says nothing the page shows both
 // sides: NIOSH treats airborne oxalic acid as a particulate (Pocket Guide 0474), safety sheets of
 // the trade ask for acid gas cartridges; a combined acid gas and P100 cartridge covers both.
+#include "ui/screens/walk/open/walk_gate.h"
+
 #include <fmt/format.h>
 
 #include "engine/kit/upkeep.h"
@@ -45,14 +47,13 @@ std::vector<ProtectionItem> protection_items(const Look& look, const engine::Wal
 }
 
 Ask walk_gate(Touch& t, const Rect& room, const Look& look, const engine::Walk& walk,
-              Views& views) {
-  WalkView& view = views.walk;
+              WalkView& view) {
   WalkPage page = walk_page(t, room, "Before the first vapor: check each one");
   const DialogButton buttons[] = {{"Strike last"}, {"Pause, close"}, {"Cautions"}};
   const auto counted = walk_footer(t, page.footer, view, buttons);
-  if (counted == 0) view.panel = WalkPanel::StrikeLast;
-  if (counted == 1) view.panel = WalkPanel::Close;
-  if (counted == 2) view.panel = WalkPanel::Cautions;
+  if (counted == 0) view.under_way.panel = WalkPanel::StrikeLast;
+  if (counted == 1) view.under_way.panel = WalkPanel::Close;
+  if (counted == 2) view.under_way.panel = WalkPanel::Cautions;
   const std::string caution =
       "Hot acid vapor burns lungs, eyes and skin. Keep the hot pan off dry grass. The label and "
       "local rules decide.";

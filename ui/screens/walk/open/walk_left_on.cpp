@@ -1,5 +1,7 @@
 // A cloth that an earlier walk left lying: the bees behind it need air. Offered before the next
 // walk of that yard is opened; the taking off goes into the walk that laid it.
+#include "ui/screens/walk/open/walk_left_on.h"
+
 #include <fmt/format.h>
 
 #include <algorithm>

@@ -1,13 +1,17 @@
 // Opening a walk: everything in short, and START. What is not noted stays unnoted; a keeper in a
 // hurry taps once.
+#include "ui/screens/walk/open/walk_open.h"
+
 #include <fmt/format.h>
 
 #include <algorithm>
 #include <cmath>
 
 #include "engine/kit/upkeep.h"
-#include "engine/rounds/due.h"
 #include "engine/words/words.h"
+#include "ui/screens/answers/answers.h"
+#include "ui/screens/walk/open/walk_left_on.h"
+#include "ui/screens/walk/plan/walk_opening.h"
 #include "ui/screens/walk/plan/walk_pages.h"
 #include "ui/screens/walk/plan/walk_plan.h"
 #include "ui/screens/walk/plan/walk_words.h"
@@ -19,65 +23,22 @@ namespace {
 // +4 C". The label may say otherwise.
 constexpr engine::Temperature kCold{40};
 
-std::vector<const engine::Colony*> colonies(const Look& look, const WalkView& view) {
-  auto all = engine::colonies_of(look.farm, *view.yard);
-  if (view.only.empty()) return all;
-  std::erase_if(all, [&](const engine::Colony* c) {
-    return std::find(view.only.begin(), view.only.end(), c->id) == view.only.end();
-  });
-  return all;
-}
-
-std::string reason(const Look& look, const WalkView& view) {
-  if (!view.only.empty()) return "varroa, come-back";
-  const auto course = view.course ? look.farm.courses.find(*view.course) : look.farm.courses.end();
-  if (course == look.farm.courses.end() || course->second.ended) return "varroa";
-  const auto rounds = engine::rounds_of(look.farm, course->second);
-  const auto next = std::find_if(rounds.begin(), rounds.end(),
-                                 [](const engine::RoundState& r) { return !r.walked; });
-  if (next == rounds.end() || next->planned > look.today()) return "varroa";
-  return fmt::format("varroa, round {} of {}", next - rounds.begin() + 1, rounds.size());
-}
-
-}  // namespace
-
-engine::WalkOpened walk_opening(const Look& look, const WalkView& view) {
-  engine::WalkOpened o;
-  o.walk = engine::WalkId{look.fresh_id};
-  o.yard = *view.yard;
-  o.course = view.course;
-  o.conditions = view.conditions;
-  o.rules = look.farm.setup.rules.value_or(engine::LabelRules{});
-  for (const engine::Colony* c : colonies(look, view)) o.colonies.push_back(c->id);
-  for (const auto* v : carried(look, view, engine::KitSort::Vaporizer))
-    o.vaporizers.push_back(v->id);
-  for (const auto* c : carried(look, view, engine::KitSort::Cloth)) o.cloths.push_back(c->id);
-  if (const engine::KitItem* r = respirator_of(look)) o.respirator = r->id;
-  o.operator_name = look.farm.setup.operator_name;
-  o.operator_address = look.farm.setup.operator_address;
-  o.reason = reason(look, view);
-  return o;
-}
-
-namespace {
-
 // ---- warnings, the gravest first ----
 
-void warn_stock(const Look& look, Views& views, const std::vector<const engine::Colony*>& list,
+void warn_stock(const Look& look, const std::vector<const engine::Colony*>& list,
                 std::vector<std::string>& out) {
-  const engine::PackList* pack = views.season.pack(look, list);
+  const engine::PackList* pack = look.answers.season.pack(look, list);
   if (pack == nullptr) return;
   for (const std::string& what : engine::stock_missing(look.farm, *pack))
     out.push_back(capital_word(what) + ".");
 }
 
-std::vector<std::string> warnings(const Look& look, Views& views) {
-  const WalkView& view = views.walk;
+std::vector<std::string> warnings(const Look& look, const WalkView& view) {
   std::vector<std::string> out;
-  const auto list = colonies(look, view);
+  const auto list = colonies_to_walk(look, view.opening);
   const auto& rules = look.farm.setup.rules;
   if (respirator_of(look) == nullptr) out.push_back("No respirator in Kit.");
-  if (view.conditions.flight == engine::Flight::Heavy)
+  if (view.opening.conditions.flight == engine::Flight::Heavy)
     out.push_back("Bees fly heavily: all go on the come-back list.");
   const auto supers = static_cast<std::size_t>(std::count_if(
       list.begin(), list.end(), [](const engine::Colony* c) { return c->supers_on; }));
@@ -87,12 +48,12 @@ std::vector<std::string> warnings(const Look& look, Views& views) {
   if (supers > 0 && rules && rules->supers == engine::Supers::Unknown)
     out.push_back(engine::counted(supers, "colony has", "colonies have") +
                   " honey supers on: check your label.");
-  if (view.conditions.temperature && *view.conditions.temperature < kCold)
+  if (view.opening.conditions.temperature && *view.opening.conditions.temperature < kCold)
     out.push_back(fmt::format("Cold: below {} the bees sit tight. Check your label.",
                               engine::show(kCold, look.farm.setup.temperature_unit)));
   if (carried(look, view, engine::KitSort::Cloth).empty())
     out.push_back("No cloth carried: entrances stay open after the vapor.");
-  warn_stock(look, views, list, out);
+  warn_stock(look, list, out);
   if (look.farm.setup.operator_name.empty())
     out.push_back("No operator name in Setup: the register wants one.");
   return out;
@@ -135,44 +96,44 @@ void draw_label(Touch& t, const Rect& rect, const Look& look, WalkView& view) {
   if (button(
           t, rect, label,
           {.surface = rules ? Surface::Button : Surface::Warning, .second = second, .id = "label"}))
-    view.page = OpenPage::Label;
+    view.opening.page = OpenPage::Label;
 }
 
 void draw_facts(Touch& t, const Rect& rect, const Look& look, WalkView& view) {
   const std::vector<Rect> lines = rows(rect, 3, t.gap());
   const std::vector<Rect> first = columns(lines[0], 2, t.gap());
   const std::vector<Rect> second = columns(lines[1], 2, t.gap());
-  engine::Conditions& c = view.conditions;
+  engine::Conditions& c = view.opening.conditions;
   if (button(t, first[0], "Temperature: " + temperature_words(look, c), {.id = "temperature"}))
-    view.page = OpenPage::Temperature;
-  if (button(t, first[1], "Wind: " + wind_words(c), {.id = "wind"})) view.page = OpenPage::Wind;
+    view.opening.page = OpenPage::Temperature;
+  if (button(t, first[1], "Wind: " + wind_words(c), {.id = "wind"}))
+    view.opening.page = OpenPage::Wind;
   if (button(t, second[0], c.rain ? "Rain: yes" : "Rain: no", {.id = "rain"})) c.rain = !c.rain;
   if (button(t, second[1], "Carried: " + kit_words(look, view), {.id = "carried"}))
-    view.page = OpenPage::Kit;
+    view.opening.page = OpenPage::Kit;
   draw_label(t, lines[2], look, view);
 }
 
 void draw_flight(Touch& t, Rect rect, WalkView& view) {
   text(t, cut_top(rect, line_height(t, Size::Body), t.mm(1)), "Bees flying now", {.quiet = true});
   const std::vector<std::string> options = {"None", "Some", "Heavy"};
-  const int said = view.flight_said ? static_cast<int>(view.conditions.flight) : -1;
+  const int said = view.opening.flight_said ? static_cast<int>(view.opening.conditions.flight) : -1;
   const auto tapped = choice(t, rect, options, said);
   if (!tapped) return;
-  view.conditions.flight = static_cast<engine::Flight>(*tapped);
-  view.flight_said = true;
+  view.opening.conditions.flight = static_cast<engine::Flight>(*tapped);
+  view.opening.flight_said = true;
 }
 
 // ---- START ----
 
-Ask draw_start(Touch& t, Rect rect, const Look& look, Views& views) {
-  WalkView& view = views.walk;
+Ask draw_start(Touch& t, Rect rect, const Look& look, WalkView& view) {
   if (carried(look, view, engine::KitSort::Vaporizer).empty()) {
     notice(t, rect, "No vaporizer in Kit or carried.", Mark::Warning, Surface::Warning);
     rect.h = std::min(rect.h, t.mm(34));
-    if (action_button(t, rect, "Go to Kit")) views.screen = ScreenName::Kit;
+    if (action_button(t, rect, "Go to Kit")) return ToScreen{ScreenName::Kit};
     return {};
   }
-  const auto list = colonies(look, view);
+  const auto list = colonies_to_walk(look, view.opening);
   if (!look.farm.setup.rules) {
     action_button(t, rect, "START", "choose the label first", false);
     return {};
@@ -187,11 +148,11 @@ Ask draw_start(Touch& t, Rect rect, const Look& look, Views& views) {
   const engine::Refusal refusal = why_not(look, body);
   const bool may = refusal == engine::Refusal::None;
   if (!action_button(t, rect, "START", may ? line : engine::sentence(refusal), may)) return {};
-  if (view.flight_said) {
-    add_plan(look, views, body);
+  if (view.opening.flight_said) {
+    add_plan(look, view, body);
     return engine::Body{body};
   }
-  view.page = OpenPage::Flight;
+  view.opening.page = OpenPage::Flight;
   return {};
 }
 
@@ -218,24 +179,23 @@ OpenPlan open_plan(const Touch& t, Rect room, std::size_t warnings) {
 
 }  // namespace
 
-Ask walk_open(Touch& t, const Rect& room, const Look& look, Views& views) {
-  WalkView& view = views.walk;
-  const std::string yard = look.farm.yards.at(*view.yard).name;
+Ask walk_open(Touch& t, const Rect& room, const Look& look, WalkView& view) {
+  const std::string yard = look.farm.yards.at(*view.opening.yard).name;
   WalkPage page = walk_page(t, room, "Walk " + yard);
   const DialogButton buttons[] = {{"Other yard"}};
   if (walk_footer(t, page.footer, view, buttons)) {
-    view.yard.reset();
-    view.only.clear();
+    view.opening.yard.reset();
+    view.opening.only.clear();
     return {};
   }
-  Ask asked = cloth_left_on(t, page.room, look, *view.yard);
-  const std::vector<std::string> warned = warnings(look, views);
+  Ask asked = cloth_left_on(t, page.room, look, *view.opening.yard);
+  const std::vector<std::string> warned = warnings(look, view);
   const OpenPlan plan = open_plan(t, page.room, warned.size());
   draw_flight(t, plan.flight, view);
   draw_facts(t, plan.facts, look, view);
-  draw_plan_button(t, plan.plan, look, views);
+  draw_plan_button(t, plan.plan, look, view);
   draw_warnings(t, plan.warnings, warned);
-  Ask started = draw_start(t, plan.start, look, views);
+  Ask started = draw_start(t, plan.start, look, view);
   return std::holds_alternative<std::monostate>(asked) ? started : asked;
 }
 

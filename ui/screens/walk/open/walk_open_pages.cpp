@@ -1,4 +1,6 @@
 // The pages behind the buttons of the opening page: temperature, wind, kit, label, flight.
+#include "ui/screens/walk/open/walk_open_pages.h"
+
 #include <fmt/format.h>
 
 #include <algorithm>
@@ -7,6 +9,8 @@
 
 #include "engine/words/lookup.h"
 #include "engine/words/words.h"
+#include "ui/screens/walk/open/walk_open.h"
+#include "ui/screens/walk/plan/walk_opening.h"
 #include "ui/screens/walk/plan/walk_pages.h"
 #include "ui/screens/walk/plan/walk_plan.h"
 #include "ui/screens/walk/plan/walk_words.h"
@@ -17,7 +21,7 @@ namespace {
 bool go_back(Touch& t, const WalkPage& page, WalkView& view) {
   const DialogButton done[] = {{"Done", Surface::Chosen}};
   if (!walk_footer(t, page.footer, view, done)) return false;
-  view.page = OpenPage::Start;
+  view.opening.page = OpenPage::Start;
   return true;
 }
 
@@ -52,7 +56,7 @@ void temperature(Touch& t, const Rect& room, const Look& look, WalkView& view) {
   WalkPage page = walk_page(t, room, "Temperature in the yard");
   if (go_back(t, page, view)) return;
   const auto unit = look.farm.setup.temperature_unit;
-  auto& value = view.conditions.temperature;
+  auto& value = view.opening.conditions.temperature;
   const Rect keys = cut_bottom(page.room, t.least_h() * 1.5F, t.gap());
   const float high = t.portrait() ? t.least_h() * 2 + t.gap() : t.least_h() * 1.5F;
   draw_presets(t, cut_bottom(page.room, high, t.gap()), unit, value);
@@ -94,7 +98,7 @@ bool is_set(const engine::Conditions& c, int degrees) {
 void wind(Touch& t, const Rect& room, WalkView& view) {
   WalkPage page = walk_page(t, room, "The wind comes from");
   if (go_back(t, page, view)) return;
-  engine::Conditions& c = view.conditions;
+  engine::Conditions& c = view.opening.conditions;
   std::vector<Choice> list;
   for (const Point& p : kCompass)
     list.push_back({.label = p.label, .chosen = is_set(c, p.degrees)});
@@ -103,7 +107,7 @@ void wind(Touch& t, const Rect& room, WalkView& view) {
   const int degrees = kCompass[*tapped].degrees;
   c.wind_from_deg = degrees < 0 ? std::nullopt : std::optional(degrees);
   c.wind_dm_s = degrees < 0 ? std::optional(0) : std::nullopt;
-  view.page = OpenPage::Start;
+  view.opening.page = OpenPage::Start;
 }
 
 // ---- kit ----
@@ -123,7 +127,7 @@ void kit(Touch& t, const Rect& room, const Look& look, WalkView& view) {
   if (list.empty())
     notice(t, page.room, "Kit is empty: add vaporizers and cloths there.", Mark::Warning,
            Surface::Warning);
-  const auto tapped = phrases(t, page.room, view.list_page, list);
+  const auto tapped = phrases(t, page.room, view.opening.list_page, list);
   if (!tapped) return;
   if (list[*tapped].on)
     view.left_at_home.push_back(items[*tapped]);
@@ -134,12 +138,11 @@ void kit(Touch& t, const Rect& room, const Look& look, WalkView& view) {
 // ---- flight ----
 
 // Asked at START when nobody has said it yet; the answer starts the walk.
-Ask flight(Touch& t, const Rect& room, const Look& look, Views& views) {
-  WalkView& view = views.walk;
+Ask flight(Touch& t, const Rect& room, const Look& look, WalkView& view) {
   WalkPage page = walk_page(t, room, "Bees flying?");
   const DialogButton back[] = {{"Back"}};
   if (walk_footer(t, page.footer, view, back)) {
-    view.page = OpenPage::Start;
+    view.opening.page = OpenPage::Start;
     return {};
   }
   notice(t, page.room, "Look at the entrances. Vapor reaches only bees that are home.", Mark::Dot,
@@ -149,11 +152,11 @@ Ask flight(Touch& t, const Rect& room, const Look& look, Views& views) {
                          {"Heavy", "starts the walk; all go on the come-back list"}};
   const auto tapped = choices(t, page.room, list, t.portrait() ? 1 : 3, 60);
   if (!tapped) return {};
-  view.conditions.flight = static_cast<engine::Flight>(*tapped);
-  view.flight_said = true;
-  view.page = OpenPage::Start;
+  view.opening.conditions.flight = static_cast<engine::Flight>(*tapped);
+  view.opening.flight_said = true;
+  view.opening.page = OpenPage::Start;
   engine::WalkOpened body = walk_opening(look, view);
-  add_plan(look, views, body);
+  add_plan(look, view, body);
   if (why_not(look, body) != engine::Refusal::None) return {};  // the page behind says why
   return engine::Body{body};
 }
@@ -185,17 +188,16 @@ Ask label(Touch& t, const Rect& room, const Look& look, WalkView& view) {
   }
   page.room.y += t.mm(1);
   page.room.h -= t.mm(1);
-  const auto tapped = list_rows(t, page.room, view.list_page, list);
+  const auto tapped = list_rows(t, page.room, view.opening.list_page, list);
   if (!tapped) return {};
-  view.page = OpenPage::Start;
+  view.opening.page = OpenPage::Start;
   return engine::Body{engine::SetupChanged{.rules = look.labels[*tapped].rules}};
 }
 
 }  // namespace
 
-Ask walk_open_page(Touch& t, const Rect& room, const Look& look, Views& views) {
-  WalkView& view = views.walk;
-  switch (view.page) {
+Ask walk_open_page(Touch& t, const Rect& room, const Look& look, WalkView& view) {
+  switch (view.opening.page) {
     case OpenPage::Temperature:
       return temperature(t, room, look, view), Ask{};
     case OpenPage::Wind:
@@ -205,12 +207,12 @@ Ask walk_open_page(Touch& t, const Rect& room, const Look& look, Views& views) {
     case OpenPage::Label:
       return label(t, room, look, view);
     case OpenPage::Flight:
-      return flight(t, room, look, views);
+      return flight(t, room, look, view);
     case OpenPage::Plan:
     case OpenPage::PlanCloths:
-      return walk_plan(t, room, look, views), Ask{};
+      return walk_plan(t, room, look, view), Ask{};
     case OpenPage::Start:
-      return walk_open(t, room, look, views);
+      return walk_open(t, room, look, view);
   }
   return {};
 }

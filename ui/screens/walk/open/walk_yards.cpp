@@ -1,10 +1,13 @@
 // No walk under way and no yard chosen: which yard? What is due comes first.
+#include "ui/screens/walk/open/walk_yards.h"
+
 #include <fmt/format.h>
 
 #include <algorithm>
 
 #include "engine/rounds/due.h"
 #include "engine/words/words.h"
+#include "ui/screens/answers/answers.h"
 #include "ui/screens/walk/plan/walk_pages.h"
 
 namespace ui {
@@ -59,12 +62,12 @@ Row row_of(const YardDue& y) {
 
 }  // namespace
 
-Ask walk_yards(Touch& t, const Rect& room, const Look& look, Views& views) {
-  WalkView& view = views.walk;
+Ask walk_yards(Touch& t, const Rect& room, const Look& look, WalkView& view) {
   WalkPage page = walk_page(t, room, "Which yard?");
   const DialogButton buttons[] = {{"Go to Yards"}};
-  if (walk_footer(t, page.footer, view, buttons)) views.screen = ScreenName::Yards;
-  const engine::Due& due = views.season.due(look.farm, look.today());
+  const bool to_yards = walk_footer(t, page.footer, view, buttons).has_value();
+  if (to_yards) return ToScreen{ScreenName::Yards};
+  const engine::Due& due = look.answers.season.due(look.farm, look.today());
   const std::vector<YardDue> list = yards_due(look, due);
   if (list.empty()) {
     notice(t, page.room, "There is no yard yet. Add one in Yards, or read a spreadsheet.",
@@ -73,11 +76,11 @@ Ask walk_yards(Touch& t, const Rect& room, const Look& look, Views& views) {
   }
   std::vector<Row> lines;
   for (const YardDue& y : list) lines.push_back(row_of(y));
-  if (const auto tapped = list_rows(t, page.room, view.list_page, lines)) {
-    view.yard = list[*tapped].yard->id;
-    view.only.clear();
-    view.course.reset();
-    if (list[*tapped].round) view.course = list[*tapped].round->course;
+  if (const auto tapped = list_rows(t, page.room, view.opening.list_page, lines)) {
+    view.opening.yard = list[*tapped].yard->id;
+    view.opening.only.clear();
+    view.opening.course.reset();
+    if (list[*tapped].round) view.opening.course = list[*tapped].round->course;
   }
   return {};
 }

@@ -12,9 +12,9 @@
 //   swallowed  from memory of the NIOSH Pocket Guide: medical attention immediately. Not to make
 //              vomit: from memory of safety sheets, as for every acid.
 // The page defers to the label and to people who know more.
-#include <array>
+#include "ui/screens/walk/panels/first_aid.h"
 
-#include "ui/screens/walk/plan/walk_pages.h"
+#include <array>
 
 namespace ui {
 namespace {
@@ -53,7 +53,7 @@ void draw_line(Touch& t, const Rect& rect, const Line& line, Size size) {
 
 }  // namespace
 
-void first_aid(Touch& t, const Rect& room, WalkView& view) {
+bool first_aid(Touch& t, const Rect& room) {
   Rect rest = room;
   const Rect foot = cut_bottom(rest, t.least_h() * 1.2F, t.gap());
   text(t, cut_top(rest, line_height(t, Size::Large), t.mm(1.5F)), "First aid: oxalic acid",
@@ -66,7 +66,7 @@ void first_aid(Touch& t, const Rect& room, WalkView& view) {
   text(t, inset(call, t.mm(3), t.mm(1)),
        "Call the emergency number or the poison centre. Show them the label.",
        {.size = Size::Large, .align = Align::Center, .least = Size::Body});
-  if (button(t, foot, "Back", {.large = true})) view.first_aid = false;
+  return button(t, foot, "Back", {.large = true});
 }
 
 }  // namespace ui

@@ -3,8 +3,11 @@
 //
 // When it comes is our own choice: a pause of ten minutes or more, or half an hour without an entry
 // of the walk, since the last setting or the gate.
+#include "ui/screens/walk/panels/walk_again.h"
+
 #include "engine/events/things.h"
 #include "engine/guide/advice.h"
+#include "ui/screens/walk/open/walk_gate.h"
 #include "ui/screens/walk/plan/walk_pages.h"
 #include "ui/screens/walk/plan/walk_words.h"
 
@@ -39,7 +42,7 @@ bool ticked_since(const engine::Stamp& entry, const std::optional<engine::Stamp>
   return ticked && engine::elapsed(*ticked, now).length <= engine::elapsed(entry, now).length;
 }
 
-bool was_away(const std::vector<const engine::Event*>& entries, const WalkView& view,
+bool was_away(const std::vector<const engine::Event*>& entries, const UnderWay& view,
               const engine::Stamp& now) {
   bool away = false;
   const engine::Stamp* last = nullptr;
@@ -59,7 +62,7 @@ bool was_away(const std::vector<const engine::Event*>& entries, const WalkView& 
 
 }  // namespace
 
-bool again_wanted(const Look& look, const engine::Walk& walk, const WalkView& view) {
+bool again_wanted(const Look& look, const engine::Walk& walk, const UnderWay& view) {
   const engine::Advice a = advice_now(look, walk, view.chosen);
   if (a.what != engine::Do::Set && a.what != engine::Do::SetAgain) return false;
   for (const engine::Timer& d : engine::dwells(walk, look.now))
@@ -68,14 +71,13 @@ bool again_wanted(const Look& look, const engine::Walk& walk, const WalkView& vi
 }
 
 Ask walk_again(Touch& t, const Rect& room, const Look& look, const engine::Walk& walk,
-               Views& views) {
-  WalkView& view = views.walk;
+               WalkView& view) {
   WalkPage page = walk_page(t, room, "After the break: check each one again");
   const DialogButton buttons[] = {{"Map"}, {"Pass over"}, {"Mishap"}, {"Pause, close"}};
   constexpr WalkPanel kPanels[] = {WalkPanel::Map, WalkPanel::PassOver, WalkPanel::Mishap,
                                    WalkPanel::Close};
   if (const auto counted = walk_footer(t, page.footer, view, buttons))
-    view.panel = kPanels[*counted];
+    view.under_way.panel = kPanels[*counted];
   notice(t, page.room, "A reminder before the next setting; the journal has what you confirmed.",
          Mark::Dot, Surface::Panel);
   page.room.y += t.mm(1);
@@ -84,13 +86,13 @@ Ask walk_again(Touch& t, const Rect& room, const Look& look, const engine::Walk&
   const std::size_t cols = t.portrait() ? 1 : 2;
   const std::vector<Rect> cells = grid(page.room, cols, (list.size() + cols - 1) / cols, t.gap());
   for (std::size_t i = 0; i < list.size(); ++i) {
-    const bool ticked = view.again.count(list[i].item) != 0;
+    const bool ticked = view.under_way.again.count(list[i].item) != 0;
     if (check_row(t, cells[i], list[i].label, ticked, list[i].second, !ticked))
-      view.again.insert(list[i].item);
+      view.under_way.again.insert(list[i].item);
   }
-  if (view.again.size() < list.size()) return {};
-  view.again.clear();
-  view.again_done = look.now;
+  if (view.under_way.again.size() < list.size()) return {};
+  view.under_way.again.clear();
+  view.under_way.again_done = look.now;
   return {};
 }
 

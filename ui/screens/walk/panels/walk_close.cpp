@@ -1,4 +1,6 @@
 // Pausing the walk, and ending it early.
+#include "ui/screens/walk/panels/walk_close.h"
+
 #include <fmt/format.h>
 
 #include <algorithm>
@@ -49,27 +51,26 @@ Ask close_button(Touch& t, const Rect& rect, const Look& look, const engine::Wal
                                       .second = may ? "" : engine::sentence(refusal),
                                       .large = true});
   if (!hit) return {};
-  view.panel = WalkPanel::None;
-  view.chosen.reset();
-  view.closed_walk = walk.id;
+  view.under_way.panel = WalkPanel::None;
+  view.under_way.chosen.reset();
+  view.closed = JustClosed{.walk = walk.id};
   return closed;
 }
 
 }  // namespace
 
 Ask walk_close(Touch& t, const Rect& room, const Look& look, const engine::Walk& walk,
-               Views& views) {
-  WalkView& view = views.walk;
+               WalkView& view) {
   WalkPage page = walk_page(t, room, "Pause or close the walk");
   const DialogButton back[] = {{"Back"}};
-  if (walk_footer(t, page.footer, view, back)) view.panel = WalkPanel::None;
+  if (walk_footer(t, page.footer, view, back)) view.under_way.panel = WalkPanel::None;
   const Rect both = cut_bottom(page.room, t.least_h() * 2, t.gap());
   draw_left_over(t, page.room, look, walk);
   const std::vector<Rect> cells = columns(both, 2, t.gap());
   const bool paused = walk.paused.has_value();
   if (button(t, cells[0], paused ? "Resume the walk" : "Pause the walk",
              {.second = paused ? "" : "the clocks keep running", .large = true})) {
-    view.panel = WalkPanel::None;
+    view.under_way.panel = WalkPanel::None;
     return paused ? engine::Body{engine::WalkResumed{walk.id}}
                   : engine::Body{engine::WalkPaused{walk.id}};
   }

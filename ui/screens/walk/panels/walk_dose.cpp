@@ -1,4 +1,6 @@
 // The dose of the next setting: prompt, more or less, label's most, and what the colony really has.
+#include "ui/screens/walk/panels/walk_dose.h"
+
 #include <fmt/format.h>
 
 #include <algorithm>
@@ -24,7 +26,7 @@ engine::Mass step_of(const Look& look) {
 // During a dwell the dose is that of the colony after, not of the one under vapor.
 std::string title_for(const Look& look, const engine::Walk& walk, const WalkView& view,
                       const engine::Colony& colony) {
-  const engine::Advice a = advice_now(look, walk, view.chosen);
+  const engine::Advice a = advice_now(look, walk, view.under_way.chosen);
   if (a.colony == colony.id) return "Dose for " + colony.name;
   return fmt::format("Next: {}, its dose", colony.name);
 }
@@ -38,9 +40,9 @@ struct Dosing {
 };
 
 void set_dose(WalkView& view, const Dosing& d, engine::Mass dose) {
-  view.dose = std::clamp(dose, engine::Mass{10}, kMost * d.colony.brood_boxes);
-  view.dose_for = d.colony.id;
-  if (dose == d.prompt) view.dose.reset();
+  view.under_way.dose = std::clamp(dose, engine::Mass{10}, kMost * d.colony.brood_boxes);
+  view.under_way.dose_for = d.colony.id;
+  if (dose == d.prompt) view.under_way.dose.reset();
 }
 
 void draw_dose(Touch& t, Rect rect, const Dosing& d) {
@@ -71,8 +73,8 @@ void draw_presets(Touch& t, const Rect& rect, const Dosing& d, WalkView& view) {
   if (button(t, cells[3], most, {.enabled = d.most.has_value()}) && d.most)
     set_dose(view, d, *d.most);
   if (button(t, cells[4], "Type it")) {
-    view.number = {};
-    view.panel = WalkPanel::DoseKeys;
+    view.under_way.number = {};
+    view.under_way.panel = WalkPanel::DoseKeys;
   }
 }
 
@@ -83,7 +85,7 @@ Ask draw_colony(Touch& t, const Rect& rect, const Dosing& d, WalkView& view) {
   const int change =
       stepper(t, cells[0], "Brood boxes", std::to_string(boxes), boxes > 1, boxes < 9);
   if (change != 0) {
-    view.dose.reset();  // the prompt follows the boxes
+    view.under_way.dose.reset();  // the prompt follows the boxes
     return engine::ColonyChanged{.colony = d.colony.id, .brood_boxes = boxes + change};
   }
   const bool forbidden = d.walk.rules.supers == engine::Supers::Forbidden;
@@ -105,23 +107,22 @@ void type_dose(Touch& t, const Dosing& d, WalkView& view) {
                       .high = std::floor(most * 100) / 100,
                       .decimals = ounces(d.look) ? 3 : 2};
   walk_footer(t, foot, view, {});
-  const Entry end = keypad(t, room, ask, view.number);
+  const Entry end = keypad(t, room, ask, view.under_way.number);
   if (end == Entry::Open) return;
-  if (end == Entry::Done) set_dose(view, d, {std::llround(view.number.value * unit)});
-  view.panel = WalkPanel::Dose;
+  if (end == Entry::Done) set_dose(view, d, {std::llround(view.under_way.number.value * unit)});
+  view.under_way.panel = WalkPanel::Dose;
 }
 
 }  // namespace
 
 Ask walk_dose(Touch& t, const Rect& room, const Look& look, const engine::Walk& walk,
-              Views& views) {
-  WalkView& view = views.walk;
+              WalkView& view) {
   const DialogButton back[] = {{"Back"}};
-  const auto id = next_to_set(look, walk, view);
+  const auto id = next_to_set(look, walk, view.under_way);
   if (!id) {
     WalkPage page = walk_page(t, room, "Dose");
     notice(t, page.room, "No colony is left to set.", Mark::Dot, Surface::Muted);
-    if (walk_footer(t, page.footer, view, back)) view.panel = WalkPanel::None;
+    if (walk_footer(t, page.footer, view, back)) view.under_way.panel = WalkPanel::None;
     return {};
   }
   const engine::Colony& colony = look.farm.colonies.at(*id);
@@ -129,16 +130,16 @@ Ask walk_dose(Touch& t, const Rect& room, const Look& look, const engine::Walk& 
                  walk,
                  colony,
                  engine::prompted_dose(walk.rules, colony.brood_boxes),
-                 dose_for(look, walk, view, *id),
+                 dose_for(look, walk, view.under_way, *id),
                  engine::label_most(walk.rules, colony.brood_boxes)};
-  if (view.panel == WalkPanel::DoseKeys) return type_dose(t, d, view), Ask{};
+  if (view.under_way.panel == WalkPanel::DoseKeys) return type_dose(t, d, view), Ask{};
   WalkPage page = walk_page(t, room, title_for(look, walk, view, colony));
   const float two = t.least_h() * 2 + t.gap();
   const Rect boxes = cut_bottom(page.room, t.portrait() ? two : t.least_h() * 1.15F, t.gap());
   const Rect presets = cut_bottom(page.room, t.portrait() ? two : t.least_h() * 1.15F, t.gap());
   draw_dose(t, page.room, d);
   draw_presets(t, presets, d, view);
-  if (walk_footer(t, page.footer, view, back)) view.panel = WalkPanel::None;
+  if (walk_footer(t, page.footer, view, back)) view.under_way.panel = WalkPanel::None;
   return draw_colony(t, boxes, d, view);
 }
 

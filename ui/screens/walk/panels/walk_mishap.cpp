@@ -1,5 +1,7 @@
 // The mishap panel: at which colony, and what. A leaking seal is mostly about the colony covered
 // last, the rest about the one under vapor; every button says which it would be.
+#include "ui/screens/walk/panels/walk_mishap.h"
+
 #include <fmt/format.h>
 
 #include <algorithm>
@@ -28,7 +30,7 @@ Near near(const Look& look, const engine::Walk& walk, const WalkView& view) {
   if (!dwells.empty()) n.vapor = dwells.front().colony;
   const auto seals = engine::seals(walk, look.now);
   if (!seals.empty()) n.last = seals.back().colony;  // closed for the shortest time
-  n.next = next_to_set(look, walk, view);
+  n.next = next_to_set(look, walk, view.under_way);
   return n;
 }
 
@@ -36,18 +38,19 @@ Near near(const Look& look, const engine::Walk& walk, const WalkView& view) {
 std::optional<engine::ColonyId> mishap_colony(const Look& look, const engine::Walk& walk,
                                               const WalkView& view, engine::MishapKind kind) {
   if (!about_colony(kind)) return std::nullopt;
-  if (view.mishap_at) return view.mishap_at;
-  if (view.chosen && engine::find_stop(walk, *view.chosen) != nullptr) return view.chosen;
+  if (view.under_way.mishap_at) return view.under_way.mishap_at;
+  if (view.under_way.chosen && engine::find_stop(walk, *view.under_way.chosen) != nullptr)
+    return view.under_way.chosen;
   const Near n = near(look, walk, view);
   if (kind == engine::MishapKind::LeakingSeal && n.last) return n.last;
-  return n.vapor ? n.vapor : subject(look, walk, view);
+  return n.vapor ? n.vapor : subject(look, walk, view.under_way);
 }
 
 // Which colony: one tap for those it may be, the map for any other.
 void draw_which(Touch& t, const Rect& rect, const Look& look, const engine::Walk& walk,
                 WalkView& view) {
   const Near n = near(look, walk, view);
-  const auto said = view.mishap_at ? view.mishap_at : view.chosen;
+  const auto said = view.under_way.mishap_at ? view.under_way.mishap_at : view.under_way.chosen;
   std::vector<Choice> list;
   std::vector<engine::ColonyId> colonies;
   const auto offer = [&](const std::optional<engine::ColonyId>& colony, const char* what) {
@@ -67,9 +70,9 @@ void draw_which(Touch& t, const Rect& rect, const Look& look, const engine::Walk
   const auto tapped = choices(t, rect, list, list.size(), 20);
   if (!tapped) return;
   if (*tapped == colonies.size())
-    view.panel = WalkPanel::MishapMap;
+    view.under_way.panel = WalkPanel::MishapMap;
   else
-    view.mishap_at = colonies[*tapped];
+    view.under_way.mishap_at = colonies[*tapped];
 }
 
 std::string mishap_line(const Look& look, const std::optional<engine::ColonyId>& colony,
@@ -81,24 +84,23 @@ std::string mishap_line(const Look& look, const std::optional<engine::ColonyId>&
 // Back to the walk in its own order, unless the colony was chosen to be set or lifted now.
 void back_to_order(const engine::Walk& walk, WalkView& view,
                    const std::optional<engine::ColonyId>& colony) {
-  view.mishap_at.reset();
-  if (!view.chosen || view.chosen != colony) return;
-  const engine::Stop* stop = engine::find_stop(walk, *view.chosen);
+  view.under_way.mishap_at.reset();
+  if (!view.under_way.chosen || view.under_way.chosen != colony) return;
+  const engine::Stop* stop = engine::find_stop(walk, *view.under_way.chosen);
   const bool at_work = stop != nullptr && (stop->phase == engine::Phase::ToDo ||
                                            stop->phase == engine::Phase::UnderVapor);
-  if (!at_work) view.chosen.reset();
+  if (!at_work) view.under_way.chosen.reset();
 }
 
 }  // namespace
 
 Ask walk_mishap(Touch& t, const Rect& room, const Look& look, const engine::Walk& walk,
-                Views& views) {
-  WalkView& view = views.walk;
+                WalkView& view) {
   WalkPage page = walk_page(t, room, "Mishap: where, and what?");
   const DialogButton back[] = {{"Back"}};
   if (walk_footer(t, page.footer, view, back)) {
-    view.panel = WalkPanel::None;
-    view.mishap_at.reset();
+    view.under_way.panel = WalkPanel::None;
+    view.under_way.mishap_at.reset();
   }
   draw_which(t, cut_top(page.room, t.least_h() * 1.25F, t.gap()), look, walk, view);
   std::vector<Choice> list;
@@ -112,9 +114,9 @@ Ask walk_mishap(Touch& t, const Rect& room, const Look& look, const engine::Walk
   const auto kind = static_cast<engine::MishapKind>(*tapped);
   const auto colony = mishap_colony(look, walk, view, kind);
   view.first_aid = kind == engine::MishapKind::InhaledVapor;
-  view.mishap_since = look.farm.log.size();
+  view.under_way.mishap_since = look.farm.log.size();
   back_to_order(walk, view, colony);
-  view.panel = WalkPanel::None;
+  view.under_way.panel = WalkPanel::None;
   return engine::Mishap{walk.id, colony, kind, ""};
 }
 

@@ -1,5 +1,7 @@
 // What goes wrong on a walk, one panel each: pass over, bees flying, strike last; and
 // what the label profile cautions.
+#include "ui/screens/walk/panels/walk_panels.h"
+
 #include <fmt/format.h>
 
 #include <algorithm>
@@ -7,8 +9,12 @@
 
 #include "engine/words/words.h"
 #include "ui/screens/base/layout.h"
+#include "ui/screens/walk/now/walk_compare.h"
+#include "ui/screens/walk/now/walk_map.h"
+#include "ui/screens/walk/panels/walk_close.h"
+#include "ui/screens/walk/panels/walk_dose.h"
+#include "ui/screens/walk/panels/walk_mishap.h"
 #include "ui/screens/walk/plan/walk_pages.h"
-#include "ui/screens/walk/plan/walk_plan.h"
 #include "ui/screens/walk/plan/walk_words.h"
 
 namespace ui {
@@ -18,13 +24,13 @@ namespace {
 bool go_back(Touch& t, const WalkPage& page, WalkView& view) {
   const DialogButton back[] = {{"Back"}};
   if (walk_footer(t, page.footer, view, back) != 0) return false;
-  view.panel = WalkPanel::None;
+  view.under_way.panel = WalkPanel::None;
   return true;
 }
 
 // Closes the panel and hands the event on.
 Ask done(WalkView& view, engine::Body body) {
-  view.panel = WalkPanel::None;
+  view.under_way.panel = WalkPanel::None;
   return body;
 }
 
@@ -33,7 +39,7 @@ Ask done(WalkView& view, engine::Body body) {
 // The chosen colony, else the one that would be set next: what is under vapor cannot be left out.
 std::optional<engine::ColonyId> to_pass(const Look& look, const engine::Walk& walk,
                                         const WalkView& view) {
-  return view.chosen ? view.chosen : next_to_set(look, walk, view);
+  return view.under_way.chosen ? view.under_way.chosen : next_to_set(look, walk, view.under_way);
 }
 
 Ask pass_over(Touch& t, const Rect& room, const Look& look, const engine::Walk& walk,
@@ -55,7 +61,7 @@ Ask pass_over(Touch& t, const Rect& room, const Look& look, const engine::Walk& 
   const auto tapped = choices(t, page.room, list, 2);
   if (!tapped) return {};
   passed.reason = static_cast<engine::PassReason>(*tapped);
-  view.chosen.reset();
+  view.under_way.chosen.reset();
   return done(view, passed);
 }
 
@@ -80,7 +86,7 @@ Ask flying(Touch& t, const Rect& room, const Look& look, const engine::Walk& wal
   notice(t, page.room,
          "Vapor reaches only bees that are home. Heavy flight puts a colony on the come-back list.",
          Mark::Dot, Surface::Panel);
-  const auto colony = subject(look, walk, view);
+  const auto colony = subject(look, walk, view.under_way);
   const std::vector<Rect> halves = rows(page.room, 2, t.gap());
   if (colony) {
     const engine::Flight seen = engine::find_stop(walk, *colony)->flight.value_or(walk.flight);
@@ -111,7 +117,7 @@ void cautions(Touch& t, const Rect& room, const Look& look, const engine::Walk& 
            Mark::Dot, Surface::Panel);
     return;
   }
-  paragraphs(t, page.room, view.list_page, seen->cautions);
+  paragraphs(t, page.room, view.under_way.list_page, seen->cautions);
 }
 
 // ---- strike last ----
@@ -127,9 +133,9 @@ Ask strike_last(Touch& t, const Rect& room, const Look& look, WalkView& view) {
     notice(t, page.room, "There is no entry to strike.", Mark::Cross, Surface::Muted);
     return {};
   }
-  const auto reason = static_cast<std::size_t>(view.strike_reason);
+  const auto reason = static_cast<std::size_t>(view.under_way.strike_reason);
   const engine::EntryStruck struck{last->event.ref, kStrikeReasons[reason % 4]};
-  const Tried& tried = view.tried.of(look, struck);
+  const Tried& tried = view.under_way.tried.of(look, struck);
   if (!tried.fall.empty())
     notice(t, page.room, "Striking this also drops: " + tried.fall + ".", Mark::Warning,
            Surface::Warning);
@@ -144,44 +150,43 @@ Ask strike_last(Touch& t, const Rect& room, const Look& look, WalkView& view) {
        "Why? It stays in the register as struck, with this reason.", {.quiet = true});
   std::vector<Choice> list;
   for (std::size_t i = 0; i < kStrikeReasons.size(); ++i)
-    list.push_back(
-        {.label = kStrikeReasons[i], .chosen = view.strike_reason == static_cast<int>(i)});
+    list.push_back({.label = kStrikeReasons[i],
+                    .chosen = view.under_way.strike_reason == static_cast<int>(i)});
   if (const auto tapped = choices(t, page.room, list, 2, 20))
-    view.strike_reason = static_cast<int>(*tapped);
+    view.under_way.strike_reason = static_cast<int>(*tapped);
   const bool possible = tried.refusal == engine::Refusal::None;
   if (!hold_button(t, strike, "Strike it",
                    {.enabled = possible, .surface = Surface::Warning, .large = true}))
     return {};
-  view.chosen.reset();
+  view.under_way.chosen.reset();
   return done(view, struck);
 }
 
 }  // namespace
 
 Ask walk_panel(Touch& t, const Rect& room, const Look& look, const engine::Walk& walk,
-               Views& views) {
-  WalkView& view = views.walk;
-  switch (view.panel) {
+               WalkView& view) {
+  switch (view.under_way.panel) {
     case WalkPanel::PassOver:
       return pass_over(t, room, look, walk, view);
     case WalkPanel::Flying:
       return flying(t, room, look, walk, view);
     case WalkPanel::Mishap:
-      return walk_mishap(t, room, look, walk, views);
+      return walk_mishap(t, room, look, walk, view);
     case WalkPanel::StrikeLast:
       return strike_last(t, room, look, view);
     case WalkPanel::Cautions:
       return cautions(t, room, look, walk, view), Ask{};
     case WalkPanel::Plan:
-      return walk_plan_now(t, room, look, walk, views.walk), Ask{};
+      return walk_plan_now(t, room, look, walk, view), Ask{};
     case WalkPanel::Map:
     case WalkPanel::MishapMap:
-      return walk_map(t, room, look, walk, views);
+      return walk_map(t, room, look, walk, view);
     case WalkPanel::Dose:
     case WalkPanel::DoseKeys:
-      return walk_dose(t, room, look, walk, views);
+      return walk_dose(t, room, look, walk, view);
     case WalkPanel::Close:
-      return walk_close(t, room, look, walk, views);
+      return walk_close(t, room, look, walk, view);
     case WalkPanel::None:
       return {};
   }

@@ -167,4 +167,24 @@ void share_scale(Lanes& a, Lanes& b) {
   a.x = b.x = number_scale(0, high, kMostTicks);
 }
 
+void draw_lanes(Touch& t, Rect room, int& page, const Lanes& all) {
+  std::size_t each = all.lanes.size();
+  while (each > 1 && lanes_height(t, each, true) > room.h) --each;
+  if (each < all.lanes.size()) {
+    const Rect foot = cut_bottom(room, t.least_h(), t.gap());
+    while (each > 1 && lanes_height(t, each, true) > room.h) --each;
+    const int pages = static_cast<int>((all.lanes.size() + each - 1) / each);
+    pager(t, foot, page, pages);
+  } else {
+    page = 0;
+  }
+  Lanes some = all;
+  const std::size_t first =
+      std::min(static_cast<std::size_t>(page) * each, all.lanes.size() - each);
+  some.lanes.assign(all.lanes.begin() + static_cast<std::ptrdiff_t>(first),
+                    all.lanes.begin() + static_cast<std::ptrdiff_t>(first + each));
+  room.h = std::min(room.h, lanes_height(t, each, true) * 1.4F);
+  lanes(t, room, some);
+}
+
 }  // namespace ui

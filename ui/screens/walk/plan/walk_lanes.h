@@ -3,7 +3,7 @@
 #pragma once
 #include <vector>
 
-#include "ui/screens/state/views.h"
+#include "ui/screens/base/screen.h"
 #include "ui/touch/plot.h"
 
 namespace ui {
@@ -21,5 +21,8 @@ namespace ui {
 
 // The same span of time for both, so that they can be laid one over the other.
 void share_scale(Lanes& a, Lanes& b);
+
+// As many lanes as are easy to read, with a pager when that is not all.
+void draw_lanes(Touch& t, Rect room, int& page, const Lanes& all);
 
 }  // namespace ui

@@ -1,12 +1,12 @@
-// ui/screens/walk/plan/walk_pages.h -- the pieces that the walk screens are put together from.
-// Internal to the walk screens.
+// ui/screens/walk/plan/walk_pages.h -- the pieces that the pages of the walk are put together from.
 #pragma once
 #include <span>
 #include <string>
 #include <string_view>
 #include <vector>
 
-#include "ui/screens/state/views.h"
+#include "ui/screens/base/screen.h"
+#include "ui/screens/state/walk_state.h"
 
 namespace ui {
 
@@ -47,45 +47,7 @@ std::optional<std::size_t> choices(Touch& t, const Rect& rect, std::span<const C
 // The respirator that is worn: the first that is not retired.
 [[nodiscard]] const engine::KitItem* respirator_of(const Look& look);
 
-// The five things to have on or at hand, with what each needs tonight.
-struct ProtectionItem {
-  engine::Protection item;
-  std::string label, second;
-};
-[[nodiscard]] std::vector<ProtectionItem> protection_items(const Look& look,
-                                                           const engine::Walk& walk);
-
 // "from the west"; "calm"; "not noted".
 [[nodiscard]] std::string wind_words(const engine::Conditions& c);
-
-// The event that START writes, from what was noted.
-[[nodiscard]] engine::WalkOpened walk_opening(const Look& look, const WalkView& view);
-
-// After a break the protection is to be ticked again before the next setting (walk_again.cpp).
-[[nodiscard]] bool again_wanted(const Look& look, const engine::Walk& walk, const WalkView& view);
-
-// ---- the single pages ----
-
-Ask walk_yards(Touch& t, const Rect& room, const Look& look, Views& views);
-Ask walk_open(Touch& t, const Rect& room, const Look& look, Views& views);
-// Takes its strip off `room`, where there is such a cloth in the yard.
-Ask cloth_left_on(Touch& t, Rect& room, const Look& look, engine::YardId yard);
-Ask walk_open_page(Touch& t, const Rect& room, const Look& look, Views& views);
-Ask walk_gate(Touch& t, const Rect& room, const Look& look, const engine::Walk& walk, Views& views);
-Ask walk_now(Touch& t, const Rect& room, const Look& look, const engine::Walk& walk, Views& views);
-Ask walk_end(Touch& t, const Rect& room, const Look& look, const engine::Walk& walk, Views& views);
-Ask walk_panel(Touch& t, const Rect& room, const Look& look, const engine::Walk& walk,
-               Views& views);
-Ask walk_mishap(Touch& t, const Rect& room, const Look& look, const engine::Walk& walk,
-                Views& views);
-Ask walk_again(Touch& t, const Rect& room, const Look& look, const engine::Walk& walk,
-               Views& views);
-Ask walk_closed(Touch& t, const Rect& room, const Look& look, const engine::Walk& walk,
-                Views& views);
-Ask walk_dose(Touch& t, const Rect& room, const Look& look, const engine::Walk& walk, Views& views);
-Ask walk_map(Touch& t, const Rect& room, const Look& look, const engine::Walk& walk, Views& views);
-Ask walk_close(Touch& t, const Rect& room, const Look& look, const engine::Walk& walk,
-               Views& views);
-void first_aid(Touch& t, const Rect& room, WalkView& view);
 
 }  // namespace ui

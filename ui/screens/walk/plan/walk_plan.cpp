@@ -9,7 +9,9 @@
 
 #include "engine/guide/last_light.h"
 #include "engine/words/words.h"
+#include "ui/screens/answers/answers.h"
 #include "ui/screens/walk/plan/walk_lanes.h"
+#include "ui/screens/walk/plan/walk_opening.h"
 #include "ui/screens/walk/plan/walk_pages.h"
 #include "ui/screens/walk/plan/walk_words.h"
 
@@ -25,7 +27,8 @@ engine::Stamp end_of(const Look& look, const engine::OrderPlan& plan) {
 }
 
 engine::Ending ending_of(const Look& look, const WalkView& view, const engine::Foreseen& f) {
-  return engine::ending(end_of(look, f.plan), engine::last_light(look.farm, *view.yard, look.now));
+  return engine::ending(end_of(look, f.plan),
+                        engine::last_light(look.farm, *view.opening.yard, look.now));
 }
 
 // ---- how long the entrances stay closed ----
@@ -38,41 +41,42 @@ constexpr WishWords kWishes[] = {{SealWish::Whole, "Whole seal"},
                                  {SealWish::ByDusk, "Ready by dusk"},
                                  {SealWish::NoWaiting, "No waiting"}};
 
-Choice choice_of(Touch& t, const Look& look, Views& views, const PlanAsk& ask, const WishWords& w) {
+Choice choice_of(Touch& t, const Look& look, WalkView& view, const PlanAsk& ask,
+                 const WishWords& w) {
   Choice c{.label = w.label, .second = "working it out"};
   c.enabled = w.wish != SealWish::ByDusk || ask.light_s;
   if (!c.enabled) c.second = "the yard's place is not known, or it gets light";
   if (!c.enabled) return c;
-  const engine::Foreseen* f = views.plans.if_ready(ask, w.wish);
+  const engine::Foreseen* f = look.answers.plans.if_ready(ask, w.wish);
   if (f == nullptr) return t.wake_in(0), c;
-  c.second = fmt::format("{}, closed {}", ending_of(look, views.walk, *f).words, clock(f->seal));
+  c.second = fmt::format("{}, closed {}", ending_of(look, view, *f).words, clock(f->seal));
   return c;
 }
 
-void draw_wishes(Touch& t, const Rect& rect, const Look& look, Views& views, const PlanAsk& ask,
+void draw_wishes(Touch& t, const Rect& rect, const Look& look, WalkView& view, const PlanAsk& ask,
                  SealWish in_force) {
   std::vector<Choice> list;
   for (const WishWords& w : kWishes) {
-    list.push_back(choice_of(t, look, views, ask, w));
+    list.push_back(choice_of(t, look, view, ask, w));
     list.back().chosen = w.wish == in_force;
   }
   const auto tapped = choices(t, rect, list, t.portrait() ? 1 : 3, 24);
-  if (tapped) views.walk.seal = kWishes[*tapped].wish;
+  if (tapped) view.opening.seal = kWishes[*tapped].wish;
 }
 
 // ---- lanes ----
 
-void draw_plan(Touch& t, Rect room, const Look& look, Views& views, const PlanAsk& ask) {
-  const engine::Foreseen* f = views.plans.if_ready(ask, views.walk.seal);
+void draw_plan(Touch& t, Rect room, const Look& look, WalkView& view, const PlanAsk& ask) {
+  const engine::Foreseen* f = look.answers.plans.if_ready(ask, view.opening.seal);
   const float high = t.portrait() ? 3 * t.mm(19) + 2 * t.gap() : t.mm(21);
-  draw_wishes(t, cut_top(room, high, t.gap()), look, views, ask,
-              f ? f->wish : views.walk.seal.value_or(SealWish::Whole));
+  draw_wishes(t, cut_top(room, high, t.gap()), look, view, ask,
+              f ? f->wish : view.opening.seal.value_or(SealWish::Whole));
   if (f == nullptr) return t.wake_in(0), remark(t, room, "Working out the plan"), void();
-  const engine::Walk walk = engine::walk_to_be(walk_opening(look, views.walk), look.now);
+  const engine::Walk walk = engine::walk_to_be(walk_opening(look, view), look.now);
   Lanes plan = lanes_of_plan(look, walk, engine::visits_of(walk, f->plan.steps));
   if (ask.light_s && *ask.light_s / 60 < plan.x.high)
     plan.moments.push_back({*ask.light_s / 60, Mark::Clock, "dusk"});
-  draw_lanes(t, room, views.walk.list_page, plan);
+  draw_lanes(t, room, view.opening.list_page, plan);
 }
 
 // ---- how many cloths ----
@@ -101,8 +105,8 @@ void mark_numbers(Chart& c, int own, const std::optional<engine::BestBuy>& buy) 
     c.moments.push_back({static_cast<double>(buy->cloths), Mark::Check, "best buy"});
 }
 
-void draw_cloths(Touch& t, Rect room, Views& views, const PlanAsk& ask) {
-  const auto& rows_known = views.plans.cloths(ask);
+void draw_cloths(Touch& t, Rect room, const Look& look, const PlanAsk& ask) {
+  const auto& rows_known = look.answers.plans.cloths(ask);
   const bool all = rows_known.size() == kClothsInTable;
   if (!all) t.wake_in(0);
   const int own = ask.walk.cloths;
@@ -111,6 +115,7 @@ void draw_cloths(Touch& t, Rect room, Views& views, const PlanAsk& ask) {
   if (all) said = fmt::format("You carry {}, more than the table holds.", own);
   if (buy) said = engine::words(*buy, own);
   notice(t, room, said, Mark::Cloth, Surface::Panel);
+  if (rows_known.empty()) return;
   room.y += t.mm(1), room.h -= t.mm(1);
   const std::vector<Rect> cells = t.portrait() ? rows(room, 2, t.gap()) : columns(room, 2, t.gap());
   Chart ends = table_chart(rows_known, "whole seal",
@@ -129,35 +134,35 @@ void draw_cloths(Touch& t, Rect room, Views& views, const PlanAsk& ask) {
 }  // namespace
 
 std::optional<PlanAsk> plan_ask(const Look& look, const WalkView& view) {
-  if (look.guide == nullptr) return std::nullopt;
+  if (!look.answers.planned) return std::nullopt;
   const engine::WalkOpened o = walk_opening(look, view);
   auto c =
       engine::case_of(look.farm, engine::walk_to_be(o, look.now), learned(look).dwell, look.now);
   if (!c) return std::nullopt;
   PlanAsk ask{.walk = std::move(*c), .least = o.rules.seal_least};
-  if (const auto dusk = engine::last_light(look.farm, *view.yard, look.now))
+  if (const auto dusk = engine::last_light(look.farm, *view.opening.yard, look.now))
     ask.light_s = std::chrono::duration<double>(dusk->at - look.now.at).count();
   return ask;
 }
 
-void add_plan(const Look& look, Views& views, engine::WalkOpened& opened) {
-  const auto ask = plan_ask(look, views.walk);
+void add_plan(const Look& look, const WalkView& view, engine::WalkOpened& opened) {
+  const auto ask = plan_ask(look, view);
   if (!ask) return;
-  const engine::Foreseen& f = views.plans.foreseen(*ask, views.walk.seal);
+  const engine::Foreseen& f = look.answers.plans.foreseen(*ask, view.opening.seal);
   opened.planned = engine::visits_of(engine::walk_to_be(opened, look.now), f.plan.steps);
   opened.rules.seal_goal = std::max(f.seal, opened.rules.seal_least);
 }
 
-void draw_plan_button(Touch& t, const Rect& rect, const Look& look, Views& views) {
-  const auto ask = plan_ask(look, views.walk);
+void draw_plan_button(Touch& t, const Rect& rect, const Look& look, WalkView& view) {
+  const auto ask = plan_ask(look, view);
   std::string label = "Plan", second = "needs cloth and vaporizer";
   Surface surface = Surface::Button;
   if (ask) {
-    const engine::Foreseen* f = views.plans.if_ready(*ask, views.walk.seal);
+    const engine::Foreseen* f = look.answers.plans.if_ready(*ask, view.opening.seal);
     second = "working it out";
     if (f == nullptr) t.wake_in(0);
     if (f) {
-      const engine::Ending ends = ending_of(look, views.walk, *f);
+      const engine::Ending ends = ending_of(look, view, *f);
       second = ends.words;
       if (f->shortened) label = "Plan: closed " + clock(f->seal);
       if (ends.late) surface = Surface::Warning;
@@ -166,47 +171,26 @@ void draw_plan_button(Touch& t, const Rect& rect, const Look& look, Views& views
   if (!button(t, rect, label,
               {.enabled = ask.has_value(), .surface = surface, .second = second, .id = "plan"}))
     return;
-  views.walk.page = OpenPage::Plan;
-  views.walk.list_page = 0;
+  view.opening.page = OpenPage::Plan;
+  view.opening.list_page = 0;
 }
 
-void draw_lanes(Touch& t, Rect room, int& page, const Lanes& all) {
-  std::size_t each = all.lanes.size();
-  while (each > 1 && lanes_height(t, each, true) > room.h) --each;
-  if (each < all.lanes.size()) {
-    const Rect foot = cut_bottom(room, t.least_h(), t.gap());
-    while (each > 1 && lanes_height(t, each, true) > room.h) --each;
-    const int pages = static_cast<int>((all.lanes.size() + each - 1) / each);
-    pager(t, foot, page, pages);
-  } else {
-    page = 0;
-  }
-  Lanes some = all;
-  const std::size_t first =
-      std::min(static_cast<std::size_t>(page) * each, all.lanes.size() - each);
-  some.lanes.assign(all.lanes.begin() + static_cast<std::ptrdiff_t>(first),
-                    all.lanes.begin() + static_cast<std::ptrdiff_t>(first + each));
-  room.h = std::min(room.h, lanes_height(t, each, true) * 1.4F);
-  lanes(t, room, some);
-}
-
-void walk_plan(Touch& t, const Rect& room, const Look& look, Views& views) {
-  WalkView& view = views.walk;
-  const bool cloths = view.page == OpenPage::PlanCloths;
+void walk_plan(Touch& t, const Rect& room, const Look& look, WalkView& view) {
+  const bool cloths = view.opening.page == OpenPage::PlanCloths;
   WalkPage page = walk_page(t, room, cloths ? "How many cloths?" : "Plan of the walk");
   const DialogButton buttons[] = {{"Done", Surface::Chosen},
                                   {cloths ? "The evening" : "How many cloths?"}};
   const auto counted = walk_footer(t, page.footer, view, buttons);
-  if (counted == 0) view.page = OpenPage::Start;
-  if (counted == 1) view.page = cloths ? OpenPage::Plan : OpenPage::PlanCloths;
+  if (counted == 0) view.opening.page = OpenPage::Start;
+  if (counted == 1) view.opening.page = cloths ? OpenPage::Plan : OpenPage::PlanCloths;
   const auto ask = plan_ask(look, view);
   if (!ask)
     return notice(t, page.room, "No plan without a cloth and a vaporizer.", Mark::Warning,
                   Surface::Warning);
   if (cloths)
-    draw_cloths(t, page.room, views, *ask);
+    draw_cloths(t, page.room, look, *ask);
   else
-    draw_plan(t, page.room, look, views, *ask);
+    draw_plan(t, page.room, look, view, *ask);
 }
 
 }  // namespace ui

@@ -1,36 +1,23 @@
-// ui/screens/walk/plan/walk_plan.h -- the plan of a walk that is not open yet. Internal to the walk
-// screens.
+// ui/screens/walk/plan/walk_plan.h -- the plan of a walk that is not open yet.
 #pragma once
 #include <optional>
 
-#include "ui/screens/state/views.h"
-#include "ui/touch/plot.h"
+#include "ui/screens/answers/plan_cache.h"
+#include "ui/screens/base/screen.h"
+#include "ui/screens/state/walk_state.h"
 
 namespace ui {
 
-// What there is to plan; nullopt: nothing (engine::case_of), or the Look brings no guide.
+// What there is to plan; nullopt: nothing (engine::case_of), or nobody plans.
 [[nodiscard]] std::optional<PlanAsk> plan_ask(const Look& look, const WalkView& view);
 
 // Puts the plan and the seal it keeps into the event that opens the walk.
-void add_plan(const Look& look, Views& views, engine::WalkOpened& opened);
+void add_plan(const Look& look, const WalkView& view, engine::WalkOpened& opened);
 
 // "Plan", with when the walk would end.
-void draw_plan_button(Touch& t, const Rect& rect, const Look& look, Views& views);
-
-// As many lanes as are easy to read, with a pager when that is not all.
-void draw_lanes(Touch& t, Rect room, int& page, const Lanes& all);
-
-// The rest of the walk under way (walk_compare.cpp).
-void walk_plan_now(Touch& t, const Rect& room, const Look& look, const engine::Walk& walk,
-                   WalkView& view);
-
-// After the walk: the button that leads to the comparison (WalkView::comparing), and the comparison
-// itself.
-void compare_button(Touch& t, const Rect& rect, const engine::Walk& walk, WalkView& view);
-void walk_compare(Touch& t, const Rect& room, const Look& look, const engine::Walk& walk,
-                  WalkView& view);
+void draw_plan_button(Touch& t, const Rect& rect, const Look& look, WalkView& view);
 
 // The pages OpenPage::Plan and PlanCloths.
-void walk_plan(Touch& t, const Rect& room, const Look& look, Views& views);
+void walk_plan(Touch& t, const Rect& room, const Look& look, WalkView& view);
 
 }  // namespace ui

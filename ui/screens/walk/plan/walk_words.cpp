@@ -7,6 +7,7 @@
 #include "engine/kit/upkeep.h"
 #include "engine/words/lookup.h"
 #include "engine/words/words.h"
+#include "ui/screens/answers/answers.h"
 #include "ui/screens/walk/plan/walk_pages.h"
 
 namespace ui {
@@ -148,7 +149,7 @@ std::string called(const Look& look, engine::ColonyId colony) {
   return engine::colony_called(look.farm, colony);
 }
 
-engine::Mass dose_for(const Look& look, const engine::Walk& walk, const WalkView& view,
+engine::Mass dose_for(const Look& look, const engine::Walk& walk, const UnderWay& view,
                       engine::ColonyId colony) {
   if (view.dose && view.dose_for == colony) return *view.dose;
   return engine::prompted_dose(look.farm, walk.rules, colony);
@@ -175,7 +176,7 @@ engine::Advice advice_now(const Look& look, const engine::Walk& walk,
 namespace {
 
 // Before the next setting, when the charge may not last through it and another one is at hand.
-void ask_for_battery(const Look& look, const engine::Walk& walk, const WalkView& view, Step& s) {
+void ask_for_battery(const Look& look, const engine::Walk& walk, const UnderWay& view, Step& s) {
   engine::Advice& a = s.advice;
   if (a.what != Do::Set || !a.vaporizer || view.chosen) return;
   const engine::BatteryAdvice b =
@@ -202,7 +203,7 @@ std::string trouble(const Look& look, const engine::Walk& walk) {
 
 }  // namespace
 
-Step step_now(const Look& look, const engine::Walk& walk, const WalkView& view) {
+Step step_now(const Look& look, const engine::Walk& walk, const UnderWay& view) {
   Step s{.advice = advice_now(look, walk, view.chosen)};
   ask_for_battery(look, walk, view, s);
   const engine::Colony* colony = colony_in(look, s.advice.colony);
@@ -314,7 +315,7 @@ std::string short_step(const Look& look, const engine::Walk& walk, const engine:
 }
 
 std::optional<engine::ColonyId> next_to_set(const Look& look, const engine::Walk& walk,
-                                            const WalkView& view) {
+                                            const UnderWay& view) {
   const engine::Advice a = advice_now(look, walk, view.chosen);
   if (sets(a.what)) return a.colony;
   const auto at = std::find_if(walk.stops.begin(), walk.stops.end(), [](const engine::Stop& s) {
@@ -324,7 +325,7 @@ std::optional<engine::ColonyId> next_to_set(const Look& look, const engine::Walk
 }
 
 std::optional<engine::ColonyId> subject(const Look& look, const engine::Walk& walk,
-                                        const WalkView& view) {
+                                        const UnderWay& view) {
   if (view.chosen && engine::find_stop(walk, *view.chosen) != nullptr) return view.chosen;
   const engine::Advice a = advice_now(look, walk);
   if (engine::find_stop(walk, a.colony) != nullptr) return a.colony;

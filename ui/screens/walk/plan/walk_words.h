@@ -6,7 +6,10 @@
 #include <string>
 
 #include "engine/guide/advice.h"
-#include "ui/screens/state/views.h"
+#include "engine/learn/battery.h"
+#include "engine/learn/dwell.h"
+#include "ui/screens/base/screen.h"
+#include "ui/screens/state/walk_state.h"
 
 namespace ui {
 
@@ -34,11 +37,11 @@ struct Step {
   std::string careful;  // not empty: why the button must be held
   std::string trouble;  // something else to look at now; the button stays a tap
 };
-[[nodiscard]] Step step_now(const Look& look, const engine::Walk& walk, const WalkView& view);
+[[nodiscard]] Step step_now(const Look& look, const engine::Walk& walk, const UnderWay& view);
 
 // The dose for a colony: the keeper's own if it was meant for this one, else the prompt.
 [[nodiscard]] engine::Mass dose_for(const Look& look, const engine::Walk& walk,
-                                    const WalkView& view, engine::ColonyId colony);
+                                    const UnderWay& view, engine::ColonyId colony);
 
 // "Colony B3: 2 g, set in the entrance"
 [[nodiscard]] std::string sentence(const Look& look, const engine::Walk& walk, const Step& step);
@@ -59,10 +62,10 @@ struct Step {
 
 // The colony a trouble button is about: the chosen one, else that of the step, else the next to do.
 [[nodiscard]] std::optional<engine::ColonyId> subject(const Look& look, const engine::Walk& walk,
-                                                      const WalkView& view);
+                                                      const UnderWay& view);
 // The colony that gets the next dose: chosen or of the step if that is a setting, else next to do.
 [[nodiscard]] std::optional<engine::ColonyId> next_to_set(const Look& look,
                                                           const engine::Walk& walk,
-                                                          const WalkView& view);
+                                                          const UnderWay& view);
 
 }  // namespace ui

@@ -1,0 +1,25 @@
+#include "ui/screens/answers/answers.h"
+
+namespace ui {
+
+void Answers::advance(const engine::Farm& farm, const Budget& budget) {
+  season.advance(farm, budget);
+  plans.advance(budget);
+}
+
+const engine::Learned& Answers::learned(const engine::Farm& farm) const {
+  return learned_.of(farm);
+}
+
+const engine::Lead* Answers::lead(const engine::Farm& farm, const engine::Walk& walk,
+                                  const engine::Stamp& now) const {
+  return planned ? guide_.of(farm, walk, learned(farm).dwell, now) : nullptr;
+}
+
+const engine::Learned& learned(const Look& look) { return look.answers.learned(look.farm); }
+
+const engine::Lead* lead(const Look& look, const engine::Walk& walk) {
+  return look.answers.lead(look.farm, walk, look.now);
+}
+
+}  // namespace ui

@@ -1,0 +1,42 @@
+// ui/screens/answers/answers.h -- what the engine says of the farm, for all screens: worked out
+// when it is asked, kept while it holds.
+//
+// A page asks through a const Look. What takes longer than a frame is answered with what is known
+// so far, and advance() goes on with it between frames, for as long as somebody asks.
+#pragma once
+#include "engine/guide/guide.h"
+#include "engine/learn/learned.h"
+#include "ui/screens/answers/budget.h"
+#include "ui/screens/answers/plan_cache.h"
+#include "ui/screens/answers/season_cache.h"
+
+namespace ui {
+
+struct Answers {
+  // Without a planner the keeper walks in the walk's own order.
+  explicit Answers(bool planner = true) : planned(planner) {}
+
+  void advance(const engine::Farm& farm, const Budget& budget = {});
+
+  [[nodiscard]] const engine::Learned& learned(const engine::Farm& farm) const;
+  // nullptr: there is no plan. Good until the next question.
+  [[nodiscard]] const engine::Lead* lead(const engine::Farm& farm, const engine::Walk& walk,
+                                         const engine::Stamp& now) const;
+
+  const bool planned;
+  SeasonCache season;
+  PlanCache plans;
+
+ private:
+  mutable engine::LearnedOnce learned_;
+  mutable engine::Guide guide_;
+};
+
+// What was learned of dwells and charges.
+[[nodiscard]] const engine::Learned& learned(const Look& look);
+
+// The plan that leads this device's walk under way; nullptr: there is none, the walk's own order
+// serves.
+[[nodiscard]] const engine::Lead* lead(const Look& look, const engine::Walk& walk);
+
+}  // namespace ui

@@ -1,0 +1,16 @@
+// ui/screens/answers/budget.h -- how much is worked out between two frames.
+#pragma once
+#include <cstddef>
+
+namespace ui {
+
+// Own choices. A walk, a plan or a row of cloths takes up to a second for a hundred colonies; a
+// colony of the survey about a quarter of a millisecond.
+struct Budget {
+  int walks = 1;
+  int plans = 4;
+  int cloth_rows = 1;
+  std::size_t colonies = 4;
+};
+
+}  // namespace ui

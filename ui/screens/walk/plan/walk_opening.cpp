@@ -1,0 +1,54 @@
+#include "ui/screens/walk/plan/walk_opening.h"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+
+#include "engine/rounds/due.h"
+#include "ui/screens/walk/plan/walk_pages.h"
+
+namespace ui {
+namespace {
+
+std::string reason(const Look& look, const Opening& opening) {
+  if (!opening.only.empty()) return "varroa, come-back";
+  const auto course =
+      opening.course ? look.farm.courses.find(*opening.course) : look.farm.courses.end();
+  if (course == look.farm.courses.end() || course->second.ended) return "varroa";
+  const auto rounds = engine::rounds_of(look.farm, course->second);
+  const auto next = std::find_if(rounds.begin(), rounds.end(),
+                                 [](const engine::RoundState& r) { return !r.walked; });
+  if (next == rounds.end() || next->planned > look.today()) return "varroa";
+  return fmt::format("varroa, round {} of {}", next - rounds.begin() + 1, rounds.size());
+}
+
+}  // namespace
+
+std::vector<const engine::Colony*> colonies_to_walk(const Look& look, const Opening& opening) {
+  auto all = engine::colonies_of(look.farm, *opening.yard);
+  if (opening.only.empty()) return all;
+  std::erase_if(all, [&](const engine::Colony* c) {
+    return std::find(opening.only.begin(), opening.only.end(), c->id) == opening.only.end();
+  });
+  return all;
+}
+
+engine::WalkOpened walk_opening(const Look& look, const WalkView& view) {
+  engine::WalkOpened o;
+  o.walk = engine::WalkId{look.fresh_id};
+  o.yard = *view.opening.yard;
+  o.course = view.opening.course;
+  o.conditions = view.opening.conditions;
+  o.rules = look.farm.setup.rules.value_or(engine::LabelRules{});
+  for (const engine::Colony* c : colonies_to_walk(look, view.opening)) o.colonies.push_back(c->id);
+  for (const auto* v : carried(look, view, engine::KitSort::Vaporizer))
+    o.vaporizers.push_back(v->id);
+  for (const auto* c : carried(look, view, engine::KitSort::Cloth)) o.cloths.push_back(c->id);
+  if (const engine::KitItem* r = respirator_of(look)) o.respirator = r->id;
+  o.operator_name = look.farm.setup.operator_name;
+  o.operator_address = look.farm.setup.operator_address;
+  o.reason = reason(look, view.opening);
+  return o;
+}
+
+}  // namespace ui

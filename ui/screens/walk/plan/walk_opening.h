@@ -1,0 +1,17 @@
+// ui/screens/walk/plan/walk_opening.h -- the entry that START writes.
+#pragma once
+#include <vector>
+
+#include "ui/screens/base/screen.h"
+#include "ui/screens/state/walk_state.h"
+
+namespace ui {
+
+// Those that are to be walked; Opening::yard is set.
+[[nodiscard]] std::vector<const engine::Colony*> colonies_to_walk(const Look& look,
+                                                                  const Opening& opening);
+
+// From what was noted; Opening::yard is set.
+[[nodiscard]] engine::WalkOpened walk_opening(const Look& look, const WalkView& view);
+
+}  // namespace ui
