@@ -10,7 +10,8 @@ need="g++ cmake ninja-build pkg-config ca-certificates
 if [ "$what" = test ]; then
   need="$need ccache clang clang-format lld libclang-rt-14-dev doctest-dev python3 python3-ephem python3-icalendar mtools chromium
     poppler-utils zbar-tools unison minizinc python3-scipy
-    libreoffice-calc-nogui postgresql zsh fish man-db mandoc bsdextrautils"
+    libreoffice-calc-nogui postgresql zsh fish man-db mandoc bsdextrautils
+    lintian appstream desktop-file-utils mmdebstrap binutils openssl"
 fi
 
 missing=""

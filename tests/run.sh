@@ -4,7 +4,7 @@
 #   sanitize: clang++ with address and undefined-behaviour sanitizers; all tests but the demo season.
 #   release:  g++ as shipped; the program, and the tests that another compiler or optimisation could
 #             tell apart (the engine, replay to the same state hash, the commands, the demo's evening
-#             and season).
+#             and season), and its package: checked, and installed on a fresh system.
 #   quick:    clang++ without sanitizers, all tests but those that are slow by nature (label long:
 #             crash loops, outside readers, whole evenings): for the minutes between two commits.
 # Usage: tests/run.sh [release|sanitize|quick]   (none: release and sanitize)
@@ -39,9 +39,11 @@ check_sanitize() {
   check sanitize -E '^demo_season$'
 }
 
-build_release() { build release "duskwalk engine_tests"; }
+build_release() { build release "duskwalk package_files engine_tests"; }
 
-check_release() { check release -R '^(engine_tests|commands|demo_evening|demo_season)$'; }
+check_release() {
+  check release -R '^(engine_tests|commands|demo_evening|demo_season|package.*)$'
+}
 
 check_quick() {
   build dev all

@@ -46,14 +46,12 @@ storage::Environment environment() {
   return all;
 }
 
-// By environment, else as installed beside the program, else as in the source tree.
+// By environment, else as installed beside the program; a build folder has a link there.
 std::string assets_folder(const storage::Environment& env) {
   if (const auto chosen = env.find("DUSKWALK_ASSETS"); chosen != env.end()) return chosen->second;
   std::error_code error;
   const auto program = std::filesystem::read_symlink("/proc/self/exe", error);
-  const auto installed = program.parent_path().parent_path() / "share" / "duskwalk";
-  if (!error && std::filesystem::is_directory(installed / "labels", error)) return installed;
-  return DUSKWALK_SOURCE_ASSETS;
+  return program.parent_path().parent_path() / "share" / "duskwalk";
 }
 
 }  // namespace
