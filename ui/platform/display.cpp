@@ -8,6 +8,7 @@
 #include <utility>
 
 #include "ui/platform/dirty_area.h"
+#include "ui/platform/graphics_choice.h"
 #include "ui/platform/png.h"
 #include "ui/platform/renderer.h"
 #include "ui/platform/sdl_handles.h"
@@ -50,8 +51,8 @@ void set_hints() {
 // With the hint unset SDL makes an OpenGL context on X11 and Wayland just to show a software
 // picture. On KMSDRM it is the only way to show one, so it must not be set there.
 void set_presentation_hint() {
-  const std::string driver = SDL_GetCurrentVideoDriver();
-  if (driver == "x11" || driver == "wayland") SDL_SetHint(SDL_HINT_FRAMEBUFFER_ACCELERATION, "0");
+  if (shows_pictures_without_gl(SDL_GetCurrentVideoDriver()))
+    SDL_SetHint(SDL_HINT_FRAMEBUFFER_ACCELERATION, "0");
 }
 
 Status require_screen() {
@@ -74,10 +75,28 @@ RendererHandle try_renderer(SDL_Window* window, const std::string& name) {
   return RendererHandle(index < 0 ? nullptr : SDL_CreateRenderer(window, index, 0));
 }
 
+// What the OpenGL of the renderer that was just made says of itself.
+std::string gl_renderer_name() {
+  constexpr unsigned kGlRenderer = 0x1F01;  // GL_RENDERER of the OpenGL ES 2.0 specification
+  using GetString = const unsigned char* (*)(unsigned);
+  const auto get_string = reinterpret_cast<GetString>(SDL_GL_GetProcAddress("glGetString"));
+  const unsigned char* name = get_string == nullptr ? nullptr : get_string(kGlRenderer);
+  return name == nullptr ? std::string() : reinterpret_cast<const char*>(name);
+}
+
+// OpenGL, unless the processor would draw it though it need not.
+RendererHandle try_opengl(SDL_Window* window) {
+  const bool avoidable = shows_pictures_without_gl(SDL_GetCurrentVideoDriver());
+  if (avoidable && !may_have_graphics_chip(graphics_device_names())) return {};
+  RendererHandle made = try_renderer(window, "opengles2");
+  if (made && avoidable && is_software_gl(gl_renderer_name())) return {};
+  return made;
+}
+
 RendererHandle best_renderer(SDL_Window* window) {
   if (const char* asked = std::getenv("SDL_RENDER_DRIVER"))
     if (RendererHandle r = try_renderer(window, asked)) return r;
-  if (RendererHandle r = try_renderer(window, "opengles2")) return r;
+  if (RendererHandle r = try_opengl(window)) return r;
   return try_renderer(window, "software");
 }
 

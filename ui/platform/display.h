@@ -1,7 +1,8 @@
 // ui/platform/display.h -- the window (or a picture in memory) and what is shown on it.
 //
-// Owns the SDL window and renderer. Asks for OpenGL ES 2 first, then for SDL's software renderer;
-// the environment variables SDL_VIDEODRIVER and SDL_RENDER_DRIVER overrule both. One thread only.
+// Owns the SDL window and renderer. Asks for OpenGL ES 2 first where it is worth it
+// (graphics_choice.h), then for SDL's software renderer; the environment variables SDL_VIDEODRIVER
+// and SDL_RENDER_DRIVER overrule both. One thread only.
 //
 // Drawing is lazy. A frame equal to the last one is not drawn at all; on the software renderer,
 // whose picture stays from frame to frame, only the boxes that changed are drawn.
