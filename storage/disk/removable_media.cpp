@@ -233,14 +233,25 @@ bool StickWatch::changed() {
   return true;
 }
 
-Result<Released> release(const std::string& path, std::string_view mountinfo) {
+Result<Released> release(const std::string& path, std::string_view mountinfo,
+                         const std::string& helper_socket) {
   DiskFiles files;
   if (const int err = files.sync_medium(path))
     return trouble(Medium::Stick, Doing::Writing, err, path);
   const std::vector<Stick> plugged = sticks(mountinfo);
   const bool ours = std::any_of(plugged.begin(), plugged.end(),
                                 [&](const Stick& stick) { return stick.path == path; });
-  if (!ours || ::geteuid() != 0) return Released::Flushed;
+  if (!ours) return Released::Flushed;
+  switch (ask_to_unmount(path, helper_socket)) {
+    case HelperSays::Unmounted:
+      return Released::Unmounted;
+    case HelperSays::Busy:
+      return busy(path);
+    case HelperSays::Refused:  // mounted by somebody else
+    case HelperSays::Absent:
+      break;
+  }
+  if (::geteuid() != 0) return Released::Flushed;
   if (::umount2(path.c_str(), UMOUNT_NOFOLLOW) == 0) return Released::Unmounted;
   if (errno == EBUSY) return busy(path);
   if (errno == EPERM) return Released::Flushed;

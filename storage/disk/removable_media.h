@@ -11,6 +11,7 @@
 
 #include "engine/core/status.h"
 #include "storage/disk/media_errors.h"
+#include "storage/disk/stick_helper.h"
 
 namespace storage {
 
@@ -66,9 +67,11 @@ class StickWatch {
 // With a mount that is not ours to undo (an ordinary user, a folder) Flushed is the best there is.
 enum class Released { Flushed, Unmounted };
 
-// Flushes the medium and, when we are root and `path` is one of sticks(), unmounts it.
+// Flushes the medium and, when `path` is one of sticks(), unmounts it: by the helper of a tablet
+// (stick_helper.h), or when we are root.
 // Busy: another program uses it, "do not pull". Gone, Failed: as in medium.h.
 [[nodiscard]] engine::Result<Released> release(const std::string& path);
-[[nodiscard]] engine::Result<Released> release(const std::string& path, std::string_view mountinfo);
+[[nodiscard]] engine::Result<Released> release(const std::string& path, std::string_view mountinfo,
+                                               const std::string& helper_socket = kStickHelper);
 
 }  // namespace storage
