@@ -58,6 +58,7 @@ class Program {
     add_mites();
     add_light();
     add_play();
+    add_update();
     add_help();
   }
 
@@ -307,6 +308,17 @@ class Program {
     c->add_option("--out", play_.out, "folder for pictures")->type_name(kFolderValue)->required();
   }
 
+  void add_update() {
+    CLI::App* c = cli_.add_subcommand("update", "check an update file of a tablet");
+    c->callback([this] { command_ = [this] { return update_command(update_); }; });
+    c->add_option("file", update_.file, "the update")->type_name(kFileValue)->required();
+    c->add_option("--key", update_.key, "the public key of those who make updates")
+        ->type_name(kFileValue)
+        ->required();
+    c->add_option("--payload", update_.payload, "the file that gets what was checked")
+        ->type_name(kFileValue);
+  }
+
   void add_help() {
     CLI::App* c = cli_.add_subcommand("help", "what a command does, and its options");
     c->callback([this] { command_ = [this] { return help_command(help_, cli_); }; });
@@ -338,6 +350,7 @@ class Program {
   MitesCall mites_;
   LightCall light_;
   PlayCall play_;
+  UpdateCall update_;
   HelpCall help_;
   GivenText on_, day_, from_, to_, yard_, lot_, tag_yard_, cloths_, date_;
   std::vector<const CLI::Option*> stores_;

@@ -93,6 +93,10 @@ struct LightCall {
   std::string zone;  // IANA name
   bool json = false;
 };
+struct UpdateCall {
+  std::string file, key;
+  std::string payload;  // the file that gets what was checked; empty: it is only checked
+};
 struct PlayCall : CommonCall {
   std::string script;
   std::string out;
@@ -113,6 +117,8 @@ int tags_command(const TagsCall& call, const Surroundings& around);
 int order_command(const OrderCall& call);
 int mites_command(const MitesCall& call);
 int light_command(const LightCall& call);
+// Whether an update file may go onto this tablet; nothing is installed.
+int update_command(const UpdateCall& call);
 int play_command(const PlayCall& call, const Surroundings& around);
 
 // Reads the words of the call and runs the command they name.
