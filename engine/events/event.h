@@ -18,6 +18,7 @@
 #include "engine/events/events_outfit.h"
 #include "engine/events/events_places.h"
 #include "engine/events/events_season.h"
+#include "engine/events/events_tablets.h"
 #include "engine/events/events_walk.h"
 
 namespace engine {
@@ -30,7 +31,8 @@ using AnyKind = std::variant<
     ProtectionConfirmed, VaporizerSet, ColonyCovered, ColonyUncovered, ColonyPassedOver, BeesFlying,
     Mishap, WalkPaused, WalkResumed, WalkClosed, EnteredLate, ComeBackSettled, OtherTreatmentGiven,
     NoteWritten, SetupChanged, EntryStruck, EntryCorrected, ClockFollowed, ContradictionSettled,
-    StrikeTakenBack, SetupKept, YardsJoined, ColoniesJoined>;
+    StrikeTakenBack, SetupKept, YardsJoined, ColoniesJoined, TabletKeyed, TabletTrusted,
+    TabletRefused>;
 
 // One of them. A class of its own so that copying, moving and ending it is compiled once: it is
 // done everywhere, for each of the kinds.

@@ -15,6 +15,9 @@ void fold(Farm&, const Event&, const ContradictionSettled&) {}
 void fold(Farm&, const Event&, const YardsJoined&) {}  // what they join, the log shows as one
 void fold(Farm&, const Event&, const ColoniesJoined&) {}
 void fold(Farm&, const Event&, const ClockFollowed&) {}  // its clock is read from the log
+void fold(Farm&, const Event&, const TabletKeyed&) {}  // whose entries count is the store's matter
+void fold(Farm&, const Event&, const TabletTrusted&) {}
+void fold(Farm&, const Event&, const TabletRefused&) {}
 
 void fold(Farm& f, const Event& at, const SetupChanged& e) {
   TabletSetup& tablet = setup_to_change(f, at.ref.device);

@@ -59,6 +59,9 @@ void fold(Farm& f, const Event& at, const ColoniesJoined& e);
 void fold(Farm& f, const Event& at, const ClockFollowed& e);
 void fold(Farm& f, const Event& at, const SetupChanged& e);
 void fold(Farm& f, const Event& at, const SetupKept& e);
+void fold(Farm& f, const Event& at, const TabletKeyed& e);
+void fold(Farm& f, const Event& at, const TabletTrusted& e);
+void fold(Farm& f, const Event& at, const TabletRefused& e);
 
 // Any step of a walk: what it does to the walk, and then to the farm.
 void fold_step(Farm& f, const Event& step);

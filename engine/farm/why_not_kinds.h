@@ -59,6 +59,9 @@ namespace engine {
 [[nodiscard]] Refusal why_not(const Farm& f, const SetupChanged& e);
 [[nodiscard]] Refusal why_not(const Farm& f, const ClockFollowed& e);
 [[nodiscard]] Refusal why_not(const Farm& f, const SetupKept& e);
+[[nodiscard]] Refusal why_not(const Farm& f, const TabletKeyed& e);
+[[nodiscard]] Refusal why_not(const Farm& f, const TabletTrusted& e);
+[[nodiscard]] Refusal why_not(const Farm& f, const TabletRefused& e);
 [[nodiscard]] Refusal why_not(const Farm& f, const ContradictionSettled& e);
 [[nodiscard]] Refusal why_not(const Farm& f, const EntryStruck& e);
 [[nodiscard]] Refusal why_not(const Farm& f, const StrikeTakenBack& e);

@@ -33,6 +33,32 @@ Refusal why_not(const Farm&, const ClockFollowed& e) {
   return numbers ? Refusal::None : Refusal::OutOfRange;
 }
 
+namespace {
+
+constexpr std::size_t kHexOfKey = 64, kHexOfWords = 20;  // digits
+
+bool is_hex(std::string_view text, std::size_t digits) {
+  return text.size() == digits && text.find_first_not_of("0123456789abcdef") == text.npos;
+}
+
+}  // namespace
+
+Refusal why_not(const Farm&, const TabletKeyed& e) {
+  return is_hex(e.key, kHexOfKey) ? Refusal::None : Refusal::OutOfRange;
+}
+
+Refusal why_not(const Farm&, const TabletTrusted& e) {
+  const bool key = !e.key || is_hex(*e.key, kHexOfKey) || is_hex(*e.key, kHexOfWords);
+  const bool both = e.tablet.has_value() == e.through.has_value();
+  return key && both && (!e.through || *e.through > 0) ? Refusal::None : Refusal::OutOfRange;
+}
+
+Refusal why_not(const Farm&, const TabletRefused& e) {
+  if (e.tablet.empty()) return Refusal::NameMissing;
+  const bool key = !e.key || is_hex(*e.key, kHexOfKey);
+  return key && e.from > 0 ? Refusal::None : Refusal::OutOfRange;
+}
+
 Refusal why_not(const Farm& f, const SetupKept& e) {
   for (const EntryRef& ref : e.entries)
     if (!f.log.find(ref)) return Refusal::NoSuchEntry;

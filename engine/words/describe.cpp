@@ -23,6 +23,12 @@ std::string joined(const std::vector<std::string>& parts, const char* between = 
   return out;
 }
 
+// Of a tablet's id as people see it; what is no id is shown as it is.
+std::string last_digits(const std::string& id) {
+  constexpr std::size_t kShown = 8;
+  return id.size() > kShown ? id.substr(id.size() - kShown) : id;
+}
+
 std::string on_dates(const std::vector<Date>& dates) {
   std::vector<std::string> parts;
   for (const Date d : dates) parts.push_back(iso_date(d));
@@ -288,6 +294,22 @@ struct Say {
 
   std::string operator()(const ClockFollowed&) const {
     return "entries of other tablets taken in: what comes now comes after them";
+  }
+
+  std::string operator()(const TabletKeyed&) const {
+    return "this tablet signs its entries from now on";
+  }
+
+  std::string operator()(const TabletTrusted& e) const {
+    if (e.tablet && e.through)
+      return fmt::format("took in tablet {} up to its entry {}", last_digits(*e.tablet),
+                         *e.through);
+    if (e.key) return "paired with the tablet of key " + e.key->substr(0, 8);
+    return "from now on only known and paired tablets count";
+  }
+
+  std::string operator()(const TabletRefused& e) const {
+    return fmt::format("kept out tablet {} from its entry {} on", last_digits(e.tablet), e.from);
   }
 
   std::string operator()(const ContradictionSettled& e) const {

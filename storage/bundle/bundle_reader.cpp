@@ -11,6 +11,7 @@
 
 #include "storage/bundle/bag.h"
 #include "storage/bundle/bag_read.h"
+#include "storage/bundle/bundle_signatures.h"
 #include "storage/disk/payload_path.h"
 #include "storage/disk/threads.h"
 #include "storage/journal/events_jsonl.h"
@@ -89,7 +90,24 @@ struct Bundle {
   bool whole = false;
   std::vector<std::string> lines;
   std::vector<Sealed> events;
+  std::vector<Signature> signatures;
 };
+
+// Of a bundle that an earlier version wrote there is no such file.
+void read_bundle_signatures(Files& files, const std::string& folder, const std::string& name,
+                            Bundle& found) {
+  const std::string path = folder + "/data/" + kSignaturesFile;
+  if (kind_of(files, path) != FileKind::Regular) return;
+  std::string text;
+  bool too_big = false;
+  const int err = read_text(files, path, kLargestSignatures, text, too_big);
+  if (err != 0)
+    found.lines.push_back(trouble(Medium::Folder, Doing::Reading, err, kSignaturesFile).message());
+  else if (too_big)
+    found.lines.push_back(fmt::format("{}: {} is too large to be read", name, kSignaturesFile));
+  else
+    found.signatures = keep_signed(name, read_signatures(text), found.events, found.lines);
+}
 
 void read_events(Files& files, const std::string& folder, const std::string& name, Bundle& found) {
   EventLines lines;
@@ -134,9 +152,10 @@ Bundle read_bundle(Files& files, const FoundBundle& place) {
   const bool there = kind_of(files, folder + "/data") == FileKind::Folder &&
                      files.info(folder + "/" + kEvents, events) == 0 &&
                      events.kind == FileKind::Regular;
-  if (there && events.size <= kMostBagBytes)
+  if (there && events.size <= kMostBagBytes) {
     read_events(files, folder, name, found);
-  else if (there)
+    read_bundle_signatures(files, folder, name, found);
+  } else if (there)
     found.lines.push_back(fmt::format("{}: {} is too large to be read", name, kEvents));
   else
     found.lines.push_back(fmt::format("{}: holds no {}, so nothing to merge", name, kEvents));
@@ -148,6 +167,7 @@ void add(Intake& all, Bundle bundle) {
   if (bundle.whole) ++all.whole;
   std::move(bundle.lines.begin(), bundle.lines.end(), std::back_inserter(all.lines));
   std::move(bundle.events.begin(), bundle.events.end(), std::back_inserter(all.events));
+  std::move(bundle.signatures.begin(), bundle.signatures.end(), std::back_inserter(all.signatures));
 }
 
 void sort_once(std::vector<Sealed>& events) {
@@ -180,6 +200,9 @@ Result<Intake> read_each(Files& files, const std::vector<std::string>& folders,
   }
   while (!under_way.empty()) take_front();
   sort_once(all.events);
+  std::sort(all.signatures.begin(), all.signatures.end());
+  all.signatures.erase(std::unique(all.signatures.begin(), all.signatures.end()),
+                       all.signatures.end());
   return all;
 }
 

@@ -11,6 +11,7 @@
 #include "engine/words/words.h"
 #include "storage/bundle/bag.h"
 #include "storage/bundle/bag_read.h"
+#include "storage/bundle/bundle_signatures.h"
 #include "storage/bundle/exchange_notes.h"
 #include "storage/disk/media_errors.h"
 #include "storage/disk/paths.h"
@@ -49,8 +50,29 @@ Result<std::vector<std::string>> bundles_in(Files& files, const std::string& fol
   return bundles;
 }
 
-// All entries of a bundle that is whole; nothing while it is not.
-std::optional<std::vector<Sealed>> entries_of(Files& files, const std::string& folder) {
+// What a whole bundle brings.
+struct Brought {
+  std::vector<Sealed> events;
+  std::vector<Signature> signatures;
+  std::vector<std::string> lines;
+};
+
+// False: the file is there and cannot be read.
+bool read_signatures_of(Files& files, const std::string& folder, const std::string& name,
+                        Brought& all) {
+  const std::string path = folder + "/data/" + kSignaturesFile;
+  if (kind_of(files, path) != FileKind::Regular) return true;
+  std::string text;
+  bool too_big = false;
+  if (read_text(files, path, kLargestSignatures, text, too_big) != 0 || too_big) return false;
+  all.signatures = keep_signed(name, read_signatures(text), all.events, all.lines);
+  return true;
+}
+
+// Of a bundle that is whole; nothing while it is not.
+std::optional<Brought> brought_by(Files& files, const std::string& parent,
+                                  const std::string& name) {
+  const std::string folder = parent + "/" + name;
   const auto report = check_bag(files, folder);
   if (!report.ok() || !report.value().whole()) return std::nullopt;
   if (kind_of(files, folder + kEventsPath) != FileKind::Regular) return std::nullopt;
@@ -61,7 +83,9 @@ std::optional<std::vector<Sealed>> entries_of(Files& files, const std::string& f
   });
   lines.end();
   if (err != 0 || lines.bad() > 0) return std::nullopt;
-  return std::move(lines.events());
+  Brought all{std::move(lines.events()), {}, {}};
+  if (!read_signatures_of(files, folder, name, all)) return std::nullopt;
+  return all;
 }
 
 // What a bundle's entry is known by; whether it is one of another side of a fork is told only when
@@ -144,12 +168,13 @@ struct Portion {
   std::vector<Sealed> entries;
   BundleNote note;
   std::string device_short;
+  std::vector<Signature> signatures;
 };
 
 // What follows runs on the store's thread, while the thread of the pass waits.
 
 Portion next_portion(const Store& store, const ExchangeNotes& notes, Status& wrong) {
-  Portion portion{{}, {}, engine::short_device(store.device())};
+  Portion portion{{}, {}, engine::short_device(store.device()), {}};
   const NotOut left = not_out(store.journal(), notes);
   if (left.empty()) return portion;
   const auto sides = sides_in(store.journal());
@@ -158,6 +183,7 @@ Portion next_portion(const Store& store, const ExchangeNotes& notes, Status& wro
       portion.entries.push_back(s);
   });
   portion.note = note_of(named(portion.entries), sides);
+  portion.signatures = store.signatures_for(portion.entries);
   return portion;
 }
 
@@ -166,8 +192,8 @@ struct MergedPart {
   std::set<Hash> sides;
 };
 
-MergedPart merge_part(Store& store, std::vector<Sealed>& events, const Progress& progress) {
-  auto merged = store.merge(std::move(events), progress);
+MergedPart merge_part(Store& store, Brought& brought, const Progress& progress) {
+  auto merged = store.merge(std::move(brought.events), progress, brought.signatures);
   return {std::move(merged), sides_in(store.journal())};
 }
 
@@ -213,17 +239,18 @@ class Pass {
         continue;
       }
       if (progress_) progress_("reading bundles", i, names.size());
-      auto events = entries_of(files_, place_.folder + "/" + names[i]);
-      if (!events) {
+      auto brought = brought_by(files_, place_.folder, names[i]);
+      if (!brought) {
         done_.waiting.push_back(names[i]);
         notes_[names[i]] = {{}, {}, now};
         changed_ = true;
         continue;
       }
-      fresh_[names[i]] = named(*events);
-      pending_.insert(pending_.end(), std::make_move_iterator(events->begin()),
-                      std::make_move_iterator(events->end()));
-      if (pending_.size() < kAtOnce) continue;
+      fresh_[names[i]] = named(brought->events);
+      append(pending_.events, brought->events);
+      append(pending_.signatures, brought->signatures);
+      append(pending_.lines, brought->lines);
+      if (pending_.events.size() < kAtOnce) continue;
       if (Status merged = merge_pending(); !merged.ok()) return merged;
     }
     return merge_pending();
@@ -235,15 +262,24 @@ class Pass {
     std::optional<MergedPart> part;
     if (!on_store_([&](Store& store) { part = merge_part(store, pending_, progress_); }))
       return kStoreGone;
-    pending_.clear();
+    auto said = std::move(pending_.lines);
+    pending_ = {};
     if (!part->merged.ok()) return part->merged.status();
     done_.taken += fresh_.size();
     done_.entries += part->merged.value().added;
+    append(said, part->merged.value().lines);
+    part->merged.value().lines = std::move(said);
     add_lines(part->merged.value());
     for (const auto& [name, events] : fresh_) notes_[name] = note_of(events, part->sides);
     fresh_.clear();
     changed_ = true;
     return {};
+  }
+
+  template <class T>
+  static void append(std::vector<T>& all, std::vector<T>& more) {
+    all.insert(all.end(), std::make_move_iterator(more.begin()),
+               std::make_move_iterator(more.end()));
   }
 
   // Of several batches all is said; a gap only if it is open after the last of them.
@@ -271,6 +307,8 @@ class Pass {
     request.device_short = portion.device_short;
     request.day = request.bagging_date = place_.day;
     request.payload = {{"events.jsonl", events_jsonl(portion.entries)}};
+    if (!portion.signatures.empty())
+      request.payload.push_back({kSignaturesFile, signatures_text(portion.signatures)});
     const auto written = write_bag(files_, request);
     if (!written.ok()) return written.status();
     notes_[written.value().name] = portion.note;
@@ -291,7 +329,7 @@ class Pass {
   std::string notes_path_;
   ExchangeNotes notes_;
   std::map<std::string, std::vector<Named>> fresh_;  // of the bundles whose entries are pending
-  std::vector<Sealed> pending_;                      // read, not merged yet
+  Brought pending_;                                  // read, not merged yet
   bool changed_ = false;
   std::size_t gaps_ = 0;  // the last lines of done_
   Exchanged done_;

@@ -2,6 +2,8 @@
 
 #include <fmt/format.h>
 
+#include <cstdlib>
+
 #include "storage/disk/summed_file.h"
 #include "storage/journal/journal_impl.h"
 
@@ -49,7 +51,11 @@ int Journal::Impl::write(const Batch& batch) {
   if (rc == SQLITE_OK) rc = write_rows(batch.events);
   const auto sides_before = static_cast<std::int64_t>(store.findings.sides.size());
   if (rc == SQLITE_OK) rc = write_sides(db, batch.sides, sides_before);
-  if (rc == SQLITE_OK && !batch.renewed.empty()) rc = write_device(db, batch.renewed);
+  if (rc == SQLITE_OK && !batch.renewed.empty()) {
+    const Head mine = last(store.findings.meta.device);
+    if (mine.seq > 0) rc = write_kept(db, was_row(store.findings.meta.device, mine.seq, mine.hash));
+    if (rc == SQLITE_OK) rc = write_device(db, batch.renewed);
+  }
   if (rc == SQLITE_OK) rc = run(db, "COMMIT");
   if (rc != SQLITE_OK && sqlite3_get_autocommit(db) == 0) (void)run(db, "ROLLBACK");
   return rc;
@@ -167,6 +173,54 @@ Status Journal::replay_after(std::int64_t arrivals,
   return rc == SQLITE_DONE ? Status{} : status_of(store.db.get(), impl_->path, rc);
 }
 
+Status Journal::replay_of(const std::string& device, std::int64_t from,
+                          const std::function<void(const Sealed&)>& take) const {
+  const OpenedStore& store = impl_->store;
+  const auto take_fit = [&](const Sealed& s) {
+    if (s.record.device == device && s.record.seq >= from) take(s);
+  };
+  if (store.damage) {
+    for (const Sealed& s : store.salvaged) take_fit(s);
+    return {};
+  }
+  Query some(store.db.get(), "SELECT " DUSKWALK_ROW_COLUMNS
+                             " FROM events WHERE device = ?1 AND seq >= ?2 ORDER BY seq");
+  some.bind(1, device);
+  some.bind(2, from);
+  Row row;
+  int rc = some.step();
+  for (; rc == SQLITE_ROW; rc = some.step()) {
+    if (!read_row(some, row)) return status_of(store.db.get(), impl_->path, SQLITE_CORRUPT);
+    take(row.sealed);
+  }
+  for (const ForkRow& side : sides()) take_fit(side.sealed);
+  return rc == SQLITE_DONE ? Status{} : status_of(store.db.get(), impl_->path, rc);
+}
+
+Status Journal::replay_kinds(const std::string& begin,
+                             const std::function<void(const Sealed&)>& take) const {
+  const OpenedStore& store = impl_->store;
+  const auto take_fit = [&](const Sealed& s) {
+    if (s.record.kind.starts_with(begin)) take(s);
+  };
+  for (const ForkRow& side : sides()) take_fit(side.sealed);
+  if (store.damage) {
+    for (const Sealed& s : store.salvaged) take_fit(s);
+    return {};
+  }
+  Query some(store.db.get(),
+             "SELECT " DUSKWALK_ROW_COLUMNS " FROM events WHERE substr(kind, 1, ?1) = ?2");
+  some.bind(1, static_cast<std::int64_t>(begin.size()));
+  some.bind(2, begin);
+  Row row;
+  int rc = some.step();
+  for (; rc == SQLITE_ROW; rc = some.step()) {
+    if (!read_row(some, row)) return status_of(store.db.get(), impl_->path, SQLITE_CORRUPT);
+    take(row.sealed);
+  }
+  return rc == SQLITE_DONE ? Status{} : status_of(store.db.get(), impl_->path, rc);
+}
+
 std::int64_t Journal::proven_before() const { return impl_->store.findings.proven_before; }
 const std::string& Journal::path() const { return impl_->path; }
 const JournalOptions& Journal::options() const { return impl_->options; }
@@ -194,6 +248,37 @@ Status Journal::make_secret() {
   return {};
 }
 
+Status Journal::keep_rows(std::span<const KeptRow> rows) {
+  if (!impl_->store.writable.ok()) return impl_->store.writable;
+  if (rows.empty()) return {};
+  sqlite3* const db = impl_->store.db.get();
+  int rc = run(db, "BEGIN IMMEDIATE");
+  for (const KeptRow& row : rows)
+    if (rc == SQLITE_OK) rc = write_kept(db, row);
+  if (rc == SQLITE_OK) rc = run(db, "COMMIT");
+  if (rc != SQLITE_OK && sqlite3_get_autocommit(db) == 0) (void)run(db, "ROLLBACK");
+  return rc == SQLITE_OK ? Status{} : status_of(db, impl_->path, rc);
+}
+
+std::vector<KeptRow> Journal::kept_rows(const std::string& word) const {
+  sqlite3* const db = impl_->store.db.get();
+  return db == nullptr ? std::vector<KeptRow>{} : read_kept(db, word);
+}
+
+std::vector<Journal::WrittenHere> Journal::written_here() const {
+  std::vector<WrittenHere> all;
+  constexpr std::size_t kDigits = 64;
+  for (const auto& [key, value] : kept_rows("was")) {
+    WrittenHere was{key.substr(key.find(' ') + 1), {}};
+    const std::size_t blank = value.find(' ');
+    was.last.seq = std::strtoll(value.c_str(), nullptr, 10);
+    const bool whole = blank != value.npos && value.size() == blank + 1 + kDigits &&
+                       from_hex(std::string_view(value).substr(blank + 1), was.last.hash);
+    if (whole && was.last.seq > 0) all.push_back(std::move(was));
+  }
+  return all;
+}
+
 Status Journal::renew_device(const std::string& device) {
   OpenedStore& store = impl_->store;
   if (!store.writable.ok()) return store.writable;
@@ -202,7 +287,10 @@ Status Journal::renew_device(const std::string& device) {
             "The new device id must be a lower-case UUID that was never used here."};
   }
   sqlite3* const db = store.db.get();
+  const Head mine = last(this->device());
   int rc = run(db, "BEGIN IMMEDIATE");
+  if (rc == SQLITE_OK && mine.seq > 0)
+    rc = write_kept(db, was_row(this->device(), mine.seq, mine.hash));
   if (rc == SQLITE_OK) rc = write_device(db, device);
   if (rc == SQLITE_OK) rc = run(db, "COMMIT");
   if (rc != SQLITE_OK && sqlite3_get_autocommit(db) == 0) (void)run(db, "ROLLBACK");

@@ -18,6 +18,7 @@
 #include <vector>
 
 #include "storage/journal/fork_tree.h"
+#include "storage/journal/kept_row.h"
 #include "storage/journal/known_events.h"
 #include "storage/journal/progress_mark.h"
 #include "storage/journal/record.h"
@@ -109,6 +110,12 @@ class Journal {
   // first so many.
   Status replay(const std::function<void(const Sealed&)>& take) const;
   Status replay_after(std::int64_t arrivals, const std::function<void(const Sealed&)>& take) const;
+  // Those of one tablet from that number on, rising; then those of its sides.
+  Status replay_of(const std::string& device, std::int64_t from,
+                   const std::function<void(const Sealed&)>& take) const;
+  // Those whose kind begins like that, in no order.
+  Status replay_kinds(const std::string& begin,
+                      const std::function<void(const Sealed&)>& take) const;
 
   [[nodiscard]] const std::string& device() const;
   [[nodiscard]] Head last(const std::string& device) const;  // seq 0 and zero hash: none
@@ -119,11 +126,27 @@ class Journal {
   // together.
   [[nodiscard]] const std::vector<ForkRow>& sides() const;
   [[nodiscard]] Result<ForkTrees> forks() const;
+  // How all that one tablet wrote hangs together, in no order.
+  [[nodiscard]] Result<std::vector<ChainLink>> links_of(const std::string& device) const;
+  // Of the table events; nullopt: there is none of that number.
+  [[nodiscard]] std::optional<Hash> hash_at(const std::string& device, std::int64_t seq) const;
 
   // What only this store and its copies made by hand hold; empty: there is none yet. Bytes.
   [[nodiscard]] const std::string& secret() const;
   // Makes one where there is none: random, and no part of any event or backup.
   Status make_secret();
+
+  // What other rooms keep beside the events, in backups too (storage/trust/signature.h): rows of
+  // meta, whose keys begin with a word of theirs and a blank. One of the same key is replaced.
+  Status keep_rows(std::span<const KeptRow> rows);
+  [[nodiscard]] std::vector<KeptRow> kept_rows(const std::string& word) const;
+
+  // The ids under which this store wrote before it got another one, and its last entry under each.
+  struct WrittenHere {
+    std::string device;
+    Head last;
+  };
+  [[nodiscard]] std::vector<WrittenHere> written_here() const;
 
   // From now on events get this id: needed after a restore.
   Status renew_device(const std::string& device);

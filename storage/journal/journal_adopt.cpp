@@ -115,24 +115,46 @@ bool Journal::would_renew(std::span<const Sealed> events) const {
 
 Status Journal::adopt(const Sealed& event) { return adopt_all(std::vector{event}).status(); }
 
-Result<ForkTrees> Journal::forks() const {
-  std::map<std::string, std::vector<ChainLink>> links;
+Result<std::vector<ChainLink>> Journal::links_of(const std::string& device) const {
+  std::vector<ChainLink> all;
   for (const auto& [s, after] : sides())
-    links[s.record.device].push_back({s.record.seq, s.hash, s.prev});
+    if (s.record.device == device) all.push_back({s.record.seq, s.hash, s.prev});
+  Query mine(impl_->store.db.get(), "SELECT seq, hash, prev FROM events WHERE device = ?1");
+  mine.bind(1, device);
+  ChainLink link;
+  int rc = mine.step();
+  for (; rc == SQLITE_ROW; rc = mine.step()) {
+    link.seq = mine.number(0);
+    if (mine.hash(1, link.hash) && mine.hash(2, link.prev)) all.push_back(link);
+  }
+  if (rc != SQLITE_DONE) return status_of(impl_->store.db.get(), path(), rc);
+  return all;
+}
+
+Result<ForkTrees> Journal::forks() const {
+  std::set<std::string> devices;
+  for (const auto& [s, after] : sides()) devices.insert(s.record.device);
   ForkTrees trees;
-  for (auto& [device, all] : links) {
-    Query mine(impl_->store.db.get(), "SELECT seq, hash, prev FROM events WHERE device = ?1");
-    mine.bind(1, device);
-    ChainLink link;
-    int rc = mine.step();
-    for (; rc == SQLITE_ROW; rc = mine.step()) {
-      link.seq = mine.number(0);
-      if (mine.hash(1, link.hash) && mine.hash(2, link.prev)) all.push_back(link);
-    }
-    if (rc != SQLITE_DONE) return status_of(impl_->store.db.get(), path(), rc);
-    trees.emplace(device, ForkTree(device, std::move(all)));
+  for (const std::string& device : devices) {
+    auto links = links_of(device);
+    if (!links.ok()) return links.status();
+    trees.emplace(device, ForkTree(device, std::move(links).value()));
   }
   return trees;
+}
+
+std::optional<Hash> Journal::hash_at(const std::string& device, std::int64_t seq) const {
+  if (impl_->store.damage) {
+    for (const Sealed& s : impl_->store.salvaged)
+      if (s.record.device == device && s.record.seq == seq) return s.hash;
+    return std::nullopt;
+  }
+  Query one(impl_->store.db.get(), "SELECT hash FROM events WHERE device = ?1 AND seq = ?2");
+  one.bind(1, device);
+  one.bind(2, seq);
+  Hash hash{};
+  if (one.step() != SQLITE_ROW || !one.hash(0, hash)) return std::nullopt;
+  return hash;
 }
 
 Result<Journal> rescue(const Journal& from, const std::string& path, JournalOptions options) {
@@ -151,6 +173,11 @@ Result<Journal> rescue(const Journal& from, const std::string& path, JournalOpti
   if (!read.ok()) return read;
   const auto adopted = fresh.value().adopt_all(std::move(events));
   if (!adopted.ok()) return adopted.status();
+  std::vector<KeptRow> rows = from.kept_rows("signed");
+  for (KeptRow& row : from.kept_rows("was")) rows.push_back(std::move(row));
+  if (const Head mine = from.last(from.device()); mine.seq > 0)
+    rows.push_back(was_row(from.device(), mine.seq, mine.hash));
+  if (const Status kept = fresh.value().keep_rows(rows); !kept.ok()) return kept;
   return fresh;
 }
 

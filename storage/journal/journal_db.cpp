@@ -144,6 +144,21 @@ int forget_secret(sqlite3* db) {
   return run(db, "PRAGMA secure_delete = ON; DELETE FROM meta WHERE key = 'secret'");
 }
 
+int write_kept(sqlite3* db, const KeptRow& row) { return put_meta(db, row.key, row.value); }
+
+std::vector<KeptRow> read_kept(sqlite3* db, const std::string& word) {
+  std::vector<KeptRow> rows;
+  const std::string like = word + " *";
+  Query all(db, "SELECT key, value FROM meta WHERE key GLOB ?1 ORDER BY key");
+  all.bind(1, like);
+  while (all.step() == SQLITE_ROW) rows.push_back({all.text(0), all.text(1)});
+  return rows;
+}
+
+KeptRow was_row(const std::string& device, std::int64_t seq, const Hash& hash) {
+  return {"was " + device, fmt::format("{} {}", seq, hex(hash))};
+}
+
 int make_tables(sqlite3* db, const std::string& device) {
   const std::string marks =
       fmt::format("PRAGMA application_id = {}; PRAGMA user_version = {};", kApplicationId, kFormat);

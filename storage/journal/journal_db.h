@@ -6,7 +6,9 @@
 
 #include <memory>
 #include <string>
+#include <vector>
 
+#include "storage/journal/kept_row.h"
 #include "storage/journal/record.h"
 
 namespace storage {
@@ -56,6 +58,11 @@ class Query {
 // Journal::secret(), which a backup must not hold.
 [[nodiscard]] int write_secret(sqlite3* db, const std::string& secret);
 [[nodiscard]] int forget_secret(sqlite3* db);
+// Rows of meta (Journal::keep_rows).
+[[nodiscard]] int write_kept(sqlite3* db, const KeptRow& row);
+[[nodiscard]] std::vector<KeptRow> read_kept(sqlite3* db, const std::string& word);
+// That this store wrote under that id up to there, and has another id from now on.
+[[nodiscard]] KeptRow was_row(const std::string& device, std::int64_t seq, const Hash& hash);
 
 // Ok when tables and triggers are exactly those that make_tables makes.
 [[nodiscard]] bool has_our_tables(sqlite3* db);

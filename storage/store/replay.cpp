@@ -13,8 +13,11 @@ namespace {
 // What a journal gives to the fold.
 class Gathering {
  public:
-  Gathering(const Journal& journal, const ForkTrees& trees)
-      : trees_(trees), branches_(branches_in(trees)), unbroken_(last_before_gap(journal.held())) {}
+  Gathering(const Journal& journal, const ForkTrees& trees, const Counting& counting)
+      : trees_(trees),
+        counting_(counting),
+        branches_(branches_in(trees)),
+        unbroken_(last_before_gap(journal.held())) {}
 
   void take(const Sealed& sealed) {
     const Record& r = sealed.record;
@@ -22,7 +25,7 @@ class Gathering {
     const bool forked = tree != trees_.end();
     const auto side = forked ? tree->second.name_of(r.seq, sealed.hash) : std::nullopt;
     const bool waits = forked ? !side : r.seq > unbroken_.at(r.device);
-    if (waits) return;
+    if (waits || !counting_.counts(r.device, r.seq, sealed.hash)) return;
     auto event = to_event(r);
     if (!event.ok()) return leave_out(r, side, event.status());
     arrived_.push_back(side ? engine::on_side(std::move(event).value(), *side, branches_)
@@ -44,6 +47,7 @@ class Gathering {
   }
 
   const ForkTrees& trees_;
+  const Counting& counting_;
   const engine::Branches branches_;
   const std::map<std::string, std::int64_t> unbroken_;
   engine::Log arrived_;
@@ -79,12 +83,12 @@ engine::Clocks clocks_of(const engine::Farm& farm) { return {farm.log, farm.bran
 
 // Of a damaged journal what hangs together from each tablet's first entry on is shown, but for the
 // sides of forks, whose tree cannot be asked for.
-Result<Replayed> replay(const Journal& journal, const GuardedFold& fold) {
+Result<Replayed> replay(const Journal& journal, const GuardedFold& fold, const Counting& counting) {
   if (is_small_and_of_one(journal))
     if (auto all = one_by_one(journal, fold)) return std::move(*all);
   const auto trees = journal.damage() ? Result<ForkTrees>(ForkTrees{}) : journal.forks();
   if (!trees.ok()) return trees.status();
-  Gathering gathering(journal, trees.value());
+  Gathering gathering(journal, trees.value(), counting);
   const Status read = journal.damage()
                           ? journal.replay_after(0, [&](const Sealed& s) { gathering.take(s); })
                           : journal.replay([&](const Sealed& s) { gathering.take(s); });

@@ -29,6 +29,19 @@ bool holds_others(const Journal& journal) {
   });
 }
 
+bool says_of_keys(std::span<const engine::Event> events) {
+  return std::any_of(events.begin(), events.end(), [](const engine::Event& e) {
+    return std::string_view(engine::kind(e.body)).starts_with("tablet_");
+  });
+}
+
+bool decides_whom_to_trust(std::span<const engine::Event> events) {
+  return std::any_of(events.begin(), events.end(), [](const engine::Event& e) {
+    return std::holds_alternative<engine::TabletTrusted>(e.body) ||
+           std::holds_alternative<engine::TabletRefused>(e.body);
+  });
+}
+
 }  // namespace
 
 Store::Store(Journal journal) : journal_(std::move(journal)) {
@@ -43,6 +56,7 @@ Result<Store> Store::open(const std::string& path, JournalOptions options) {
   auto journal = Journal::open(path, std::move(options));
   if (!journal.ok()) return journal.status();
   Store store(std::move(journal).value());
+  if (Status counted = store.count_anew(); !counted.ok()) return counted;
   if (!kept || !store.begin_with(std::move(*kept)))
     if (Status replayed = store.replay_all(); !replayed.ok()) return replayed;
   store.show_here();
@@ -54,15 +68,22 @@ Result<Store> Store::look(const std::string& path, std::string bytes, JournalOpt
   auto journal = Journal::look(path, std::move(bytes), std::move(options));
   if (!journal.ok()) return journal.status();
   Store store(std::move(journal).value());
+  if (Status counted = store.count_anew(); !counted.ok()) return counted;
   if (Status replayed = store.replay_all(); !replayed.ok()) return replayed;
   return store;
+}
+
+Status Store::count_anew() {
+  auto counting = Counting::of(journal_);
+  if (counting.ok()) counting_ = std::move(counting).value();
+  return counting.status();
 }
 
 // False: it is not to be trusted, or something out of the ordinary came later.
 bool Store::begin_with(Checkpoint kept) {
   const std::int64_t proven = journal_.proven_before();
   if (journal_.damage() || proven == 0 || proven != kept.proven.tip.arrivals) return false;
-  if (!complete(kept)) return false;
+  if (!complete(kept) || !counting_.all_count(kept.proven.tip.held)) return false;
   checkpoint_at_ = proven;
   farm_ = std::move(kept.farm);
   clocks_ = std::move(kept.clocks);
@@ -75,7 +96,9 @@ Status Store::read_unbroken(std::int64_t from,
   const auto unbroken = last_before_gap(journal_.held());
   Status wrong;
   const Status read = journal_.replay_after(from, [&](const Sealed& sealed) {
-    if (wrong.ok() && sealed.record.seq <= unbroken.at(sealed.record.device))
+    const std::string& device = sealed.record.device;
+    if (wrong.ok() && sealed.record.seq <= unbroken.at(device) &&
+        counting_.counts(device, sealed.record.seq, sealed.hash))
       wrong = take(sealed.record);
   });
   return read.ok() ? wrong : read;
@@ -135,7 +158,7 @@ void Store::keep_checkpoint() {
 }
 
 Status Store::replay_all() {
-  auto all = replay(journal_, fold_);
+  auto all = replay(journal_, fold_, counting_);
   if (!all.ok()) return all.status();
   farm_ = std::move(all.value().farm);
   clocks_ = std::move(all.value().clocks);
@@ -161,7 +184,7 @@ std::string Store::why_locked() const {
 VerifyReport Store::verify() const {
   VerifyReport report = journal_.verify();
   if (!report.ok()) return report;
-  const auto anew = replay(journal_, fold_);
+  const auto anew = replay(journal_, fold_, counting_);
   if (!anew.ok()) {
     report.problems.push_back(anew.status().message());
   } else if (engine::state_hash(anew.value().farm) != engine::state_hash(farm_)) {
@@ -229,6 +252,9 @@ Status Store::append_all(std::span<const engine::Event> events) {
   if (Status written = journal_.append_all(records); !written.ok()) return written;
   farm_ = std::move(after);
   clocks_ = std::move(clocks);
+  if (says_of_keys(events))
+    if (Status counted = count_anew(); !counted.ok()) return counted;
+  if (decides_whom_to_trust(events)) return replay_all();
   if (records.size() > events.size() && clocks_.in_doubt()) {
     // What is said now to have been read may tell which clock is wrong: nothing new, another order.
     if (!take_in({}).ok()) return replay_all();

@@ -15,6 +15,7 @@
 #include "engine/farm/merge_order.h"
 #include "storage/disk/progress.h"
 #include "storage/journal/journal.h"
+#include "storage/store/counting.h"
 #include "storage/store/guarded_fold.h"
 
 namespace storage {
@@ -26,6 +27,7 @@ struct Merged {
   std::int64_t known = 0;
   std::vector<std::string> lines;  // for the keeper: what was left out and why, forks, gaps
   std::size_t gaps = 0;            // so many of them, the last ones, are of gaps open now
+  std::vector<HeldTablet> held;    // kept, and held back until people decide
 };
 
 class Store {
@@ -62,8 +64,26 @@ class Store {
   // very store was written on, or an older copy put back, entries come under this tablet's id that
   // this store did not write: it goes on under a new one. Busy while a walk is under way here:
   // that walk would be left to the old one.
+  // What does not count here is kept and held back (storage/TRUST.md). `signatures` that came with
+  // them are kept where they hold.
   [[nodiscard]] engine::Result<Merged> merge(std::vector<Sealed> events,
-                                             const Progress& progress = {});
+                                             const Progress& progress = {},
+                                             const std::vector<Signature>& signatures = {});
+
+  // ---- whose entries count (storage/TRUST.md) ----
+
+  [[nodiscard]] const Counting& counting() const { return counting_; }
+  // Makes this tablet's key where it has none, and says it where its chain does not.
+  [[nodiscard]] engine::Result<TabletKey> make_key(const engine::Stamp& now);
+  // Of the last entry of each tablet among these: this tablet's own by its key, if it has one; of
+  // others what came with theirs.
+  [[nodiscard]] std::vector<Signature> signatures_for(std::span<const Sealed> events) const;
+  // What the entries of a tablet that are held back would do, a line each
+  // (storage/trust/would_do.h).
+  [[nodiscard]] std::vector<std::string> would_do(const HeldTablet& held) const;
+  // Pairs with a tablet: its whole key (64 hex digits) or that of its eight words (20). The first
+  // time the tablets are named whose entries are here: they go on counting.
+  [[nodiscard]] engine::TabletTrusted trust_in(std::string key) const;
 
   // Tablets whose clocks are wrong.
   [[nodiscard]] const std::vector<engine::WrongClock>& wrong_clocks() const {
@@ -103,7 +123,11 @@ class Store {
   [[nodiscard]] std::string why_locked() const;
   [[nodiscard]] std::vector<engine::Event> numbered(std::span<const engine::Event> events) const;
 
+  engine::Status count_anew();
+  engine::Status keep_signatures(const std::vector<Signature>& signatures);
+
   Journal journal_;
+  Counting counting_;
   GuardedFold fold_;
   engine::Farm farm_;
   engine::Clocks clocks_;
@@ -111,5 +135,8 @@ class Store {
   std::string damage_;
   std::int64_t checkpoint_at_ = 0;  // how many events the checkpoint beside the store holds
 };
+
+// "Held back: tablet 3f9a1c20 (not paired), 15 entries from 4 on: strikes 14 treatments of ..."
+[[nodiscard]] std::string held_line(const Store& store, const HeldTablet& held);
 
 }  // namespace storage

@@ -48,8 +48,9 @@ struct Store::Merging {
   engine::Log arrived;
   LeftOuts left_out;
   std::vector<Fork> forks;
-  bool waited = false;   // entries that came earlier wait
-  bool renewed = false;  // this tablet has another id now
+  bool waited = false;            // entries that came earlier wait
+  bool renewed = false;           // this tablet has another id now
+  bool counts_otherwise = false;  // what came earlier, or does no longer
 };
 
 // A portion of a merge, looked at before the journal is asked.
@@ -118,6 +119,7 @@ Status Store::merge_parts(std::vector<Sealed> events, Merging& merging, const Pr
 Status Store::fold_merged(const Merging& merging) {
   const engine::Log& arrived = merging.arrived;
   if (!merging.forks.empty()) return replay_all();
+  if (merging.counts_otherwise) return replay_all();
   if (arrived.empty()) return {};
   if (merging.waited) return replay_all();  // what waited stands in the journal alone
   const auto forked = tablets_with_sides(journal_);
@@ -131,7 +133,9 @@ Status Store::fold_merged(const Merging& merging) {
   const auto unbroken = last_before_gap(journal_.held());
   const auto each_unbroken = [&](auto take) {
     arrived.scan(0, [&](std::size_t, const engine::Entry& e) {
-      if (e.event.ref.seq <= unbroken.at(engine::text(e.event.ref.device))) take(e.event);
+      const std::string device = engine::text(e.event.ref.device);
+      if (e.event.ref.seq <= std::min(unbroken.at(device), counting_.through(device)))
+        take(e.event);
     });
   };
   if (farm_.log.empty() || arrived.size() >= farm_.log.size() / 2) {
@@ -163,7 +167,18 @@ Status Store::say_forks_and_gaps(const Merging& merging, Merged& done) const {
   return {};
 }
 
-Result<Merged> Store::merge(std::vector<Sealed> events, const Progress& progress) {
+// What counts once the portions are in the journal. A bound that moved may be of entries that were
+// here before; new ones of a tablet that is held back move none.
+Status Store::keep_signatures(const std::vector<Signature>& signatures) {
+  if (Status counted = count_anew(); !counted.ok()) return counted;
+  const auto rows = rows_to_keep(journal_, counting_, signatures);
+  if (rows.empty()) return {};
+  if (Status kept = journal_.keep_rows(rows); !kept.ok()) return kept;
+  return count_anew();
+}
+
+Result<Merged> Store::merge(std::vector<Sealed> events, const Progress& progress,
+                            const std::vector<Signature>& signatures) {
   if (Status able = writable(); !able.ok()) return able;
   const auto before = [](const Sealed& a, const Sealed& b) {
     return std::tie(a.record.device, a.record.seq, a.hash) <
@@ -178,17 +193,23 @@ Result<Merged> Store::merge(std::vector<Sealed> events, const Progress& progress
   merging.waited = !missing_in(journal_.held(), trees.value()).empty();
   const std::size_t all = events.size(), unshown_before = unshown_.size();
   const Status wrong = merge_parts(std::move(events), merging, progress);
+  const Counting counted_before = counting_;
+  const Status signatures_kept = keep_signatures(signatures);
+  merging.counts_otherwise =
+      !counted_before.held_back().empty() && counted_before.other_than(counting_);
   if (progress) progress("folding", all, all);
   const Status folded = fold_merged(merging);
   show_here();
   if (!wrong.ok()) return wrong;
   if (!folded.ok()) return folded;
+  if (!signatures_kept.ok()) return signatures_kept;
   Merged done = std::move(merging.done);
   done.lines = lines_of(merging.left_out);
   if (unshown_.size() > unshown_before) done.lines.push_back(unshown());
   if (Status said = say_forks_and_gaps(merging, done); !said.ok()) return said;
   for (std::string& line : clock_lines(clocks_.wrong(), wrong_before))
     done.lines.push_back(std::move(line));
+  done.held = counting_.held_back();
   if (done.added > 0) keep_checkpoint();
   return done;
 }
