@@ -41,6 +41,7 @@ struct AppParts {
 struct Gathered {
   TakenIn seen;
   std::vector<storage::Sealed> events{};
+  std::vector<storage::Signature> signatures{};
 };
 // A PDF: where it went, or why not.
 struct PaperWritten {

@@ -8,6 +8,7 @@
 
 #include "engine/farm/setups.h"
 #include "engine/words/words.h"
+#include "storage/bundle/bundle_signatures.h"
 #include "storage/bundle/day_bundle.h"
 #include "storage/disk/whole_file.h"
 #include "storage/register/register_files.h"
@@ -166,6 +167,8 @@ void App::carry(const WriteBundle& wanted, const engine::Stamp& now) {
   request.bagging_date = engine::iso_date(engine::local_date(now));
   for (auto& [path, bytes] : storage::payload_of_day(store_.farm(), records, wanted.day))
     request.payload.push_back({path, std::move(bytes)});
+  if (std::string text = storage::signatures_of_day(store_, records, wanted.day); !text.empty())
+    request.payload.push_back({storage::kSignaturesFile, std::move(text)});
   job_.start(std::move(request), store_.farm().log.size());
 }
 

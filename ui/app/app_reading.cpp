@@ -20,6 +20,7 @@ Gathered read_folder(const std::string& folder) {
     g.seen.whole = read.value().whole;
     g.seen.lines = std::move(read.value().lines);
     g.events = std::move(read.value().events);
+    g.signatures = std::move(read.value().signatures);
   }
   return g;
 }
@@ -60,7 +61,7 @@ void App::finish_taking_in() {
   if (!gathered) return;
   taken_in_ = std::move(gathered->seen);
   if (taken_in_.failed) return;
-  auto merged = store_.merge(std::move(gathered->events));
+  auto merged = store_.merge(std::move(gathered->events), {}, gathered->signatures);
   if (!merged.ok()) {
     taken_in_.failed = true;
     taken_in_.lines = {merged.status().message()};
@@ -69,6 +70,8 @@ void App::finish_taking_in() {
   taken_in_.added = merged.value().added;
   taken_in_.known = merged.value().known;
   for (std::string& line : merged.value().lines) taken_in_.lines.push_back(std::move(line));
+  for (const storage::HeldTablet& held : merged.value().held)
+    taken_in_.lines.push_back(storage::held_line(store_, held));
 }
 
 void App::set_sticks(std::vector<storage::Stick> sticks) {

@@ -2,10 +2,12 @@
 
 #include <fmt/format.h>
 
+#include <filesystem>
 #include <optional>
 
 #include "storage/store/kept_setup.h"
 #include "storage/store/repair.h"
+#include "storage/trust/sealing.h"
 #include "ui/commands/commands.h"
 #include "ui/commands/say.h"
 
@@ -59,18 +61,76 @@ int go_on(const RestoreCall& call, const Surroundings& around) {
 
 }  // namespace
 
+namespace {
+
+engine::Status copy_store(const storage::Store& store, const std::string& to,
+                          const Surroundings& around) {
+  auto backup = storage::Backup::begin(store.journal(), to);
+  if (!backup.ok()) return backup.status();
+  for (bool done = false; !done;) {
+    if (around.stopped()) return {engine::Code::Failed, "stopped: no backup was made"};
+    const auto stepped = backup.value().step(kPages);
+    if (!stepped.ok()) return stepped.status();
+    done = stepped.value();
+  }
+  return {};
+}
+
+// A file that lies beside the store for a moment, where all of it can be read anyway.
+class PlainCopy {
+ public:
+  explicit PlainCopy(std::string path) : path_(std::move(path)) { remove(); }
+  ~PlainCopy() { remove(); }
+  PlainCopy(const PlainCopy&) = delete;
+  PlainCopy& operator=(const PlainCopy&) = delete;
+  [[nodiscard]] const std::string& path() const { return path_; }
+
+ private:
+  void remove() const {
+    std::error_code ignored;
+    std::filesystem::remove(path_, ignored);
+  }
+  std::string path_;
+};
+
+engine::Status seal_store(const storage::Store& store, const BackupCall& call,
+                          const Surroundings& around) {
+  const auto passphrase = storage::read_passphrase(call.passphrase_file);
+  if (!passphrase.ok()) return passphrase.status();
+  const PlainCopy plain(store.journal().path() + ".to-seal");
+  if (engine::Status copied = copy_store(store, plain.path(), around); !copied.ok()) return copied;
+  return storage::seal_file(plain.path(), call.file, passphrase.value());
+}
+
+// A sealed backup is opened beside the store that is made of it.
+engine::Result<storage::Restored> restore_from(const RestoreCall& call, const std::string& path,
+                                               const std::string& device) {
+  if (!storage::is_sealed_file(call.file)) {
+    if (!call.passphrase_file.empty())
+      return {engine::Code::BadInput, fmt::format("--seal: {} is not sealed", call.file)};
+    return storage::restore_backup(call.file, path, device);
+  }
+  if (call.passphrase_file.empty())
+    return {engine::Code::BadInput,
+            fmt::format("{}: is sealed: name the file with its passphrase by --seal", call.file)};
+  const auto passphrase = storage::read_passphrase(call.passphrase_file);
+  if (!passphrase.ok()) return passphrase.status();
+  const PlainCopy plain(path + ".unsealed");
+  const engine::Status opened = storage::unseal_file(call.file, plain.path(), passphrase.value());
+  if (!opened.ok()) return opened;
+  return storage::restore_backup(plain.path(), path, device);
+}
+
+}  // namespace
+
 int backup_command(const BackupCall& call, const Surroundings& around) {
   const auto store = open_any_to_look(call, around);
   if (!store.ok()) return say_failure(store.status());
   if (store.value().journal().damage()) return copy_locked(call, store.value());
-  auto backup = storage::Backup::begin(store.value().journal(), call.file);
-  if (!backup.ok()) return say_failure(backup.status());
-  for (bool done = false; !done;) {
-    if (around.stopped()) return say_failure(engine::Code::Failed, "stopped: no backup was made");
-    const auto stepped = backup.value().step(kPages);
-    if (!stepped.ok()) return say_failure(stepped.status());
-    done = stepped.value();
-  }
+  const engine::Status done = call.passphrase_file.empty()
+                                  ? copy_store(store.value(), call.file, around)
+                                  : seal_store(store.value(), call, around);
+  if (!done.ok()) return say_failure(done);
   say("{}: {} entries, read back and whole.\n", call.file, store.value().journal().size());
   return 0;
 }
@@ -100,7 +160,7 @@ int restore_command(const RestoreCall& call, const Surroundings& around) {
   if (!path.ok()) return say_failure(path.status());
   const std::string device =
       engine::uuid_text(around.new_id(around.now().at.time_since_epoch().count()));
-  const auto restored = storage::restore_backup(call.file, path.value(), device);
+  const auto restored = restore_from(call, path.value(), device);
   if (!restored.ok()) return say_failure(restored.status());
   const engine::Status kept = keep_setup(path.value(), restored.value().was, around.now());
   say("{}: {} entries. This store goes on under a new tablet id.\n", path.value(),

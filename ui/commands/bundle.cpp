@@ -4,6 +4,7 @@
 
 #include "engine/words/words.h"
 #include "storage/bundle/bag.h"
+#include "storage/bundle/bundle_signatures.h"
 #include "storage/bundle/day_bundle.h"
 #include "storage/disk/removable_media.h"
 #include "ui/commands/commands.h"
@@ -54,6 +55,9 @@ int bundle_command(const BundleCall& call, const Surroundings& around) {
   for (auto& [path, bytes] :
        storage::payload_of_day(store.value().farm(), records.value(), call.day))
     request.payload.push_back({path, std::move(bytes)});
+  if (std::string text = storage::signatures_of_day(store.value(), records.value(), call.day);
+      !text.empty())
+    request.payload.push_back({storage::kSignaturesFile, std::move(text)});
   const auto written = storage::write_bag(request);
   if (!written.ok()) return say_failure(written.status());
   const bool on_stick = request.medium == storage::Medium::Stick;

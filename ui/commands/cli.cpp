@@ -51,6 +51,7 @@ class Program {
     add_merge();
     add_backup();
     add_exchange();
+    add_pair();
     add_verify();
     add_register();
     add_tags();
@@ -181,14 +182,17 @@ class Program {
   }
 
   void add_backup() {
-    sub("backup", "copy the whole store into one new file",
-        [this] { return backup_command(with_store(backup_), around_); })
-        ->add_option("file", backup_.file, "the file to make")
-        ->type_name(kFileValue)
-        ->required();
+    CLI::App* b = sub("backup", "copy the whole store into one new file",
+                      [this] { return backup_command(with_store(backup_), around_); });
+    b->add_option("file", backup_.file, "the file to make")->type_name(kFileValue)->required();
+    b->add_option("--seal", backup_.passphrase_file,
+                  "seal it with the passphrase that is the first line of this file")
+        ->type_name(kFileValue);
     CLI::App* c = sub("restore", "make a new store from a backup, or from a locked store",
                       [this] { return restore_command(with_store(restore_), around_); });
     c->add_option("file", restore_.file, "the backup")->type_name(kFileValue);
+    c->add_option("--seal", restore_.passphrase_file, "file with the passphrase of a sealed backup")
+        ->type_name(kFileValue);
     c->add_flag("--go-on", restore_.go_on,
                 "go on, under a new tablet id, with what can be read of a store that is locked");
   }
@@ -202,6 +206,32 @@ class Program {
     c->add_option("--every", exchange_.every, "go on watching it, a pass each so many seconds")
         ->type_name("SECONDS")
         ->check(CLI::Range(1, 86'400));
+  }
+
+  void add_pair() {
+    CLI::App* c =
+        sub("pair", "show this tablet's words, pair with another, decide what counts", [this] {
+          if (words_.given()) pair_.words = words_.text;
+          if (code_.given()) pair_.code = code_.text;
+          if (take_in_.given()) pair_.take_in = take_in_.text;
+          if (keep_out_.given()) pair_.keep_out = keep_out_.text;
+          return pair_command(with_store(pair_), around_);
+        });
+    words_.option = c->add_option("--words", words_.text, "the eight words of the other tablet")
+                        ->type_name("WORDS");
+    code_.option = c->add_option("--code", code_.text, "what the QR code of the other tablet says")
+                       ->type_name("CODE");
+    take_in_.option = c->add_option("--take-in", take_in_.text,
+                                    "tablet whose entries count from now on, as they are here")
+                          ->type_name("TABLET");
+    keep_out_.option =
+        c->add_option("--keep-out", keep_out_.text, "tablet whose entries do not count")
+            ->type_name("TABLET");
+    c->add_option("--from", pair_.from, "number of the first entry that is kept out")
+        ->type_name("NUMBER")
+        ->check(CLI::PositiveNumber)
+        ->needs(keep_out_.option);
+    c->add_flag("--close", pair_.close, "from now on only known and paired tablets count");
   }
 
   void add_verify() {
@@ -343,6 +373,7 @@ class Program {
   BackupCall backup_;
   RestoreCall restore_;
   ExchangeCall exchange_;
+  PairCall pair_;
   VerifyCall verify_;
   RegisterCall register_;
   TagsCall tags_;
@@ -352,6 +383,7 @@ class Program {
   PlayCall play_;
   UpdateCall update_;
   HelpCall help_;
+  GivenText words_, code_, take_in_, keep_out_;
   GivenText on_, day_, from_, to_, yard_, lot_, tag_yard_, cloths_, date_;
   std::vector<const CLI::Option*> stores_;
 };

@@ -56,9 +56,11 @@ struct MergeCall : CommonCall {
 };
 struct BackupCall : CommonCall {
   std::string file;
+  std::string passphrase_file;  // empty: it is not sealed
 };
 struct RestoreCall : CommonCall {
   std::string file;
+  std::string passphrase_file;
   bool go_on = false;  // instead of a file: with what can be read of the store
 };
 struct ExchangeCall : CommonCall {
@@ -67,6 +69,14 @@ struct ExchangeCall : CommonCall {
 };
 struct VerifyCall : CommonCall {
   std::string folder;  // empty: the journal
+};
+struct PairCall : CommonCall {
+  std::optional<std::string> words;     // the eight of the other tablet
+  std::optional<std::string> code;      // what its QR code says
+  std::optional<std::string> take_in;   // a tablet, by the last digits of its id
+  std::optional<std::string> keep_out;  // likewise
+  std::optional<std::int64_t> from;     // number from which on it is kept out
+  bool close = false;                   // only known and paired tablets from now on
 };
 struct RegisterCall : CommonCall {
   std::optional<engine::Date> from, to;
@@ -112,6 +122,7 @@ int restore_command(const RestoreCall& call, const Surroundings& around);
 int exchange_command(const ExchangeCall& call, const Surroundings& around);
 int sql_command(const BundleCall& call, const Surroundings& around);
 int verify_command(const VerifyCall& call, const Surroundings& around);
+int pair_command(const PairCall& call, const Surroundings& around);
 int register_command(const RegisterCall& call, const Surroundings& around);
 int tags_command(const TagsCall& call, const Surroundings& around);
 int order_command(const OrderCall& call);
@@ -163,6 +174,8 @@ int say_failure(engine::Code code, const std::string& line);
 // What tablets say that cannot all be so: how many, and each with its sides on a line of its own.
 // Then what others have set that this tablet may use, where there is any.
 void print_contradictions(const engine::Farm& farm);
+// What is kept and does not count, a line a tablet: what it would do, and how to decide.
+void print_held_back(const storage::Store& store);
 // All of the journal, in its order.
 [[nodiscard]] engine::Result<std::vector<storage::Sealed>> records_of(const storage::Store& store);
 

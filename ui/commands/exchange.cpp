@@ -13,12 +13,13 @@
 namespace ui {
 namespace {
 
-void print_done(const storage::Exchanged& done, const engine::Farm& farm) {
+void print_done(const storage::Exchanged& done, const storage::Store& store) {
   say("Bundles: {} taken in, {} not whole yet, {} put out. Entries: {} new.\n", done.taken,
       done.waiting.size(), done.put.size(), done.entries);
   for (const std::string& name : done.waiting) say("Not whole yet: {}\n", name);
   for (const std::string& line : done.lines) say("{}\n", line);
-  if (done.taken > 0) print_contradictions(farm);
+  if (done.taken > 0) print_held_back(store);
+  if (done.taken > 0) print_contradictions(store.farm());
   std::fflush(stdout);
 }
 
@@ -35,7 +36,7 @@ engine::Result<bool> one_pass(const ExchangeCall& call, const Surroundings& arou
   const engine::Status kept = before.say_again(store.value(), around.now());
   if (!kept.ok()) return kept;
   const bool news = done.value().taken > 0 || !done.value().put.empty();
-  if (news || !quiet) print_done(done.value(), store.value().farm());
+  if (news || !quiet) print_done(done.value(), store.value());
   return news;
 }
 

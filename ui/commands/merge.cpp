@@ -10,12 +10,13 @@ namespace ui {
 namespace {
 
 void print_report(const storage::Intake& intake, const storage::Merged& merged,
-                  const engine::Farm& farm) {
+                  const storage::Store& store) {
   say("Bundles: {} found, {} whole.\n", intake.bundles, intake.whole);
   say("Entries: {} taken in, {} were here already.\n", merged.added, merged.known);
   for (const std::string& line : intake.lines) say("{}\n", line);
   for (const std::string& line : merged.lines) say("{}\n", line);
-  print_contradictions(farm);
+  print_held_back(store);
+  print_contradictions(store.farm());
 }
 
 // Nothing whole came: says why in one line, so that a script notices.
@@ -39,12 +40,13 @@ int merge_command(const MergeCall& call, const Surroundings& around) {
   auto store = open_whole_store(call, around, true);
   if (!store.ok()) return say_failure(store.status());
   const storage::KeptSetup before(store.value());
-  const auto merged = store.value().merge(std::move(intake.value().events), line.progress());
+  const auto merged = store.value().merge(std::move(intake.value().events), line.progress(),
+                                          intake.value().signatures);
   line.end();
   if (!merged.ok()) return say_failure(merged.status());
   const engine::Status kept = before.say_again(store.value(), around.now());
   if (!kept.ok()) return say_failure(kept);
-  print_report(intake.value(), merged.value(), store.value().farm());
+  print_report(intake.value(), merged.value(), store.value());
   return 0;
 }
 

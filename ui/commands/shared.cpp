@@ -149,6 +149,14 @@ void print_contradictions(const engine::Farm& farm) {
   for (const engine::Offer& offer : offers) say("- {}\n", engine::words(offer, farm));
 }
 
+void print_held_back(const storage::Store& store) {
+  for (const storage::HeldTablet& held : store.counting().held_back()) {
+    say("{}\n", storage::held_line(store, held));
+    if (held.why != storage::HeldWhy::Refused)
+      say("  duskwalk pair --take-in {0}, or --keep-out {0}, or later\n", held.shown());
+  }
+}
+
 engine::Result<std::vector<storage::Sealed>> records_of(const storage::Store& store) {
   std::vector<storage::Sealed> records;
   const engine::Status read =

@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <filesystem>
 
+#include "engine/words/words.h"
 #include "engine/words/wrong_clocks.h"
 #include "storage/bundle/bag.h"
 #include "storage/store/checkpoint.h"
@@ -44,6 +45,18 @@ std::size_t misfits(const engine::Farm& farm) {
       }));
 }
 
+// How many entries do not count, and why; and how many count although nobody signed them.
+void print_whom_it_trusts(const storage::Store& store) {
+  const storage::Counting& counting = store.counting();
+  for (const storage::HeldTablet& held : counting.held_back())
+    say("Do not count: {} of tablet {} from {} on: {}.\n",
+        engine::counted(static_cast<std::size_t>(held.entries), "entry", "entries"), held.shown(),
+        held.from, storage::words(held.why));
+  if (counting.unsigned_entries() > 0)
+    say("Count without a signature: {} of other tablets.\n",
+        engine::counted(static_cast<std::size_t>(counting.unsigned_entries()), "entry", "entries"));
+}
+
 int verify_journal(const VerifyCall& call, const Surroundings& around) {
   const auto store = open_any_to_look(call, around);
   if (!store.ok()) return say_failure(store.status());
@@ -60,6 +73,7 @@ int verify_journal(const VerifyCall& call, const Surroundings& around) {
       unfit == 0 ? "every event is possible"
                  : fmt::format("{} do not fit and do not count", unfit));
   if (const std::string line = store.value().unshown(); !line.empty()) say("{}\n", line);
+  print_whom_it_trusts(store.value());
   if (report.sides > 0)
     say("Forks: {} more events of other sides are kept, and are whole.\n", report.sides);
   for (const auto& [device, missing] : report.waiting)
