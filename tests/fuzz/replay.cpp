@@ -19,9 +19,12 @@ using Target = void (*)(std::string_view);
 
 const std::map<std::string, Target>& targets() {
   static const std::map<std::string, Target> kTargets{
-      {"bundle", fuzz::bundle}, {"checkpoint", fuzz::checkpoint}, {"entries", fuzz::entries},
-      {"mites", fuzz::mites},   {"notes", fuzz::notes},           {"order", fuzz::order},
-      {"play", fuzz::play},     {"profiles", fuzz::profiles},     {"sheet", fuzz::sheet},
+      {"bundle", fuzz::bundle},     {"checkpoint", fuzz::checkpoint},
+      {"entries", fuzz::entries},   {"mites", fuzz::mites},
+      {"notes", fuzz::notes},       {"order", fuzz::order},
+      {"pairing", fuzz::pairing},   {"play", fuzz::play},
+      {"profiles", fuzz::profiles}, {"sealed", fuzz::sealed},
+      {"sheet", fuzz::sheet},       {"signatures", fuzz::signatures},
       {"store", fuzz::store}};
   return kTargets;
 }

@@ -15,9 +15,12 @@ void entries(std::string_view bytes);     // journal entries: read, fold, all fi
 void mites(std::string_view bytes);       // a question to the mite model
 void notes(std::string_view bytes);       // the small texts beside a store
 void order(std::string_view bytes);       // a yard to be walked
+void pairing(std::string_view bytes);     // eight words, or a scanned code
 void play(std::string_view bytes);        // a play script's steps
 void profiles(std::string_view bytes);    // label and method files
+void sealed(std::string_view bytes);      // a sealed file, and one with a byte changed
 void sheet(std::string_view bytes);       // a spreadsheet
+void signatures(std::string_view bytes);  // a bundle's signatures.txt
 void store(std::string_view bytes);       // changes to the bytes of a store and its log
 
 // Like assert, in every kind of build.
