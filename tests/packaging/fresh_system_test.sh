@@ -25,6 +25,13 @@ inside() {
 apt() { inside apt-get -qq -y -o Dpkg::Use-Pty=0 "$@" >"$work/apt" 2>&1 || fail "$(cat "$work/apt")"; }
 files() { (cd "$root" && find etc lib usr -xdev ! -path '*/__pycache__*' | sort); }
 
+gone() {  # DOING: of the package nothing is left, of the store all
+  local left
+  [ "$(sha256sum <"$store")" = "$sum" ] || fail "$1 the package touched the store"
+  left=$(files | grep -i duskwalk || true)
+  [ -z "$left" ] || fail "$1 left: $left"
+}
+
 # The same package, as a later version.
 newer() {
   dpkg-deb -R "$1" "$work/newer"
@@ -71,14 +78,13 @@ apt install --no-install-recommends /tmp/newer.deb
 inside dpkg-query -W -f '${Version}' duskwalk | grep -q '+1$' || fail "it was not upgraded"
 inside duskwalk verify >/dev/null || fail "the store is not whole after the upgrade"
 
-# 5. Removed and purged: nothing of it is left but the keeper's own.
+# 5. Removed, and installed again and purged: nothing of it is left but the keeper's own.
 inside dpkg-query --listfiles duskwalk >"$work/list"
 sum=$(sha256sum <"$store")
 apt remove duskwalk
-[ "$(sha256sum <"$store")" = "$sum" ] || fail "removing the package touched the store"
+gone "removing"
+apt install --no-install-recommends /tmp/newer.deb
 apt purge duskwalk
-[ "$(sha256sum <"$store")" = "$sum" ] || fail "purging the package touched the store"
-left=$(files | grep -i duskwalk || true)
-[ -z "$left" ] || fail "purged, but left: $left"
+gone "purging"
 [ "$(wc -l <"$work/list")" -gt 20 ] || fail "the package had hardly a file"
 echo "installed, used, upgraded, removed and purged on a fresh system"
