@@ -11,6 +11,7 @@
 // Used from one thread at a time. No clock, no randomness: times and ids come with the records.
 #pragma once
 #include <functional>
+#include <map>
 #include <memory>
 #include <optional>
 #include <span>
@@ -73,12 +74,19 @@ struct Fork {
   std::int64_t seq = 0;
 };
 
+// So many runs of missing numbers, and so many branches of copies, a journal takes in, of one tablet
+// and of all: each makes every later opening slower, and honest tablets have a few. What would make
+// one more is left out until others close; entries from the first number on always come in.
+inline constexpr std::int64_t kMostGapsOfOne = 200, kMostGaps = 2000;
+inline constexpr std::int64_t kMostBranchesOfOne = 50, kMostBranches = 200;
+
 struct Adopted {
   std::int64_t added = 0;
   std::int64_t known = 0;          // already here, the same
   std::vector<std::size_t> taken;  // places in what was given, rising; without `forks`
   std::vector<Fork> forks;         // kept as another side, and added too
   bool renewed = false;            // own ones among `added`: device() is another one now
+  std::map<std::string, std::int64_t> over_bounds{};  // by tablet: left out, see kMostGaps
 };
 
 class Journal {

@@ -18,7 +18,21 @@ class Merge {
  public:
   Merge(sqlite3* db, const Findings& here)
       : here_(here), find_(db, "SELECT prev, hash FROM events WHERE device = ?1 AND seq = ?2") {
-    for (const ForkRow& side : here.sides) sides_.insert(side.sealed.hash);
+    for (const ForkRow& side : here.sides) note_branch(side.sealed), take_side(side.sealed);
+    for (const auto& [device, mine] : here.held) {
+      const auto& ranges = mine.seqs.ranges();
+      if (ranges.empty()) continue;
+      const auto runs = static_cast<std::int64_t>(ranges.size());
+      add_gaps(device, ranges.front().first == 1 ? runs - 1 : runs);
+    }
+  }
+
+  // Whether taking it as that would leave too many gaps or branches.
+  bool over_bounds(const Sealed& s, Fit fit) {
+    if (fit == Fit::Side && !sides_.contains(s.prev))
+      return branches_ >= kMostBranches || branches_of_[s.record.device] >= kMostBranchesOfOne;
+    return fit == Fit::New && more_gaps(s) > 0 &&
+           (gaps_ >= kMostGaps || gaps_of_[s.record.device] >= kMostGapsOfOne);
   }
 
   Fit judge(const Sealed& s) {
@@ -34,12 +48,31 @@ class Merge {
     return is_own(s) && seq > 1 && !before ? Fit::Side : Fit::New;
   }
   void take(const Sealed& s) {
+    add_gaps(s.record.device, more_gaps(s));
     taken_[{s.record.device, s.record.seq}] = {s.record.seq, s.hash, s.prev};
   }
   void take_side(const Sealed& s) { sides_.insert(s.hash); }
+  // Before it is taken: it begins a branch where it follows none.
+  void note_branch(const Sealed& s) {
+    if (sides_.contains(s.prev)) return;
+    ++branches_;
+    ++branches_of_[s.record.device];
+  }
   [[nodiscard]] bool is_own(const Sealed& s) const { return s.record.device == here_.meta.device; }
 
  private:
+  // How many more runs of missing numbers there are with it: it opens one below, closes one above.
+  int more_gaps(const Sealed& s) {
+    const auto [device, seq] = std::pair{s.record.device, s.record.seq};
+    const bool opens = seq > 1 && !link(device, seq - 1),
+               closes = link(device, seq + 1).has_value();
+    return static_cast<int>(opens) - static_cast<int>(closes);
+  }
+  void add_gaps(const std::string& device, std::int64_t more) {
+    gaps_ += more;
+    gaps_of_[device] += more;
+  }
+
   std::optional<ChainLink> link(const std::string& device, std::int64_t seq) {
     const auto it = taken_.find({device, seq});
     if (it != taken_.end()) return it->second;
@@ -59,6 +92,8 @@ class Merge {
   Query find_;
   std::map<std::pair<std::string, std::int64_t>, ChainLink> taken_;
   std::set<Hash> sides_;
+  std::int64_t gaps_ = 0, branches_ = 0;
+  std::map<std::string, std::int64_t> gaps_of_, branches_of_;
 };
 
 }  // namespace
@@ -87,8 +122,13 @@ Result<Adopted> Journal::adopt_all(VerifiedEvents whole) {
     Sealed& s = events[i];
     const Fit fit = merge.judge(s);
     if (fit == Fit::Known) ++result.known;
+    if (merge.over_bounds(s, fit)) {
+      ++result.over_bounds[s.record.device];
+      continue;
+    }
     result.renewed = result.renewed || (fit != Fit::Known && merge.is_own(s));
     if (fit == Fit::Side) {
+      merge.note_branch(s);
       merge.take_side(s);
       sides.push_back({s, size() + static_cast<std::int64_t>(fresh.size())});
       result.forks.push_back({s.record.device, s.record.seq});

@@ -2,8 +2,9 @@
 // a sheet or from this tablet itself.
 //
 // U+0000 in a text: no table of an office takes it. A day before 1900: nobody counted, bought or
-// planned then; it is a slip of the keyboard, and far before it calendars end. What a store holds
-// already counts as it always did.
+// planned then; it is a slip of the keyboard, and far before it calendars end. A list longer than
+// any yard has colonies or plan has rounds: each makes every later opening slower. What a store
+// holds already counts as it always did.
 #pragma once
 #include <string>
 

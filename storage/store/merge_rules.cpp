@@ -78,6 +78,13 @@ std::vector<engine::Event> take_fit(std::vector<Sealed>& events, LeftOuts& left)
   return fit;
 }
 
+std::string over_bounds_line(const std::string& device, std::int64_t entries) {
+  return fmt::format(
+      "Left out: {} of tablet {}: too many of its entries are missing or were written twice; take "
+      "in a bundle with all of them, and these again",
+      engine::counted(static_cast<std::size_t>(entries), "entry", "entries"), short_name(device));
+}
+
 std::vector<std::string> fork_lines(const std::vector<Fork>& forks, const ForkTrees& trees) {
   std::map<std::string, std::vector<std::int64_t>> numbers;
   for (const Fork& fork : forks)

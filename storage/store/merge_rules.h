@@ -29,6 +29,8 @@ using LeftOuts = std::map<std::string, LeftOut>;  // by device
 // One line a device.
 [[nodiscard]] std::vector<std::string> lines_of(const LeftOuts& left);
 
+[[nodiscard]] std::string over_bounds_line(const std::string& device, std::int64_t entries);
+
 // One line a device: of those whose entries are on more than one side by now, how many came.
 [[nodiscard]] std::vector<std::string> fork_lines(const std::vector<Fork>& forks,
                                                   const ForkTrees& trees);

@@ -3,6 +3,7 @@
 
 #include <algorithm>
 #include <future>
+#include <map>
 #include <tuple>
 #include <utility>
 
@@ -48,6 +49,7 @@ struct Store::Merging {
   engine::Log arrived;
   LeftOuts left_out;
   std::vector<Fork> forks;
+  std::map<std::string, std::int64_t> over_bounds;
   bool waited = false;            // entries that came earlier wait
   bool renewed = false;           // this tablet has another id now
   bool counts_otherwise = false;  // what came earlier, or does no longer
@@ -80,6 +82,8 @@ Status Store::merge_part(Part& part, Merging& merging) {
   merging.done.added += adopted.value().added;
   merging.done.known += adopted.value().known;
   part.taken = adopted.value().taken;
+  for (const auto& [device, count] : adopted.value().over_bounds)
+    merging.over_bounds[device] += count;
   merging.forks.insert(merging.forks.end(), adopted.value().forks.begin(),
                        adopted.value().forks.end());
   merging.renewed = merging.renewed || adopted.value().renewed;
@@ -205,6 +209,8 @@ Result<Merged> Store::merge(std::vector<Sealed> events, const Progress& progress
   if (!signatures_kept.ok()) return signatures_kept;
   Merged done = std::move(merging.done);
   done.lines = lines_of(merging.left_out);
+  for (const auto& [device, count] : merging.over_bounds)
+    done.lines.push_back(over_bounds_line(device, count));
   if (unshown_.size() > unshown_before) done.lines.push_back(unshown());
   if (Status said = say_forks_and_gaps(merging, done); !said.ok()) return said;
   for (std::string& line : clock_lines(clocks_.wrong(), wrong_before))
