@@ -121,8 +121,9 @@ class Sentences {
 
 void add_struck(Sentences& s, const RegisterRow& r) {
   if (r.struck) {
-    s.begin(fmt::format("{} {} {}: ", r.corrected_by ? "Corrected" : "Struck",
-                        iso_date(local_date(r.struck->at)), clock_time(r.struck->at)));
+    s.begin(fmt::format("{} {} {} by tablet {}: ", r.corrected_by ? "Corrected" : "Struck",
+                        iso_date(local_date(r.struck->at)), clock_time(r.struck->at),
+                        short_device(r.struck->by.device)));
     if (r.struck->reason.empty())
       s.say("no reason given.");
     else

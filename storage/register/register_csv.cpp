@@ -131,6 +131,7 @@ const Column kAround[] = {
     COLUMN("struck", yes_no(o, r.struck.has_value())),
     COLUMN("struck_because", o.text(r.struck ? r.struck->reason : "")),
     COLUMN("struck_when", o.as_it_is(r.struck ? engine::rfc3339(r.struck->at) : "")),
+    COLUMN("struck_by_device", o.as_it_is(r.struck ? engine::text(r.struck->by.device) : "")),
     COLUMN("fallen_because", o.text(engine::sentence(r.fallen))),
     COLUMN("entered_late", yes_no(o, r.entered.has_value())),
     COLUMN("entered_when", o.as_it_is(r.entered ? engine::rfc3339(*r.entered) : "")),
