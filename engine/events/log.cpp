@@ -1,5 +1,6 @@
 #include "engine/events/log.h"
 
+#include <cassert>
 #include <utility>
 
 #include "engine/core/own.h"
@@ -62,7 +63,14 @@ bool unpack(Unpacker& from, std::size_t kind, Event& e) {
 
 // ---- reading ----
 
+EntryHandle Log::operator[](std::size_t i) const {
+  assert(i < size_);
+  const Plain& plain = unpacked(i / kPage);
+  return {plain, &(*plain)[i % kPage]};
+}
+
 std::size_t Log::kind_at(std::size_t i) const {
+  assert(i < size_);
   const Page& page = pages_[i / kPage];
   return page.packed ? page.packed->kinds[i % kPage] : (*page.plain)[i % kPage].event.body.index();
 }

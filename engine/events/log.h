@@ -1,10 +1,11 @@
 // engine/events/log.h -- all entries, in the order they were applied, for ten years and a million
 // of them.
 //
-// Reads like a vector of Entry. Full pages are kept packed (about 40 bytes an entry instead of 770)
-// and unpacked when somebody looks at one of their entries; copies share them. A reference to an
-// entry stays good until the log changes or let_go() is called. Passes over everything go by scan()
-// or each(), which unpack one entry at a time and keep nothing.
+// Full pages are kept packed (about 40 bytes an entry instead of 770) and unpacked when somebody
+// looks at one of their entries; copies of a log share them. Who asks for an entry gets a handle
+// that keeps its page: the entry stays as it was when it was asked for, whatever becomes of the log
+// meanwhile. Passes over everything go by scan() or each(), which unpack one entry at a time and
+// keep nothing.
 //
 // A Log is not for two threads at once, reading included: reading unpacks.
 #pragma once
@@ -18,7 +19,6 @@
 #include <vector>
 
 #include "engine/core/binary_pack.h"
-#include "engine/core/place_iterator.h"
 #include "engine/events/event.h"
 #include "engine/events/joins.h"
 #include "engine/events/refusal.h"
@@ -39,6 +39,9 @@ struct Entry {
   [[nodiscard]] bool counts() const { return !struck && fallen == Refusal::None; }
 };
 
+// Keeps the entry and the page it is on; null: no such entry.
+using EntryHandle = std::shared_ptr<const Entry>;
+
 // Entries as bytes: each can be unpacked by itself.
 struct PackedPage {
   PackWords words;
@@ -51,23 +54,16 @@ class Log {
  public:
   static constexpr std::size_t kPage = 512;  // entries
 
-  using Iterator = PlaceIterator<Log, Entry>;
+  class Iterator;
 
   [[nodiscard]] std::size_t size() const { return size_; }
   [[nodiscard]] bool empty() const { return size_ == 0; }
-  [[nodiscard]] const Entry& operator[](std::size_t i) const {
-    return (*unpacked(i / kPage))[i % kPage];
-  }
-  [[nodiscard]] const Entry& front() const { return (*this)[0]; }
-  [[nodiscard]] const Entry& back() const { return (*this)[size_ - 1]; }
-  [[nodiscard]] Iterator begin() const { return {this, 0}; }
-  [[nodiscard]] Iterator end() const { return {this, size_}; }
-  [[nodiscard]] std::reverse_iterator<Iterator> rbegin() const {
-    return std::reverse_iterator(end());
-  }
-  [[nodiscard]] std::reverse_iterator<Iterator> rend() const {
-    return std::reverse_iterator(begin());
-  }
+  // The i-th, of size() entries (asserted).
+  [[nodiscard]] EntryHandle operator[](std::size_t i) const;
+  [[nodiscard]] EntryHandle front() const { return (*this)[0]; }
+  [[nodiscard]] EntryHandle back() const { return (*this)[size_ - 1]; }
+  [[nodiscard]] Iterator begin() const;
+  [[nodiscard]] Iterator end() const;
 
   // Where the entry of that name stands; none: it is not here.
   [[nodiscard]] std::optional<std::size_t> find(const EntryRef& ref) const;
@@ -117,7 +113,7 @@ class Log {
     return place_among<Kind>(static_cast<const AnyKind*>(nullptr));
   }
 
-  // Forgets what reading unpacked; references to entries end. Does nothing while it is little.
+  // Forgets what reading unpacked, but for what handles keep. Does nothing while it is little.
   void let_go() const;
 
   void push_back(Event event);
@@ -191,6 +187,36 @@ class Log {
   std::map<std::size_t, Body> written_;  // of the last page, where it shows something else
   bool holds_joins_ = false;
 };
+
+// Goes forwards; an entry stays good until its iterator moves on.
+class Log::Iterator {
+ public:
+  using iterator_category = std::input_iterator_tag;
+  using value_type = Entry;
+  using difference_type = std::ptrdiff_t;
+  using pointer = const Entry*;
+  using reference = const Entry&;
+
+  Iterator(const Log* log, std::size_t at) : log_(log), at_(at) {}
+  reference operator*() const { return *held(); }
+  pointer operator->() const { return held().get(); }
+  Iterator& operator++() { return ++at_, held_.reset(), *this; }
+  void operator++(int) { ++*this; }
+  friend bool operator==(const Iterator& a, const Iterator& b) { return a.at_ == b.at_; }
+
+ private:
+  const EntryHandle& held() const {
+    if (!held_) held_ = (*log_)[at_];
+    return held_;
+  }
+
+  const Log* log_;
+  std::size_t at_;
+  mutable EntryHandle held_;
+};
+
+inline Log::Iterator Log::begin() const { return {this, 0}; }
+inline Log::Iterator Log::end() const { return {this, size_}; }
 
 // One entry's event as bytes of a page, and back. `unpack` is false when the bytes are no event.
 void pack(const Event& event, Packer& into);

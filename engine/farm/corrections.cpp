@@ -44,9 +44,9 @@ std::size_t first_place(const Log& log, std::size_t place) {
   return place;
 }
 
-const Entry* correction_of(const Farm& farm, const Entry& entry) {
+EntryHandle correction_of(const Farm& farm, const Entry& entry) {
   const auto place = correction_place(farm.log, entry);
-  return place ? &farm.log[*place] : nullptr;
+  return place ? farm.log[*place] : nullptr;
 }
 
 std::optional<EntryStruck> strike_in(const Body& body) {

@@ -194,8 +194,8 @@ struct Farm : FarmState {
 };
 
 // The correction that stands in the place of an entry, the last one where corrections were
-// corrected; nullptr: the entry was not corrected, or that was struck too.
-[[nodiscard]] const Entry* correction_of(const Farm& farm, const Entry& entry);
+// corrected; null: the entry was not corrected, or that was struck too.
+[[nodiscard]] EntryHandle correction_of(const Farm& farm, const Entry& entry);
 // Where the entry stands in whose place the words of a correction hold, however often it was
 // corrected; of any other entry its own place. A correction that names nothing before it leads no
 // further.
@@ -206,16 +206,20 @@ struct Farm : FarmState {
 // Whether two corrections say the same, field by field.
 [[nodiscard]] bool same_words(const Replacement& a, const Replacement& b);
 
-// What holds in the place of an entry: its own words, or those of its correction. nullptr: nothing
+// What holds in the place of an entry: its own words, or those of its correction. nullopt: nothing
 // (struck, fallen), or something of another kind. A correction itself holds nothing: it holds in
 // the place of what it corrects.
 template <class Kind>
-const Kind* holds(const Farm& farm, const Entry& entry) {
-  if (entry.counts()) return std::get_if<Kind>(&entry.event.body);
-  if constexpr (std::is_constructible_v<ReplacementBody, Kind>)
-    if (const Entry* c = correction_of(farm, entry); c != nullptr && c->counts())
-      return std::get_if<Kind>(&std::get<EntryCorrected>(c->event.body).instead.body());
-  return nullptr;
+std::optional<Kind> holds(const Farm& farm, const Entry& entry) {
+  const auto of_kind = [](const auto& body) {
+    const Kind* said = std::get_if<Kind>(&body);
+    return said == nullptr ? std::nullopt : std::optional(*said);
+  };
+  if (entry.counts()) return of_kind(entry.event.body);
+  if constexpr (Kind::kFacts.correctable)
+    if (const EntryHandle c = correction_of(farm, entry); c != nullptr && c->counts())
+      return of_kind(std::get<EntryCorrected>(c->event.body).instead.body());
+  return std::nullopt;
 }
 
 // Why the event cannot be entered. A strike, correction or taking back is tried on a copy first

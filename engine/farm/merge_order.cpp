@@ -180,7 +180,7 @@ Farm take_together(Farm f, std::vector<Event> fresh) {
   for (Placed& p : tail) {
     note_number(f, p.event.ref);
     f.log.push_back(std::move(p.event));
-    if (const auto thing = thing_to_wait_for(f.log.back().event.body)) brought.insert(*thing);
+    if (const auto thing = thing_to_wait_for(f.log.back()->event.body)) brought.insert(*thing);
   }
   const std::size_t struck = mark_strikes_and_joins(f);
   const std::size_t waiting = first_waiting(f.log, brought, from);

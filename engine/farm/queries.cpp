@@ -93,9 +93,9 @@ std::vector<const Walk*> walks_of(const Farm& farm, YardId yard) {
   return list;
 }
 
-const Entry* find_entry(const Farm& farm, EntryRef ref) {
+EntryHandle find_entry(const Farm& farm, EntryRef ref) {
   const auto at = farm.log.find(ref);
-  return at ? &farm.log[*at] : nullptr;
+  return at ? farm.log[*at] : nullptr;
 }
 
 std::optional<VaporGiven> vapor_given_on(const Farm& farm, ColonyId colony, Date day) {
@@ -119,10 +119,12 @@ std::vector<ComeBack> come_back_list(const Farm& farm) {
   return list;
 }
 
-const Entry* last_entry(const Farm& farm, DeviceId device) {
-  for (auto e = farm.log.rbegin(); e != farm.log.rend(); ++e)
-    if (e->event.ref.device == device && e->counts() && !facts_of(e->event.body).is_strike())
-      return &*e;
+EntryHandle last_entry(const Farm& farm, DeviceId device) {
+  for (std::size_t i = farm.log.size(); i-- > 0;) {
+    if (facts_of_kind(farm.log.kind_at(i)).is_strike()) continue;
+    EntryHandle e = farm.log[i];
+    if (e->event.ref.device == device && e->counts()) return e;
+  }
   return nullptr;
 }
 

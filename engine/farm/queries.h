@@ -22,7 +22,7 @@ namespace engine {
 [[nodiscard]] Mass prompted_dose(const Farm& farm, const LabelRules& rules, ColonyId colony);
 // The walks of one yard, oldest first.
 [[nodiscard]] std::vector<const Walk*> walks_of(const Farm& farm, YardId yard);
-[[nodiscard]] const Entry* find_entry(const Farm& farm, EntryRef ref);
+[[nodiscard]] EntryHandle find_entry(const Farm& farm, EntryRef ref);
 
 // Orders names as people number things: digits compare as numbers.
 [[nodiscard]] bool before_by_name(std::string_view a, std::string_view b);
@@ -40,7 +40,7 @@ struct ComeBack {
 [[nodiscard]] std::vector<ComeBack> come_back_list(const Farm& farm);
 
 // The last entry of the device that still counts, for "strike last"; nullptr: there is none.
-[[nodiscard]] const Entry* last_entry(const Farm& farm, DeviceId device);
+[[nodiscard]] EntryHandle last_entry(const Farm& farm, DeviceId device);
 
 // As the keeper said; none: nobody did.
 [[nodiscard]] std::optional<Temperature> air_expected(const Farm& farm, Date on, HomePart part);

@@ -52,7 +52,7 @@ std::vector<ChargeSeen> charges_seen(const Farm& farm) {
   Charges charges(first_learned(farm) > 0);
   const auto take = [&](const Entry& entry) {
     const Body& body = entry.event.body;
-    if (const auto* set = holds<VaporizerSet>(farm, entry)) {
+    if (const auto set = holds<VaporizerSet>(farm, entry)) {
       if (!set->battery) return;
       const auto walk = farm.walks.find(set->walk);
       charges.use(*set->battery, heating_for(walk == farm.walks.end()

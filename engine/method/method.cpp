@@ -109,7 +109,7 @@ struct Given {
       const auto place = farm.log.find(o.entry);
       if (!place) continue;
       const Entry entry = farm.log.copy(*place);
-      if (const auto* given = holds<OtherTreatmentGiven>(farm, entry)) other.push_back(*given);
+      if (const auto given = holds<OtherTreatmentGiven>(farm, entry)) other.push_back(*given);
     }
   }
   [[nodiscard]] std::set<Date> days_of(const MethodRules& rules) const {

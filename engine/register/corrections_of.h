@@ -12,8 +12,8 @@ struct Said {
   [[nodiscard]] bool counts() const { return by.counts(); }
 };
 
-// The correction that struck this very entry; nullptr: it stands, or was struck.
-[[nodiscard]] const Entry* correction_after(const Farm& farm, const Entry& e);
+// The correction that struck this very entry; null: it stands, or was struck.
+[[nodiscard]] EntryHandle correction_after(const Farm& farm, const Entry& e);
 
 // Calls `each(Said, body)` for the entry and for each of its corrections. Nothing for a correction:
 // its turn comes with the entry in whose place it holds.
@@ -21,7 +21,7 @@ template <class Each>
 void each_said(const Farm& farm, const Entry& e, Each each) {
   if (std::holds_alternative<EntryCorrected>(e.event.body)) return;
   each(Said{e, e}, e.event.body);
-  for (const Entry* c = correction_after(farm, e); c != nullptr; c = correction_after(farm, *c))
+  for (EntryHandle c = correction_after(farm, e); c != nullptr; c = correction_after(farm, *c))
     each(Said{e, *c}, body_of(std::get<EntryCorrected>(c->event.body).instead));
 }
 

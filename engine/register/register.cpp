@@ -68,7 +68,7 @@ const WalkOpened* Reader::opening_of(WalkId walk) {
 bool Reader::was_last(const EntryRef& entry, const ColonyPassedOver& pass) const {
   for (const LogIndex::Place place : book_.passes(pass.walk, pass.colony)) {
     const Entry e = farm_.log.copy(place);
-    const auto* said = holds<ColonyPassedOver>(farm_, e);
+    const auto said = holds<ColonyPassedOver>(farm_, e);
     if (said && said->walk == pass.walk && said->colony == pass.colony) return e.event.ref == entry;
   }
   return false;
@@ -109,7 +109,7 @@ RegisterRow Reader::begin_row(const Said& e, ColonyId colony) const {
   RegisterRow row;
   row.entry = e.by.event.ref;
   if (const auto* c = std::get_if<EntryCorrected>(&e.by.event.body)) row.corrects = c->entry;
-  if (const Entry* c = correction_after(farm_, e.by)) row.corrected_by = c->event.ref;
+  if (const EntryHandle c = correction_after(farm_, e.by)) row.corrected_by = c->event.ref;
   row.date = local_date(e.first.event.stamp);
   row.at = e.first.event.stamp;
   row.colony = colony;
@@ -362,8 +362,8 @@ bool still_said(const Farm& farm, const LogIndex& book, const std::string& code)
   const auto places = book.given_from(code);
   return std::any_of(places.begin(), places.end(), [&](LogIndex::Place place) {
     const Entry e = farm.log.copy(place);
-    const auto* given = holds<OtherTreatmentGiven>(farm, e);
-    return given != nullptr && given->lot == code;
+    const auto given = holds<OtherTreatmentGiven>(farm, e);
+    return given && given->lot == code;
   });
 }
 
@@ -471,7 +471,7 @@ std::string words(const LotWanted& lot, const Farm& farm) {
 
 std::optional<Date> complete_from(const Farm& farm) {
   if (farm.log.empty()) return std::nullopt;
-  return local_date(farm.log.front().event.stamp);
+  return local_date(farm.log.front()->event.stamp);
 }
 
 }  // namespace engine

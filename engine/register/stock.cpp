@@ -13,7 +13,7 @@ StockRow begin_row(const Farm& farm, const Said& e, LotId lot, Date on) {
   StockRow row;
   row.entry = e.by.event.ref;
   if (const auto* c = std::get_if<EntryCorrected>(&e.by.event.body)) row.corrects = c->entry;
-  if (const Entry* c = correction_after(farm, e.by)) row.corrected_by = c->event.ref;
+  if (const EntryHandle c = correction_after(farm, e.by)) row.corrected_by = c->event.ref;
   row.on = on;
   if (local_date(e.first.event.stamp) != on) row.entered = e.first.event.stamp;
   row.lot = lot;
@@ -49,11 +49,11 @@ StockRow row_of(const Farm& farm, const Said& e, const AcidDisposed& d) {
 
 }  // namespace
 
-const Entry* correction_after(const Farm& farm, const Entry& e) {
+EntryHandle correction_after(const Farm& farm, const Entry& e) {
   const auto at = e.struck ? farm.log.find(e.struck->by) : std::nullopt;
   if (!at) return nullptr;
-  const Entry& by = farm.log[*at];
-  return std::holds_alternative<EntryCorrected>(by.event.body) ? &by : nullptr;
+  EntryHandle by = farm.log[*at];
+  return facts_of(by->event.body).says == Says::Correction ? by : nullptr;
 }
 
 std::vector<StockRow> stock_rows(const Farm& farm, std::optional<Date> from,

@@ -69,11 +69,11 @@ class Life {
 };
 
 void Life::look_at(const Entry& e) {
-  if (const auto* c = holds<CountTaken>(farm_, e); c && c->colony == colony_)
+  if (const auto c = holds<CountTaken>(farm_, e); c && c->colony == colony_)
     add(e, LifeWhat::Count, count_words(*c), c->on);
-  if (const auto* n = holds<NoteWritten>(farm_, e); n && n->colony == colony_)
+  if (const auto n = holds<NoteWritten>(farm_, e); n && n->colony == colony_)
     add(e, LifeWhat::Note, "note: " + n->text);
-  if (const auto* b = holds<BroodNoted>(farm_, e);
+  if (const auto b = holds<BroodNoted>(farm_, e);
       b && std::find(b->colonies.begin(), b->colonies.end(), colony_) != b->colonies.end())
     add(e, LifeWhat::Brood, words(b->what), b->on);
   if (e.counts()) add_places(e);

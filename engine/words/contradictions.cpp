@@ -20,7 +20,7 @@ namespace {
 std::vector<EntryRef> corrected_twice(const Farm& farm, const Entry& late) {
   std::vector<EntryRef> sides = {late.event.ref};
   if (const auto* c = std::get_if<EntryCorrected>(&late.event.body))
-    if (const Entry* struck = find_entry(farm, c->entry); struck != nullptr && struck->struck)
+    if (const EntryHandle struck = find_entry(farm, c->entry); struck != nullptr && struck->struck)
       sides.push_back(struck->struck->by);
   std::sort(sides.begin(), sides.end());
   return sides;
@@ -76,7 +76,7 @@ const Count* counted_before(const Farm& farm, const Entry& e) {
 void find_counted_twice(const Farm& farm, const Entry& late, const Count& there,
                         std::vector<Contradicted>& found) {
   const CountTaken taken = *sheet_count_in(late);
-  const Entry* first = find_entry(farm, there.entry);
+  const EntryHandle first = find_entry(farm, there.entry);
   const auto* said = first == nullptr ? nullptr : std::get_if<CountTaken>(&first->event.body);
   const bool same =
       (said != nullptr && !contradict(*said, taken)) || !contradict(there.taken, taken);
@@ -205,7 +205,7 @@ std::set<std::vector<EntryRef>> settled(const Farm& farm) {
 
 // "3f9a1c20-17 at 19:40, A3: 2 g dihydrate set"
 std::string side(const EntryRef& ref, const Farm& farm) {
-  const Entry* e = find_entry(farm, ref);
+  const EntryHandle e = find_entry(farm, ref);
   if (e == nullptr) return short_ref(ref);
   return fmt::format("entry {} of {} {}, {}", short_ref(ref), iso_date(local_date(e->event.stamp)),
                      clock_time(e->event.stamp), describe(e->event.body, farm));
@@ -252,7 +252,7 @@ std::string words(const Contradicted& c, const Farm& farm) {
   for (const EntryRef& ref : c.sides) sides += (sides.empty() ? "" : "; ") + side(ref, farm);
   switch (c.what) {
     case Contradiction::DoesNotFit: {
-      const Entry* e = find_entry(farm, c.sides.front());
+      const EntryHandle e = find_entry(farm, c.sides.front());
       return fmt::format(
           "Does not fit with {}, and does not count: {}. {}",
           farm.last_seq.size() > 1 ? "what another tablet entered" : "the entries before it", sides,

@@ -320,7 +320,7 @@ struct Say {
 
   // The entry by its number and, unless it is a strike, its words.
   [[nodiscard]] std::string entry(const EntryRef& ref) const {
-    const Entry* there = find_entry(farm, ref);
+    const EntryHandle there = find_entry(farm, ref);
     const auto words_there = there == nullptr ? std::nullopt : words_of(*there);
     const bool strike = there == nullptr || facts_of(there->event.body).is_strike();
     const std::string number = "entry " + short_ref(ref);
@@ -338,7 +338,7 @@ struct Say {
 
   // Names what counts again, not the strike.
   std::string operator()(const StrikeTakenBack& e) const {
-    const Entry* strike = find_entry(farm, e.strike);
+    const EntryHandle strike = find_entry(farm, e.strike);
     if (strike == nullptr) return with_note("took back entry " + short_ref(e.strike), e.reason);
     if (const auto* c = std::get_if<EntryCorrected>(&strike->event.body))
       return with_note("took back the correction of " + entry(c->entry), e.reason);

@@ -84,7 +84,7 @@ std::optional<ColonyId> colony_of_kind(const Kind& k) {
 template <class Ask>
 auto about_struck(const EntryStruck& s, const Farm& farm, Ask ask)
     -> decltype(ask(std::declval<const Body&>())) {
-  const Entry* e = find_entry(farm, s.entry);
+  const EntryHandle e = find_entry(farm, s.entry);
   if (e == nullptr || facts_of(e->event.body).is_strike()) return std::nullopt;
   return ask(e->event.body);
 }
@@ -93,7 +93,7 @@ auto about_struck(const EntryStruck& s, const Farm& farm, Ask ask)
 std::optional<EntryStruck> strike_behind(const Body& body, const Farm& farm) {
   if (const auto* s = std::get_if<EntryStruck>(&body)) return *s;
   const auto* back = std::get_if<StrikeTakenBack>(&body);
-  const Entry* e = back == nullptr ? nullptr : find_entry(farm, back->strike);
+  const EntryHandle e = back == nullptr ? nullptr : find_entry(farm, back->strike);
   if (e == nullptr) return std::nullopt;
   if (const auto* c = std::get_if<EntryCorrected>(&e->event.body)) return EntryStruck{c->entry, {}};
   const auto* s = std::get_if<EntryStruck>(&e->event.body);

@@ -152,7 +152,7 @@ RegisterHead head_of(const Farm& farm, const RegisterQuery& query,
     if (const auto at = farm.yards.find(*query.yard); at != farm.yards.end())
       head.yard = at->second.name;
   head.exported_by = farm.setup.operator_name;
-  if (!farm.log.empty()) head.as_of = farm.log.back().event.stamp;
+  if (!farm.log.empty()) head.as_of = farm.log.back()->event.stamp;
   head.journal_head = journal_head;
   head.complete_from = complete_from(farm);
   head.shown = units_of(farm.setup);

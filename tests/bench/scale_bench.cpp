@@ -135,7 +135,7 @@ int strike(const std::string& folder) {
   auto opened = storage::Store::open(store_in(folder), options());
   if (!opened.ok()) return fail(opened.status().message());
   storage::Store& store = opened.value();
-  engine::Stamp now = store.farm().log.back().event.stamp;
+  engine::Stamp now = store.farm().log.back()->event.stamp;
   const auto strikes = [&](const char* name, auto is_it) {
     for (std::size_t i = store.farm().log.size(); i-- > 0;) {
       const engine::Entry e = store.farm().log.copy(i);
@@ -173,7 +173,7 @@ int year(const std::string& folder) {
   auto store = storage::Store::open(store_in(folder), options());
   if (!store.ok()) return fail(store.status().message());
   const engine::Farm& farm = store.value().farm();
-  const int last = static_cast<int>(engine::local_date(farm.log.back().event.stamp).year()) - 1;
+  const int last = static_cast<int>(engine::local_date(farm.log.back()->event.stamp).year()) - 1;
   const engine::RegisterQuery query{engine::Date{std::chrono::year{last} / 1 / 1},
                                     engine::Date{std::chrono::year{last} / 12 / 31},
                                     {}};

@@ -87,7 +87,7 @@ void measure(test::Evening& e, const Labels& taps) {
 void measure_screens(const engine::Farm& farm) {
   test::Evening e;
   e.farm = farm;
-  e.began = engine::after(farm.log.back().event.stamp, engine::Ms{3'600'000});
+  e.began = engine::after(farm.log.back()->event.stamp, engine::Ms{3'600'000});
   double longest = 0;
   int frames = 0;
   do longest = std::max(longest, ms([&] { e.redraw(); }));

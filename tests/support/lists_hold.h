@@ -51,7 +51,7 @@ inline void colony_lists_hold(const Farm& farm, ColonyId colony) {
   for (const OtherGiven& o : farm.otherwise_treated.of(colony))
     otherwise.emplace_back(o.entry, o.on);
   farm.log.each<OtherTreatmentGiven>([&](const Entry& e) {
-    const auto* given = holds<OtherTreatmentGiven>(farm, e);
+    const auto given = holds<OtherTreatmentGiven>(farm, e);
     if (given && given->colony == colony) said.emplace_back(e.event.ref, given->on);
   });
   REQUIRE(otherwise == said);

@@ -23,7 +23,7 @@ inline const ui::Target* action(const Evening& e) {
 // The last event written; throws when it is of another kind.
 template <class Kind>
 const Kind& last_body(const Evening& e) {
-  return std::get<Kind>(e.farm.log.back().event.body);
+  return std::get<Kind>(e.farm.log.back()->event.body);
 }
 
 }  // namespace test

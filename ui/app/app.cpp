@@ -141,7 +141,7 @@ std::string App::clock_line(const engine::Stamp& now) const {
     return fmt::format("The tablet's clock says {}. Set the clock.",
                        engine::iso_date(engine::local_date(now)));
   if (std::string line = contradicted_line(now); !line.empty()) return line;
-  const engine::Stamp& last = log.back().event.stamp;
+  const engine::Stamp last = log.back()->event.stamp;
   if (!engine::credible(last) || now.at + kClockGrace >= last.at) return {};
   return fmt::format(
       "The tablet's clock is behind: the last entry was made on {} at {}. Set the clock.",

@@ -214,7 +214,7 @@ TEST_CASE("under any clocks: one order for all, each tablet's own, and after wha
     const Log& log = tablets[0].farm.log;
     for (std::size_t i = 0; i < log.size(); ++i)
       for (std::size_t k = i + 1; k < log.size(); ++k)
-        REQUIRE_FALSE(causality.had_read(log[i].event.ref, log[k].event.ref));
+        REQUIRE_FALSE(causality.had_read(log[i]->event.ref, log[k]->event.ref));
     for (const Tablet& t : tablets) CHECK(state_hash(t.farm) == state_hash(tablets[0].farm));
   }
 }

@@ -167,8 +167,8 @@ TEST_CASE("another treatment as corrected is what the register and the rules rea
   given.lot = "T-2";
   given.on = day(11);
   k.does(at(10), EntryCorrected{wrong, "read it again", instead(given)});
-  const auto* now = holds<OtherTreatmentGiven>(k.farm, *find_entry(k.farm, wrong));
-  REQUIRE(now != nullptr);
+  const auto now = holds<OtherTreatmentGiven>(k.farm, *find_entry(k.farm, wrong));
+  REQUIRE(now.has_value());
   CHECK(now->lot == "T-2");
   RegisterQuery q;
   q.lot = LotWanted{{}, "T-2"};
@@ -220,7 +220,7 @@ TEST_CASE("corrections that name each other hold in nobody's place") {
   events.push_back(
       {{device(), n + 2}, at(51), EntryCorrected{{device(), n + 1}, "", instead(set(1))}});
   const Farm farm = fold_together(events);
-  CHECK(farm.log[static_cast<std::size_t>(n)].fallen == Refusal::NoSuchEntry);
+  CHECK(farm.log[static_cast<std::size_t>(n)]->fallen == Refusal::NoSuchEntry);
   CHECK(rows(farm).empty());
 }
 

@@ -116,7 +116,7 @@ TEST_CASE("a struck entry stays in the log, and everything follows") {
   k.does(at(120), EntryStruck{wrong, "tapped the wrong colony"});
   CHECK(k.stop(2).phase == Phase::ToDo);
   CHECK(k.farm.lots.at(lot()).left() == Mass{98'000});
-  const Entry* entry = find_entry(k.farm, wrong);
+  const EntryHandle entry = find_entry(k.farm, wrong);
   REQUIRE(entry);
   CHECK(entry->struck->reason == "tapped the wrong colony");
   CHECK(k.asks(at(130), EntryStruck{wrong, "again"}) == Refusal::AlreadyStruck);

@@ -141,7 +141,7 @@ TEST_CASE("after a wrong tap is struck the plan is what it was before") {
   const std::vector<PlannedVisit> before = guide.of(k.farm, k.now(), practice(), at(2))->visits;
   k.does(at(3), body_of(before[0]));
   (void)guide.of(k.farm, k.now(), practice(), at(3));
-  k.does(at(5), EntryStruck{k.farm.log.back().event.ref, "wrong tap"});
+  k.does(at(5), EntryStruck{k.farm.log.back()->event.ref, "wrong tap"});
   const Lead* after = guide.of(k.farm, k.now(), practice(), at(5));
   REQUIRE(after->visits.size() == before.size());
   for (std::size_t i = 0; i < before.size(); ++i) {

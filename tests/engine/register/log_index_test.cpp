@@ -56,7 +56,7 @@ TEST_CASE("the book follows new entries and begins anew for another log") {
   CHECK_FALSE(book.whole());
   pen.write(NoteWritten{kYard, {}, "while it was read"});
   book.read(pen.farm, 0);
-  const Date day = local_date(pen.farm.log.back().event.stamp);
+  const Date day = local_date(pen.farm.log.back()->event.stamp);
   CHECK(book.of_day(day).front() == pen.farm.log.size() - 1);
   CHECK(book.of_day(day).size() == 6);  // the new one and the five
   CHECK(book.notes_of(kYard).front() == pen.farm.log.size() - 1);

@@ -62,7 +62,7 @@ TEST_CASE("a stamp of a broken clock goes into every file without wrapping") {
     for (const int zone : {-1439, 0, 840}) {
       INFO(w.name, " ", zone);
       const engine::Farm farm = evening_at(w.utc_ms, zone);
-      const engine::Stamp now = farm.log.back().event.stamp;
+      const engine::Stamp now = farm.log.back()->event.stamp;
       auto files = storage::payload_of_day(farm, journal_of(farm), {});
       files.erase("events.jsonl");  // the entries themselves, as they are
       const engine::Date today = engine::local_date(now);

@@ -227,7 +227,8 @@ class Tablets {
       case 3:
         if (!farm.log.empty())
           return engine::EntryStruck{
-              farm.log[static_cast<std::size_t>(pick(static_cast<int>(farm.log.size())))].event.ref,
+              farm.log[static_cast<std::size_t>(pick(static_cast<int>(farm.log.size())))]
+                  ->event.ref,
               "no"};
         [[fallthrough]];
       default:

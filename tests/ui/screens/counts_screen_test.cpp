@@ -23,7 +23,7 @@ TEST_CASE("a count is three taps and its digits, and the decision follows at onc
   CHECK(e.sees("14 mites on 300 bees: 4.7 per 100 bees (95 % limits"));
   e.tap("Save count");
   REQUIRE(e.refused.empty());
-  const auto& taken = std::get<engine::CountTaken>(e.farm.log.back().event.body);
+  const auto& taken = std::get<engine::CountTaken>(e.farm.log.back()->event.body);
   CHECK(taken.mites == 14);
   CHECK(taken.bees == 300);
   CHECK(taken.on == e.look().today());

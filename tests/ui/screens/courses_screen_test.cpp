@@ -9,7 +9,7 @@ using test::Evening;
 
 namespace {
 
-const engine::Body& last(const Evening& e) { return e.farm.log.back().event.body; }
+const engine::Body& last(const Evening& e) { return e.farm.log.back()->event.body; }
 
 engine::Date day(int year, unsigned month, unsigned d) {
   return std::chrono::year{year} / std::chrono::month{month} / std::chrono::day{d};

@@ -84,7 +84,7 @@ TEST_CASE("changing the battery says of the old one only what was told") {
   e.tap("Vaporizer 1"), e.tap("Change battery"), e.tap("Old one is empty"), e.tap("Battery 3");
   CHECK(e.farm.kit.at(test::id<engine::KitId>(1)).battery == test::id<engine::KitId>(7));
   CHECK(e.farm.kit.at(test::id<engine::KitId>(5)).needs_charge);
-  const auto* changed = std::get_if<engine::BatteryChanged>(&e.farm.log.back().event.body);
+  const auto* changed = std::get_if<engine::BatteryChanged>(&e.farm.log.back()->event.body);
   REQUIRE(changed != nullptr);
   CHECK(changed->was_empty);
 }

@@ -86,7 +86,7 @@ TEST_CASE("a colony left closed comes first on Today, and is opened by one tap")
   e.tap("Cloth is off");
   CHECK(e.refused.empty());
   CHECK_FALSE(e.sees("the bees need air"));
-  const auto* off = std::get_if<engine::ColonyUncovered>(&e.farm.log.back().event.body);
+  const auto* off = std::get_if<engine::ColonyUncovered>(&e.farm.log.back()->event.body);
   REQUIRE(off != nullptr);
   CHECK(off->walk == test::id<engine::WalkId>(600));
   CHECK(off->colony == e.colony(3));

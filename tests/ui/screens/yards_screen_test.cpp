@@ -68,7 +68,7 @@ TEST_CASE("changing a colony writes only what changed") {
   CHECK_FALSE(e.target("Save").enabled);
   e.tap("North +");
   e.tap("Save");
-  const auto* changed = std::get_if<engine::ColonyChanged>(&e.farm.log.back().event.body);
+  const auto* changed = std::get_if<engine::ColonyChanged>(&e.farm.log.back()->event.body);
   REQUIRE(changed != nullptr);
   CHECK(changed->spot == engine::Spot{0, 100});
   CHECK_FALSE(changed->name);
@@ -84,7 +84,7 @@ TEST_CASE("rounds are planned from the first day, their number and the days betw
   e.tap("Number of rounds +");
   e.tap("Days between rounds +");
   e.tap("Save rounds");
-  const auto* plan = std::get_if<engine::CoursePlanned>(&e.farm.log.back().event.body);
+  const auto* plan = std::get_if<engine::CoursePlanned>(&e.farm.log.back()->event.body);
   REQUIRE(plan != nullptr);
   std::vector<std::string> days;
   for (const engine::Date d : plan->rounds) days.push_back(engine::iso_date(d));
@@ -166,7 +166,7 @@ TEST_CASE("another treatment needs its product and keeps dose and withdrawal") {
   e.tap("Withdrawal");
   type(e, "42");
   e.tap("Save treatment");
-  const auto* given = std::get_if<engine::OtherTreatmentGiven>(&e.farm.log.back().event.body);
+  const auto* given = std::get_if<engine::OtherTreatmentGiven>(&e.farm.log.back()->event.body);
   REQUIRE(given != nullptr);
   CHECK(given->method == engine::Method::Strip);
   CHECK(given->product == "S");

@@ -37,7 +37,7 @@ void begin_correct(RegisterView& v, const engine::Entry& entry) {
 
 Ask correct_page(Touch& t, Rect room, const Look& look, RegisterView& v) {
   CorrectView& c = *v.correct;
-  const engine::Entry* entry = engine::find_entry(look.farm, c.entry);
+  const engine::EntryHandle entry = engine::find_entry(look.farm, c.entry);
   const std::vector<FormField> fields = all_fields(look, c);
   if (form_panel(t, look, c.form, fields)) return {};
   bool back = false;

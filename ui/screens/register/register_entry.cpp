@@ -21,7 +21,7 @@ std::string when(const engine::Entry& e) {
 std::vector<std::string> lines_of(const Look& look, const engine::Entry& e) {
   std::vector<std::string> lines = {engine::describe(e.event.body, look.farm)};
   if (e.struck) {
-    const engine::Entry* by = engine::find_entry(look.farm, e.struck->by);
+    const engine::EntryHandle by = engine::find_entry(look.farm, e.struck->by);
     const bool corrected =
         by != nullptr && std::holds_alternative<engine::EntryCorrected>(by->event.body);
     lines.push_back((corrected ? "Corrected on " : "Struck on ") +

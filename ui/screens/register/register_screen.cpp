@@ -46,11 +46,11 @@ void entries(Touch& t, const Rect& room, const Look& look, RegisterView& v,
     return;
   }
   const auto tapped = list_rows(t, room, v.page, list.size(), [&](std::size_t i) {
-    Row row = row_of(look, look.farm.log[list[i]]);
+    Row row = row_of(look, *look.farm.log[list[i]]);
     fit_row(t, row, room.w);
     return row;
   });
-  if (tapped) open_entry(v, look.farm.log[list[*tapped]].event.ref);
+  if (tapped) open_entry(v, look.farm.log[list[*tapped]]->event.ref);
 }
 
 void turn_to(RegisterView& v, const std::optional<engine::Date>& day) {
@@ -115,7 +115,7 @@ Ask page_of(Touch& t, const Rect& room, const Look& look, RegisterView& v) {
 Ask register_screen(Touch& t, const Rect& room, const Look& look, RegisterView& v) {
   if (v.correct && !v.writing) return correct_page(t, room, look, v);
   if (v.entry && !v.writing) {
-    const engine::Entry* entry = engine::find_entry(look.farm, *v.entry);
+    const engine::EntryHandle entry = engine::find_entry(look.farm, *v.entry);
     if (entry != nullptr) return entry_page(t, room, look, v, *entry);
   }
   if (v.writing) return write_page(t, room, look, v, shown_day(v, look.book, look.today()));

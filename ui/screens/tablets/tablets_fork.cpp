@@ -26,7 +26,7 @@ std::string when(const engine::ForkSide& side) {
 
 std::string fork_side_words(const Look& look, const engine::EntryRef& first) {
   const engine::ForkSide side = engine::side_of(look.farm, first.device);
-  const engine::Entry* e = engine::find_entry(look.farm, first);
+  const engine::EntryHandle e = engine::find_entry(look.farm, first);
   return fmt::format("{}: {}, {}. First: {}", engine::short_device(side.id),
                      engine::counted(side.entries, "entry", "entries"), when(side),
                      engine::describe(e->event.body, look.farm));

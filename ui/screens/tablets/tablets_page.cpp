@@ -51,7 +51,7 @@ const char* what_words(engine::Contradiction what) {
 }
 
 std::string side_words(const Look& look, const engine::EntryRef& ref) {
-  const engine::Entry* e = engine::find_entry(look.farm, ref);
+  const engine::EntryHandle e = engine::find_entry(look.farm, ref);
   if (e == nullptr) return "entry " + engine::short_ref(ref);
   const bool own = ref.device == look.device;
   return fmt::format(
@@ -66,7 +66,7 @@ std::vector<std::string> lines_of(const Look& look, const engine::Contradicted& 
   std::vector<std::string> lines;
   for (const engine::EntryRef& ref : c.sides) lines.push_back(side_words(look, ref));
   if (c.what == engine::Contradiction::DoesNotFit)
-    if (const engine::Entry* e = engine::find_entry(look.farm, c.sides.front()))
+    if (const engine::EntryHandle e = engine::find_entry(look.farm, c.sides.front()))
       lines.emplace_back(engine::sentence(e->fallen));
   return lines;
 }
@@ -155,7 +155,7 @@ std::vector<Act> list_of(const Look& look) {
 }
 
 std::string title_of(const Look& look, const engine::Contradicted& c) {
-  const engine::Entry* first = engine::find_entry(look.farm, c.sides.front());
+  const engine::EntryHandle first = engine::find_entry(look.farm, c.sides.front());
   const engine::Branch* side = engine::find_branch(look.farm.branches, c.sides.front().device);
   const std::string what = what_words(c.what);
   if (c.what == engine::Contradiction::Forked)

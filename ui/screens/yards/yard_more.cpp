@@ -19,8 +19,8 @@ std::vector<Row> notes(const Look& look, const engine::Yard& yard) {
   std::vector<Row> rows;
   for (const engine::LogIndex::Place place : look.book.notes_of(yard.id)) {
     const engine::Entry e = look.farm.log.copy(place);
-    if (const auto* note = engine::holds<engine::NoteWritten>(look.farm, e);
-        note != nullptr && note->yard == yard.id)
+    if (const auto note = engine::holds<engine::NoteWritten>(look.farm, e);
+        note && note->yard == yard.id)
       rows.push_back({.title = note->text, .second = day_words(engine::local_date(e.event.stamp))});
   }
   if (!yard.note.empty()) rows.push_back({.title = yard.note, .second = "from the spreadsheet"});

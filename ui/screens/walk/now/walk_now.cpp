@@ -73,7 +73,7 @@ bool only_early(const Step& s) {
 std::string saved_words(const Look& look, const WalkView& view) {
   if (!view.under_way.mishap_since || look.farm.log.size() <= *view.under_way.mishap_since)
     return {};
-  const engine::Entry* last = engine::last_entry(look.farm, look.device);
+  const engine::EntryHandle last = engine::last_entry(look.farm, look.device);
   if (last == nullptr) return {};
   const auto* mishap = std::get_if<engine::Mishap>(&last->event.body);
   if (mishap == nullptr) return {};

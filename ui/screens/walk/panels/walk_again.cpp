@@ -18,13 +18,14 @@ using namespace std::chrono_literals;
 constexpr engine::Ms kLongPause = 10min;  // own choice
 constexpr engine::Ms kLongGap = 30min;    // own choice
 
-std::vector<const engine::Event*> entries_of(const engine::Farm& farm, const engine::Walk& walk) {
-  std::vector<const engine::Event*> list;
-  for (auto at = farm.log.rbegin(); at != farm.log.rend(); ++at) {
-    const engine::WalkId* id = engine::walk_of(at->event.body);
-    if (id == nullptr || *id != walk.id || !at->counts()) continue;
-    list.push_back(&at->event);
-    if (std::holds_alternative<engine::WalkOpened>(at->event.body)) break;
+std::vector<engine::EntryHandle> entries_of(const engine::Farm& farm, const engine::Walk& walk) {
+  std::vector<engine::EntryHandle> list;
+  for (std::size_t i = farm.log.size(); i-- > 0;) {
+    engine::EntryHandle e = farm.log[i];
+    const engine::WalkId* id = engine::walk_of(e->event.body);
+    if (id == nullptr || *id != walk.id || !e->counts()) continue;
+    list.push_back(e);
+    if (std::holds_alternative<engine::WalkOpened>(e->event.body)) break;
   }
   return {list.rbegin(), list.rend()};
 }
@@ -42,12 +43,13 @@ bool ticked_since(const engine::Stamp& entry, const std::optional<engine::Stamp>
   return ticked && engine::elapsed(*ticked, now).length <= engine::elapsed(entry, now).length;
 }
 
-bool was_away(const std::vector<const engine::Event*>& entries, const UnderWay& view,
+bool was_away(const std::vector<engine::EntryHandle>& entries, const UnderWay& view,
               const engine::Stamp& now) {
   bool away = false;
   const engine::Stamp* last = nullptr;
   const engine::Stamp* paused = nullptr;
-  for (const engine::Event* e : entries) {
+  for (const engine::EntryHandle& entry : entries) {
+    const engine::Event* e = &entry->event;
     if (last && long_break(*last, e->stamp, kLongGap, view.again_done)) away = true;
     if (std::holds_alternative<engine::WalkPaused>(e->body)) paused = &e->stamp;
     if (paused && std::holds_alternative<engine::WalkResumed>(e->body))

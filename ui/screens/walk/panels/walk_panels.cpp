@@ -128,7 +128,7 @@ const std::array<std::string, 4> kStrikeReasons{"Wrong button", "Wrong colony", 
 Ask strike_last(Touch& t, const Rect& room, const Look& look, WalkView& view) {
   WalkPage page = walk_page(t, room, "Strike the last entry");
   if (go_back(t, page, view)) return {};
-  const engine::Entry* last = engine::last_entry(look.farm, look.device);
+  const engine::EntryHandle last = engine::last_entry(look.farm, look.device);
   if (last == nullptr) {
     notice(t, page.room, "There is no entry to strike.", Mark::Cross, Surface::Muted);
     return {};
