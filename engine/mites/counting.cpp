@@ -6,11 +6,11 @@
 namespace engine::mites {
 namespace {
 
-double d(std::int64_t count) { return static_cast<double>(count); }
+double per_100(const Wash& wash) { return 100 * as_double(wash.mites) / as_double(wash.bees); }
 
-double per_100(const Wash& wash) { return 100 * d(wash.mites) / d(wash.bees); }
-
-bool several_on_a_bee(const Wash& wash) { return d(wash.mites) > 0.3 * d(wash.bees); }
+bool several_on_a_bee(const Wash& wash) {
+  return as_double(wash.mites) > 0.3 * as_double(wash.bees);
+}
 
 }  // namespace
 
@@ -18,7 +18,7 @@ WashEstimate estimate(const Wash& wash, double conf) {
   assert(wash.bees > 0 && wash.mites >= 0);
   const bool many = several_on_a_bee(wash);
   Limits rate = many ? garwood(wash.mites, conf) : clopper_pearson(wash.mites, wash.bees, conf);
-  if (many) rate = {rate.low / d(wash.bees), rate.high / d(wash.bees)};
+  if (many) rate = {rate.low / as_double(wash.bees), rate.high / as_double(wash.bees)};
   return {many ? WashMethod::Garwood : WashMethod::ClopperPearson, per_100(wash), 100 * rate.low,
           100 * rate.high};
 }
@@ -33,7 +33,7 @@ Verdict judge(const Wash& wash, const Cutoff& cutoff) {
   assert(wash.bees > 0 && wash.mites >= 0);
   const double share = cutoff.per_100 / 100;
   if (several_on_a_bee(wash)) {
-    const double mean = share * d(wash.bees);
+    const double mean = share * as_double(wash.bees);
     return verdict(poisson_at_least(wash.mites, mean), poisson_at_most(wash.mites, mean), cutoff);
   }
   return verdict(binomial_at_least(wash.mites, wash.bees, share),
@@ -66,7 +66,8 @@ std::optional<int> more_washes_if_rate_holds(const Wash& wash, std::int64_t bees
                                              const Cutoff& cutoff, int most) {
   for (int more = 0; more <= most; ++more) {
     const std::int64_t bees = wash.bees + more * bees_each;
-    const Wash then{std::llround(d(wash.mites) * d(bees) / d(wash.bees)), bees};
+    const Wash then{std::llround(as_double(wash.mites) * as_double(bees) / as_double(wash.bees)),
+                    bees};
     if (judge(then, cutoff).decision != Decision::Recount) return more;
   }
   return std::nullopt;

@@ -16,7 +16,6 @@ using Quiet =
     bp::policy<bp::domain_error<bp::ignore_error>, bp::pole_error<bp::ignore_error>,
                bp::overflow_error<bp::ignore_error>, bp::evaluation_error<bp::ignore_error>>;
 
-double as_double(std::int64_t k) { return static_cast<double>(k); }
 double tail(double conf) { return (1 - conf) / 2; }
 
 }  // namespace

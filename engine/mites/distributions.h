@@ -7,6 +7,9 @@
 
 namespace engine::mites {
 
+// A count as the models reckon with it; exact up to 2^53.
+[[nodiscard]] inline double as_double(std::int64_t count) { return static_cast<double>(count); }
+
 // Two limits of an estimate; the unit is that of what was estimated.
 struct Limits {
   double low = 0;

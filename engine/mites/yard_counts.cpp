@@ -10,8 +10,6 @@ namespace {
 // With a yard of unknown size the advice looks no further.
 constexpr int kMostColonies = 60;
 
-double as_number(std::int64_t count) { return static_cast<double>(count); }
-
 struct Moments {
   double mean = 0;
   double variance = 0;  // by n - 1; 0 for a single value
@@ -50,8 +48,8 @@ std::optional<int> more_colonies(const YardSample& sample, const Wash& all, doub
   for (int c = counted; c <= sample.in_yard.value_or(kMostColonies); ++c) {
     const double grown = static_cast<double>(c) / counted;
     const auto mites =
-        static_cast<std::int64_t>(std::floor(as_number(all.mites) * c / counted + 0.5));
-    if (judge_total(mites, as_number(all.bees) * grown, dispersion * c, *sample.cutoff).decision !=
+        static_cast<std::int64_t>(std::floor(as_double(all.mites) * c / counted + 0.5));
+    if (judge_total(mites, as_double(all.bees) * grown, dispersion * c, *sample.cutoff).decision !=
         Decision::Recount)
       return c - counted;
   }
@@ -62,7 +60,7 @@ std::optional<int> more_colonies(const YardSample& sample, const Wash& all, doub
 
 double dispersion_of(const std::vector<Wash>& colonies) {
   std::vector<double> counts;
-  for (const Wash& w : colonies) counts.push_back(as_number(w.mites));
+  for (const Wash& w : colonies) counts.push_back(as_double(w.mites));
   const Moments m = moments(counts);
   if (colonies.size() < 5 || m.mean <= 0) return 1.0;
   if (m.variance <= m.mean) return 50.0;
@@ -73,7 +71,7 @@ YardEstimate estimate(const YardSample& sample) {
   assert(!sample.colonies.empty());
   std::vector<double> rates;
   for (const Wash& w : sample.colonies)
-    rates.push_back(100 * as_number(w.mites) / as_number(w.bees));
+    rates.push_back(100 * as_double(w.mites) / as_double(w.bees));
   const Moments rate = moments(rates);
   const Wash all = pooled(sample.colonies);
   YardEstimate e;
@@ -81,13 +79,13 @@ YardEstimate estimate(const YardSample& sample) {
   e.max_per_100 = *std::max_element(rates.begin(), rates.end());
   if (rates.size() >= 2) e.spread = spread_of(sample, rate);
   e.dispersion = sample.dispersion.value_or(dispersion_of(sample.colonies));
-  e.pooled_per_100 = 100 * as_number(all.mites) / as_number(all.bees);
+  e.pooled_per_100 = 100 * as_double(all.mites) / as_double(all.bees);
   const double size = e.dispersion * static_cast<double>(rates.size());
   const Limits total = negative_binomial_mean(all.mites, size, sample.conf);
-  e.nb_low = 100 * total.low / as_number(all.bees);
-  e.nb_high = 100 * total.high / as_number(all.bees);
+  e.nb_low = 100 * total.low / as_double(all.bees);
+  e.nb_high = 100 * total.high / as_double(all.bees);
   if (!sample.cutoff) return e;
-  e.verdict = judge_total(all.mites, as_number(all.bees), size, *sample.cutoff);
+  e.verdict = judge_total(all.mites, as_double(all.bees), size, *sample.cutoff);
   e.more_colonies_if_mean_holds = more_colonies(sample, all, e.dispersion);
   return e;
 }
