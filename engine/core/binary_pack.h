@@ -280,6 +280,8 @@ class Unpacker {
     get(yes);
     return yes;
   }
+  // What was read cannot be: for who knows more of it than its bytes say.
+  void fail() { failed_ = true; }
   [[nodiscard]] bool failed() const { return failed_; }
   [[nodiscard]] bool at_end() const { return bytes_.empty(); }
 

@@ -4,6 +4,7 @@
 // For values that are kept as they once were (engine/farm/farm.h, Snapshot). Items stay where they
 // are until the list changes. Not for several threads that change copies of one list.
 #pragma once
+#include <cassert>
 #include <cstddef>
 #include <memory>
 #include <utility>
@@ -21,7 +22,10 @@ class Paged {
 
   [[nodiscard]] std::size_t size() const { return size_; }
   [[nodiscard]] bool empty() const { return size_ == 0; }
-  [[nodiscard]] const T& operator[](std::size_t i) const { return (*pages_[i / kPage])[i % kPage]; }
+  [[nodiscard]] const T& operator[](std::size_t i) const {
+    assert(i < size_);
+    return (*pages_[i / kPage])[i % kPage];
+  }
   [[nodiscard]] const T& back() const { return (*this)[size_ - 1]; }
   [[nodiscard]] Iterator begin() const { return {this, 0}; }
   [[nodiscard]] Iterator end() const { return {this, size_}; }
@@ -33,6 +37,7 @@ class Paged {
   }
 
   void pop_back() {
+    assert(size_ > 0);
     own(pages_.back()).pop_back();
     if (--size_ % kPage == 0) pages_.pop_back();
   }

@@ -1,6 +1,7 @@
 #include "engine/events/branches.h"
 
 #include <algorithm>
+#include <cassert>
 
 namespace engine {
 
@@ -13,8 +14,10 @@ const Branch* find_branch(const Branches& branches, DeviceId id) {
 int depth(const Branches& branches, DeviceId id) {
   int steps = 0;
   for (const Branch* b = find_branch(branches, id); b != nullptr;
-       b = find_branch(branches, b->after))
+       b = find_branch(branches, b->after)) {
     ++steps;
+    assert(static_cast<std::size_t>(steps) <= branches.size());  // no circle
+  }
   return steps;
 }
 

@@ -1,5 +1,6 @@
 // engine/events/events_journal.h -- what is said of entries: struck, put in order, settled.
 #pragma once
+#include <cassert>
 #include <cstdint>
 #include <memory>
 #include <optional>
@@ -44,7 +45,10 @@ class Replacement {
  public:
   Replacement();
   explicit Replacement(ReplacementBody body);
-  [[nodiscard]] const ReplacementBody& body() const { return *boxed_; }
+  [[nodiscard]] const ReplacementBody& body() const {
+    assert(boxed_ != nullptr);
+    return *boxed_;
+  }
 
  private:
   // Shared and apart: corrections are rare, and every event is as large as the largest body.

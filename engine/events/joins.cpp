@@ -1,6 +1,7 @@
 #include "engine/events/joins.h"
 
 #include <algorithm>
+#include <cassert>
 #include <type_traits>
 
 namespace engine {
@@ -19,6 +20,7 @@ void join_in(std::map<Id, Id>& all, Id one, Id into) {
   for (auto& [id, to] : all)
     if (to == one) to = into;
   all[one] = into;
+  assert(!all.contains(into));  // what stands for others is joined to nothing
 }
 
 // f(id) for each id of a yard or colony in a field, whatever it is wrapped in.

@@ -84,14 +84,16 @@ void Log::put_mark(std::size_t i, Entry& entry) const {
 }
 
 Event Log::unpack_event(std::size_t i) const {
+  assert(i < size_ && pages_[i / kPage].packed);
   const PackedPage& packed = *pages_[i / kPage].packed;
   Unpacker from(std::string_view(packed.bytes).substr(packed.at[i % kPage]), packed.words);
   Event event;
-  (void)unpack(from, packed.kinds[i % kPage], event);
+  (void)unpack(from, packed.kinds[i % kPage], event);  // a checkpoint's page may be no events
   return event;
 }
 
 Entry Log::copy(std::size_t i) const {
+  assert(i < size_);
   const Page& page = pages_[i / kPage];
   if (page.plain) return (*page.plain)[i % kPage];
   Entry entry{unpack_event(i), {}, Refusal::None};
@@ -101,6 +103,7 @@ Entry Log::copy(std::size_t i) const {
 }
 
 Event Log::as_written(std::size_t i) const {
+  assert(i < size_);
   const Page& page = pages_[i / kPage];
   if (page.packed) return unpack_event(i);
   Event event = (*page.plain)[i % kPage].event;
@@ -114,6 +117,7 @@ const Joins& Log::joins() const {
 }
 
 Log::Plain Log::unpack_page(std::size_t page) const {
+  assert(pages_[page].packed);
   auto plain = std::make_shared<std::vector<Entry>>();
   plain->reserve(kPage);
   for (std::size_t i = page * kPage; i < (page + 1) * kPage && i < size_; ++i)
@@ -183,6 +187,7 @@ void Log::forget(const EntryRef& ref) {
 
 // The last page's entries with the words they were written with.
 std::vector<Entry> Log::last_as_written() const {
+  assert(!pages_.empty() && pages_.back().plain && !pages_.back().packed);
   std::vector<Entry> entries = *pages_.back().plain;
   const std::size_t first = (pages_.size() - 1) * kPage;
   for (const auto& [i, body] : written_) entries[i - first].event.body = body;
@@ -192,6 +197,7 @@ std::vector<Entry> Log::last_as_written() const {
 void Log::seal_last() {
   Page& page = pages_.back();
   if (page.packed) return;
+  assert(page.plain->size() == kPage);
   page.packed = packed_page(last_as_written());
   written_.clear();
   ++loose_;
@@ -243,6 +249,7 @@ void Log::push_back(Event event) {
 
 template <class Change>
 void Log::change_mark(std::size_t i, Change change) {
+  assert(i < size_);
   Entry seen;  // only its marks
   put_mark(i, seen);
   change(seen);
@@ -269,6 +276,7 @@ void Log::set_fallen(std::size_t i, Refusal fallen) {
 }
 
 void Log::truncate(std::size_t size) {
+  assert(size <= size_);
   while (size_ > size) {
     forget(copy(size_ - 1).event.ref);
     --size_;
@@ -282,6 +290,7 @@ void Log::truncate(std::size_t size) {
 
 // The last page grows again, from so many entries.
 void Log::open_last(std::size_t entries) {
+  assert(entries > 0 && entries < kPage);
   const std::size_t page = pages_.size() - 1;
   if (joins_ && pages_.back().packed)
     for (std::size_t i = page * kPage; i < page * kPage + entries; ++i) {

@@ -1,5 +1,6 @@
 #include "engine/events/tag.h"
 
+#include <cassert>
 #include <cctype>
 
 namespace engine {
@@ -19,6 +20,7 @@ std::string plain(std::string_view scanned) {
 
 // With the dashes that the text of a UUID has.
 std::string dashed(const std::string& digits) {
+  assert(digits.size() == kDigits);
   return digits.substr(0, 8) + "-" + digits.substr(8, 4) + "-" + digits.substr(12, 4) + "-" +
          digits.substr(16, 4) + "-" + digits.substr(20);
 }

@@ -73,6 +73,7 @@ bool is_void(const Log& log, const Entry& e) {
 Farm strike(Farm f, const Event& by, const EntryStruck& struck) {
   const std::size_t place = *f.log.find(struck.entry);
   const Entry was = f.log.copy(place);
+  assert(!was.struck);
   const bool stays_void = is_void(f.log, was);
   f.log.set_struck(place, Struck{by.ref, struck.reason, by.stamp});
   if (stays_void) f.log.set_fallen(place, was.fallen);
@@ -131,6 +132,7 @@ Farm fold_again(Farm f, std::size_t changed) {
   while (!f.snapshots.empty() && f.snapshots.back().entries > changed) f.snapshots.pop_back();
   const bool anew = f.snapshots.empty();
   const std::size_t from = anew ? 0 : f.snapshots.back().entries;
+  assert(from <= changed && from <= f.log.size());
   static_cast<FarmState&>(f) = anew ? FarmState{} : *f.snapshots.back().state;
   // Only the last snapshots would stay: where they will not, none is made.
   const std::size_t end = f.log.size();

@@ -1,6 +1,7 @@
 // engine/farm/clock_lines.h -- the entries of each tablet as far as their clocks follow from them.
 // Inside engine/farm only.
 #pragma once
+#include <cassert>
 #include <cstdint>
 #include <map>
 #include <optional>
@@ -51,6 +52,7 @@ class ClockLines {
 
   [[nodiscard]] std::vector<ClockLine>& lines() { return lines_; }
   [[nodiscard]] const ClockReading& reading(const ClockItem& item) const {
+    assert(item.reading >= 0 && static_cast<std::size_t>(item.reading) < readings_.size());
     return readings_[static_cast<std::size_t>(item.reading)];
   }
   [[nodiscard]] bool has_readings() const { return !readings_.empty(); }

@@ -1,6 +1,7 @@
 #include "engine/farm/common_clock.h"
 
 #include <algorithm>
+#include <cassert>
 
 #include "engine/farm/clock_doubts.h"
 #include "engine/farm/clock_lines.h"
@@ -69,6 +70,7 @@ class Counting {
 
   // `circular`: what it waits for waits for it in turn, and is left out.
   void take(std::size_t i, bool circular) {
+    assert(next_[i] < all_.lines()[i].items.size());
     const ClockItem& item = all_.lines()[i].items[next_[i]];
     std::int64_t clock = base(i);
     if (item.believed) clock = std::max(clock, item.wall);
@@ -90,6 +92,7 @@ class Counting {
       if (next_[i] == lines[i].items.size()) continue;
       if (!smallest || lines[i].id < lines[*smallest].id) smallest = i;
     }
+    assert(smallest);  // asked only while an entry waits
     return *smallest;
   }
 
@@ -107,6 +110,7 @@ CommonClock::~CommonClock() = default;
 void CommonClock::add(const Event& e) { lines_->add(e); }
 
 void CommonClock::count() {
+  assert(lines_ != nullptr);  // once
   lines_->close();
   ClockDoubts doubts(*lines_);
   wrong_ = doubts.settle();

@@ -32,6 +32,7 @@
 //    that they followed instead of numbers, and entries without numbers still go by it.
 // 5. One pass over the entries, and a second one over tablets in doubt.
 #pragma once
+#include <cassert>
 #include <cstdint>
 #include <map>
 #include <memory>
@@ -72,7 +73,10 @@ class CommonClock {
   void count();
 
   // Milliseconds since 1970 of the entry that was added as that one (0, 1, 2 ...).
-  [[nodiscard]] std::int64_t of(std::size_t added) const { return clocks_[added]; }
+  [[nodiscard]] std::int64_t of(std::size_t added) const {
+    assert(added < clocks_.size());
+    return clocks_[added];
+  }
   // The clock of each tablet's last entry, those of a fork's sides by the side.
   [[nodiscard]] const std::map<DeviceId, std::int64_t>& last() const { return last_; }
   // By tablet.

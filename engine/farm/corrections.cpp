@@ -23,12 +23,14 @@ bool same_thing(const AcidDisposed&, const AcidDisposed&) { return true; }
 
 }  // namespace
 
-// A correction comes after what it corrects (together.cpp), so this ends.
+// A correction comes after what it corrects (strike_marks.cpp), so this ends; also where the marks
+// of a checkpoint that somebody forged say otherwise.
 std::optional<std::size_t> correction_place(const Log& log, const Entry& entry) {
   std::optional<std::size_t> last;
   for (std::optional<Struck> struck = entry.struck; struck;) {
     const auto at = log.find(struck->by);
     if (!at || log.kind_at(*at) != Log::place_of<EntryCorrected>()) return std::nullopt;
+    if (last && *at <= *last) return std::nullopt;
     last = at;
     struck = log.copy(*at).struck;
   }

@@ -2,6 +2,7 @@
 // Cheap to copy, so that a farm can be kept as it was (engine/farm/farm.h, Snapshot).
 #pragma once
 #include <algorithm>
+#include <cassert>
 #include <cstdint>
 #include <utility>
 #include <vector>
@@ -54,7 +55,9 @@ class Counts {
 
  private:
   void pop_back() {
-    places_.change(all_.back().taken.colony).pop_back();
+    std::vector<std::uint32_t>& places = places_.change(all_.back().taken.colony);
+    assert(!places.empty() && places.back() + 1 == all_.size());
+    places.pop_back();
     all_.pop_back();
   }
 

@@ -1,4 +1,6 @@
 // Vaporizers, cloths, batteries, respirators and acid.
+#include <cassert>
+
 #include "engine/farm/fold_kinds.h"
 
 namespace engine {
@@ -20,12 +22,14 @@ void fold(Farm& f, const Event&, const BatteryChanged& e) {
   for (auto& [id, item] : f.kit)
     if (item.battery == e.battery) item.battery.reset();
   KitItem& vaporizer = f.kit.at(e.vaporizer);
+  assert(vaporizer.sort == KitSort::Vaporizer);
   if (vaporizer.battery && e.was_empty) f.kit.at(*vaporizer.battery).needs_charge = true;
   vaporizer.battery = e.battery;
 }
 
 void fold(Farm& f, const Event&, const BatteryCharged& e) {
   KitItem& battery = f.kit.at(e.battery);
+  assert(battery.sort == KitSort::Battery);
   battery.needs_charge = false;
   battery.settings_since_charge = 0;
   battery.vaporized_since_charge = {};
@@ -37,6 +41,7 @@ void fold(Farm& f, const Event&, const VaporizerCleaned& e) {
 
 void fold(Farm& f, const Event& at, const FilterChanged& e) {
   KitItem& respirator = f.kit.at(e.respirator);
+  assert(respirator.sort == KitSort::Respirator);
   respirator.cartridge = e.cartridge;
   respirator.cartridge_since = at.stamp;
 }

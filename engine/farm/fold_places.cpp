@@ -1,5 +1,6 @@
 // Yards and colonies come, change and go.
 #include <algorithm>
+#include <cassert>
 
 #include "engine/farm/fold_kinds.h"
 
@@ -41,6 +42,8 @@ int order_at_end(const Farm& f) { return kOrderNotSaid + static_cast<int>(f.colo
 
 void come_to(Farm& f, YardId yard, ColonyId colony) {
   std::vector<ColonyId>& there = f.in_yard.change(yard);
+  assert(std::is_sorted(there.begin(), there.end()));
+  assert(!std::binary_search(there.begin(), there.end(), colony));
   there.insert(std::upper_bound(there.begin(), there.end(), colony), colony);
 }
 
@@ -78,7 +81,8 @@ void fold(Farm& f, const Event&, const ColonyChanged& e) {
 
 void fold(Farm& f, const Event&, const ColonyMoved& e) {
   Colony& colony = f.colonies.at(e.colony);
-  std::erase(f.in_yard.change(colony.yard), e.colony);
+  [[maybe_unused]] const auto left = std::erase(f.in_yard.change(colony.yard), e.colony);
+  assert(left == 1);
   come_to(f, e.to, e.colony);
   colony.yard = e.to;
   colony.spot = e.spot;

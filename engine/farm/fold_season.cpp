@@ -1,14 +1,19 @@
 // Counts, courses and evenings, brood, other treatments.
 #include <algorithm>
+#include <cassert>
 
 #include "engine/farm/fold.h"
 #include "engine/farm/fold_kinds.h"
 
 namespace engine {
 
-void fold(Farm& f, const Event& at, const CountTaken& e) { f.counts.push_back({at.ref, e}); }
+void fold(Farm& f, const Event& at, const CountTaken& e) {
+  assert(!e.count || f.counts.find(e.colony, *e.count) == nullptr);
+  f.counts.push_back({at.ref, e});
+}
 
 void fold(Farm& f, const Event&, const CoursePlanned& e) {
+  assert(!f.courses.contains(e.course));
   f.courses[e.course] = {e.course, e.yard, e.rounds, false, {}};
 }
 

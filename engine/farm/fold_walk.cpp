@@ -20,6 +20,7 @@ bool has_reasons(const Farm& f, const Colony& colony) {
 // What the walk leaves behind: cloths still on, and colonies it did not reach. A colony with older
 // reasons keeps those.
 void leave(Farm& f, const Walk& walk) {
+  assert(walk.closed);
   for (const Stop& stop : walk.stops) {
     if (stop.phase == Phase::Covered)
       f.cloths_left[*stop.treatments.back().cloth] = {walk.id, stop.colony};
@@ -136,6 +137,7 @@ void after(Farm& f, const Event&, const ColonyPassedOver& e) {
 
 void after(Farm& f, const Event&, const WalkClosed& e) {
   const Walk& walk = f.walks.at(e.walk);
+  assert(walk.closed && walk.id == e.walk);
   f.walk_under_way.erase(walk.device);
   leave(f, walk);
 }
@@ -154,6 +156,7 @@ void note_late_vapor(Farm& f, const Stamp& at, const EnteredLate& e) {
 void fold(Farm& f, const Event& at, const EnteredLate& e) {
   if (f.walks.find(e.walk) == f.walks.end()) f.walks.put(begin_past(at, e));
   Walk& walk = f.walks.change(e.walk);
+  assert(walk.yard == e.yard);
   const auto left = cloth_left_on(f, e.colony);
   if (!e.passed && left != f.cloths_left.end() && left->second.walk == e.walk)
     f.cloths_left.erase(left);  // it came off before the next setting

@@ -1,6 +1,7 @@
 #include "engine/farm/forks.h"
 
 #include <algorithm>
+#include <cassert>
 #include <set>
 
 #include "engine/farm/fold.h"
@@ -39,6 +40,7 @@ std::vector<std::size_t> places(const Farm& farm, DeviceId id) {
 }  // namespace
 
 ForkSide side_of(const Farm& farm, DeviceId id) {
+  assert(find_branch(farm.branches, id) != nullptr);
   ForkSide side;
   side.id = id;
   side.from = find_branch(farm.branches, id)->from;

@@ -1,6 +1,7 @@
 #include "engine/farm/merge_order.h"
 
 #include <algorithm>
+#include <cassert>
 #include <utility>
 
 #include "engine/events/entry_refs.h"
@@ -100,6 +101,7 @@ std::vector<Key> keys_of(const Farm& f, const std::vector<Event>& fresh) {
 
 // The first place at which another entry belongs than the one that is there.
 std::size_t first_moved(const std::vector<Key>& keys, std::size_t there) {
+  assert(there <= keys.size());
   if (keys.empty()) return 0;
   const Key* least = nullptr;  // of all behind
   for (std::size_t i = keys.size(); i-- > there;)
@@ -117,6 +119,7 @@ std::size_t first_moved(const std::vector<Key>& keys, std::size_t there) {
 // The entries from that place on, and the fresh ones.
 std::vector<Placed> tail_of(const Log& log, std::size_t from, const std::vector<Key>& keys,
                             std::vector<Event> fresh) {
+  assert(from <= log.size() && keys.size() == log.size() + fresh.size());
   std::vector<Placed> tail;
   tail.reserve(keys.size() - from);
   for (std::size_t i = from; i < log.size(); ++i) tail.push_back({keys[i], log.as_written(i)});

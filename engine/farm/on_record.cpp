@@ -1,6 +1,7 @@
 // What is on record stands, although what led up to it was struck since, another tablet knew
 // better, or corrected words name what came later. It falls where it could not have happened.
 #include <algorithm>
+#include <cassert>
 
 #include "engine/farm/farm.h"
 #include "engine/farm/fold.h"
@@ -108,6 +109,7 @@ Refusal fold_if_it_fits(Farm& f, const Event& e) {
 }
 
 void fold_corrected(Farm& f, std::size_t own, const Entry& entry) {
+  assert(entry.struck);
   const auto place = correction_place(f.log, entry);
   if (!place) return;
   const Entry by = f.log.copy(*place);

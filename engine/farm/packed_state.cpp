@@ -192,6 +192,7 @@ class UnpackParts {
     for (std::size_t i = from_.count(); i > 0 && !from_.failed(); --i) {
       Walk walk;
       from_.get(walk);
+      if (!well_formed(walk) || walks.find(walk.id) != walks.end()) return from_.fail();
       walks.put(std::move(walk));
     }
   }

@@ -23,6 +23,7 @@ void add_snapshot(Farm& f, std::size_t entries) {
   if (entries < last + kSnapshotsApart) return;
   f.snapshots.push_back({entries, std::make_shared<const FarmState>(f)});
   thin_out(f.snapshots, entries);
+  assert(f.snapshots.back().entries == entries);
 }
 
 }  // namespace engine

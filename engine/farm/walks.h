@@ -2,6 +2,7 @@
 // the walks themselves, so that a farm can be kept as it was (engine/farm/farm.h, Snapshot).
 #pragma once
 #include <algorithm>
+#include <cassert>
 #include <map>
 #include <memory>
 #include <span>
@@ -67,8 +68,10 @@ class Walks {
   [[nodiscard]] Walk& change(const WalkId& id) { return own(map_.at(id)); }
   // Required not to be there.
   void put(Walk walk) {
+    assert(!map_.contains(walk.id));
     std::vector<Opened>& yard = yards_.change(walk.yard);
     const Opened opened{walk.opened.at, walk.id};
+    assert(std::is_sorted(yard.begin(), yard.end()));
     yard.insert(std::upper_bound(yard.begin(), yard.end(), opened), opened);
     const WalkId id = walk.id;
     map_[id] = std::make_shared<Walk>(std::move(walk));

@@ -67,6 +67,7 @@ Walk begin_past(const Event& e, const EnteredLate& late) {
 }
 
 Walk enter_late(Walk walk, const Event& e, const EnteredLate& late) {
+  assert(walk.id == late.walk && walk.yard == late.yard);
   Stop& stop = stop_of(walk, late.colony);
   if (late.passed) {
     if (!stop.treatments.empty()) return walk;  // treated all the same

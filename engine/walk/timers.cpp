@@ -1,6 +1,7 @@
 #include "engine/walk/timers.h"
 
 #include <algorithm>
+#include <cassert>
 
 namespace engine {
 namespace {
@@ -11,6 +12,7 @@ Timer timer(ColonyId colony, const Stamp& since, const Stamp& now, Seconds goal,
 }
 
 Timer seal_timer(const Walk& w, const Stop& s, const Stamp& now) {
+  assert(s.phase == Phase::Covered && s.treatments.back().lifted_at);
   return timer(s.colony, *s.treatments.back().lifted_at, now, w.rules.seal_goal,
                w.rules.seal_least);
 }

@@ -84,6 +84,7 @@ Refusal impossible(const Walk& w, const WalkClosed&) {
 
 // The vaporizer was lifted some time before, and nothing is known to have closed the entrance.
 void infer_lift(Stop& stop, const Stamp& at) {
+  assert(stop.phase == Phase::UnderVapor && !stop.treatments.empty());
   Treatment& t = stop.treatments.back();
   t.lifted_at = at;
   t.lift_inferred = true;
@@ -93,6 +94,7 @@ void infer_lift(Stop& stop, const Stamp& at) {
 }
 
 void end_seal(Stop& stop, const Stamp& at, bool inferred) {
+  assert(!stop.treatments.empty() && stop.treatments.back().lifted_at);
   stop.treatments.back().uncovered_at = at;
   stop.treatments.back().uncover_inferred = inferred;
   stop.phase = Phase::Done;
@@ -126,6 +128,7 @@ void apply(Walk& w, const Event& at, const ColonyCovered& e) {
   if (const Stop* other = lies_on(w, e.cloth))
     end_seal(*find_stop(w, other->colony), at.stamp, true);
   Stop& stop = *find_stop(w, e.colony);
+  assert(stop.phase == Phase::UnderVapor);
   stop.treatments.back().lifted_at = at.stamp;
   stop.treatments.back().cloth = e.cloth;
   stop.phase = Phase::Covered;
@@ -244,6 +247,7 @@ Walk apply(Walk walk, const Event& e) {
 }
 
 Walk note_day_sum(Walk walk, ColonyId colony, Mass sum) {
+  assert(find_stop(walk, colony) != nullptr && !find_stop(walk, colony)->treatments.empty());
   Treatment& t = find_stop(walk, colony)->treatments.back();
   t.over_label = t.over_label || over_label(walk.rules, sum, t.brood_boxes);
   return walk;

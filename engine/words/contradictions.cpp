@@ -3,6 +3,7 @@
 #include <fmt/format.h>
 
 #include <algorithm>
+#include <cassert>
 #include <map>
 #include <set>
 
@@ -75,6 +76,7 @@ const Count* counted_before(const Farm& farm, const Entry& e) {
 // The same row says the same, also where the first one was corrected since.
 void find_counted_twice(const Farm& farm, const Entry& late, const Count& there,
                         std::vector<Contradicted>& found) {
+  assert(sheet_count_in(late));
   const CountTaken taken = *sheet_count_in(late);
   const EntryHandle first = find_entry(farm, there.entry);
   const auto* said = first == nullptr ? nullptr : std::get_if<CountTaken>(&first->event.body);
@@ -247,6 +249,7 @@ std::vector<Contradicted> contradictions(const Farm& farm) {
 }
 
 std::string words(const Contradicted& c, const Farm& farm) {
+  assert(!c.sides.empty());
   if (c.what == Contradiction::Forked) return forked_words(c, farm);
   std::string sides;
   for (const EntryRef& ref : c.sides) sides += (sides.empty() ? "" : "; ") + side(ref, farm);

@@ -4,6 +4,7 @@
 
 #include <algorithm>
 #include <array>
+#include <cassert>
 
 #include "engine/farm/queries.h"
 #include "engine/words/words.h"
@@ -22,6 +23,7 @@ Noun noun_of(const Body& body) {
 std::string short_day(Date on) {
   constexpr std::array<const char*, 12> kMonths{"Jan", "Feb", "Mar", "Apr", "May", "Jun",
                                                 "Jul", "Aug", "Sep", "Oct", "Nov", "Dec"};
+  assert(on.ok());
   return fmt::format("{} {}", static_cast<unsigned>(on.day()),
                      kMonths.at(static_cast<unsigned>(on.month()) - 1));
 }

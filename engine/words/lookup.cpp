@@ -1,6 +1,7 @@
 #include "engine/words/lookup.h"
 
 #include <algorithm>
+#include <cassert>
 #include <cctype>
 
 #include "engine/farm/queries.h"
@@ -48,7 +49,9 @@ std::optional<YardId> yard_of_course(const Farm& farm, CourseId course) {
   const auto all = farm.log.first<CoursesPlanned>(
       [&](auto& e) { return std::any_of(e.courses.begin(), e.courses.end(), is_it); });
   if (!all) return std::nullopt;
-  return std::find_if(all->courses.begin(), all->courses.end(), is_it)->yard;
+  const auto planned = std::find_if(all->courses.begin(), all->courses.end(), is_it);
+  assert(planned != all->courses.end());  // first() found it by the same question
+  return planned->yard;
 }
 
 std::optional<YardId> yard_of_colony(const Farm& farm, const std::optional<ColonyId>& id) {

@@ -224,4 +224,16 @@ TEST_CASE("corrections that name each other hold in nobody's place") {
   CHECK(rows(farm).empty());
 }
 
+TEST_CASE("corrections that strike each other, as only a forged checkpoint says, lead nowhere") {
+  Farm farm;
+  const EntryRef one{device(), 1}, other{device(), 2};
+  const Replacement words{ReplacementBody{NoteWritten{yard(), {}, "no"}}};
+  farm.log.push_back({one, at(0), EntryCorrected{other, "forged", words}});
+  farm.log.push_back({other, at(1), EntryCorrected{one, "forged", words}});
+  farm.log.set_struck(0, Struck{other, "forged", at(1)});
+  farm.log.set_struck(1, Struck{one, "forged", at(0)});
+  CHECK(correction_of(farm, *farm.log[0]) == nullptr);
+  CHECK(correction_of(farm, *farm.log[1]) == nullptr);
+}
+
 }  // namespace corrections_test
