@@ -23,31 +23,33 @@ void join_in(std::map<Id, Id>& all, Id one, Id into) {
   assert(!all.contains(into));  // what stands for others is joined to nothing
 }
 
-// f(id) for each id of a yard or colony in a field, whatever it is wrapped in.
-template <class F>
-class EachPlace {
+// Puts what each id of a yard or colony stands for in its place, whatever field it is in.
+class StandIns {
  public:
-  explicit EachPlace(F f) : f_(std::move(f)) {}
+  explicit StandIns(const Joins& joins) : joins_(joins) {}
 
   template <class Field>
   void operator()(const char*, Field& field) {
     look(field);
   }
+  [[nodiscard]] bool changed() const { return changed_; }
 
  private:
-  void look(YardId& id) { f_(id); }
-  void look(ColonyId& id) { f_(id); }
+  template <class Id>
+  void put(Id& id) {
+    const Id now = joins_.of(id);
+    changed_ = changed_ || now != id;
+    id = now;
+  }
+  void look(YardId& id) { put(id); }
+  void look(ColonyId& id) { put(id); }
   void look(Replacement& instead) {
     ReplacementBody body = instead.body();
-    bool changed = false;
-    const auto inner = [&](auto& id) {
-      const auto before = id;
-      f_(id);
-      changed = changed || id != before;
-    };
-    EachPlace<decltype(inner)> within(inner);
+    StandIns within(joins_);
     std::visit([&](auto& kind) { kind.fields(kind, within); }, body);
-    if (changed) instead = Replacement(std::move(body));
+    if (!within.changed_) return;
+    instead = Replacement(std::move(body));
+    changed_ = true;
   }
   template <class T>
   void look(std::optional<T>& field) {
@@ -62,13 +64,15 @@ class EachPlace {
     if constexpr (requires { T::fields(other, *this); }) T::fields(other, *this);
   }
 
-  F f_;
+  const Joins& joins_;
+  bool changed_ = false;
 };
 
-template <class F>
-void each_place(Body& body, F f) {
-  EachPlace<F> look(std::move(f));
-  std::visit([&](auto& kind) { kind.fields(kind, look); }, body);
+// Whether the body named an id that stands for another.
+bool put_stand_ins(Body& body, const Joins& joins) {
+  StandIns put(joins);
+  std::visit([&](auto& kind) { kind.fields(kind, put); }, body);
+  return put.changed();
 }
 
 // Each colony once, where it came first.
@@ -93,13 +97,7 @@ void Joins::join(ColonyId one, ColonyId into) { join_in(colonies, one, into); }
 
 bool stand_for(Body& body, const Joins& joins) {
   if (joins.empty() || keeps_its_ids(body)) return false;
-  bool changed = false;
-  each_place(body, [&](auto& id) {
-    const auto now = joins.of(id);
-    changed = changed || now != id;
-    id = now;
-  });
-  if (!changed) return false;
+  if (!put_stand_ins(body, joins)) return false;
   if (auto* walk = std::get_if<WalkOpened>(&body)) each_once(walk->colonies);
   if (auto* noted = std::get_if<BroodNoted>(&body)) each_once(noted->colonies);
   return true;
@@ -107,9 +105,7 @@ bool stand_for(Body& body, const Joins& joins) {
 
 bool names_any(Body body, const Joins& of) {
   if (facts_of(body).is_join()) return false;
-  bool any = false;
-  each_place(body, [&](auto& id) { any = any || of.of(id) != id; });
-  return any;
+  return put_stand_ins(body, of);
 }
 
 }  // namespace engine
