@@ -30,8 +30,9 @@ struct Efficacy {
   bool zero_corrected = false;  // a count was 0, and half a mite was added to each count used
 };
 
-// phi >= 1 widens the limits for more spread than chance alone gives: several colonies pooled call
-// for 2 or more. Each count read has at least one bee.
+// phi >= 1 widens the limits for more spread than chance alone gives: for several colonies pooled
+// the overdispersion that they show (engine/mites/learn_kill.h). Each count read has at least one
+// bee.
 [[nodiscard]] Efficacy efficacy(EfficacyMethod method, const EfficacyCounts& counts, double phi = 1,
                                 double conf = 0.95);
 

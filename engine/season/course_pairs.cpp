@@ -4,15 +4,27 @@
 #include <cstdlib>
 
 #include "engine/farm/queries.h"
-#include "engine/mites/fit_kill.h"
 #include "engine/rounds/due.h"
-#include "engine/season/assumed.h"
 #include "engine/season/given.h"
+#include "engine/season/lessons.h"
 
 namespace engine {
 namespace {
 
 constexpr int kBestAfter = 14;
+constexpr int kControlsNear = 10;  // days that controls may be counted apart from the treated
+
+mites::PairSpread spread_among(const std::vector<CoursePair>& pairs) {
+  std::vector<mites::WashPair> washes;
+  for (const CoursePair& p : pairs) washes.push_back({p.before.pooled(), p.after.pooled()});
+  return mites::pair_spread(washes);
+}
+
+// The treated around their ratio and the untreated around theirs, taken together.
+double spread_of(const std::vector<CoursePair>& treated, const std::vector<CoursePair>& untreated) {
+  const mites::PairSpread a = spread_among(treated), b = spread_among(untreated);
+  return mites::overdispersion({a.x2 + b.x2, a.df + b.df});
+}
 
 }  // namespace
 
@@ -61,32 +73,42 @@ mites::Wash sum_of(const std::vector<CoursePair>& pairs, Spell CoursePair::*whic
   return mites::pooled(washes);
 }
 
-std::optional<LearnedKill> learned_kill(const Farm& farm, YardId yard,
-                                        const std::vector<Date>& rounds,
-                                        const std::vector<CoursePair>& pairs) {
-  const mites::Wash before = sum_of(pairs, &CoursePair::before);
-  if (before.mites == 0) return std::nullopt;
-  const CoursePair& p = pairs.front();
-  const Date day0 = p.before.last;
-  const auto& brood = farm.colonies.at(p.colony).brood;
-  const mites::Colony colony = assumed_colony(brood, farm.yards.at(yard).place, day0).colony;
-  const mites::ColonyState start = mites::start_of(colony, {mites::LoadUnit::WashPer100, 1});
-  mites::Treatment treatment;
-  for (const Date d : rounds) treatment.days.push_back(days_apart(day0, d));
-  const int post_day = days_apart(day0, p.after.first);
-  const mites::Efficacy change = mites::efficacy(
-      mites::EfficacyMethod::Reduction, {sum_of(pairs, &CoursePair::after), before, {1, 1}, {1, 1}},
-      pairs.size() > 1 ? kPooledSpread : 1);
-  const auto at = [&](double percent) {
-    return mites::fit_kill(colony, start, treatment, 0, post_day, 1 - percent / 100);
-  };
-  const mites::KillFit middle = at(change.percent);
-  return LearnedKill{middle.kill, at(change.low).kill, at(change.high).kill,
-                     middle.bounded.has_value()};
+std::optional<CoursePair> control(const Farm& farm, ColonyId id, const std::vector<Date>& rounds,
+                                  Date today) {
+  auto pair = pair_of(farm, id, rounds, today);
+  if (!pair || treated_between(farm, id, pair->before.first, pair->after.last)) return std::nullopt;
+  if (days_apart(pair->before.last, rounds.front()) > kBeforeMost - kControlsNear)
+    return std::nullopt;
+  return pair;
 }
 
-bool clearly_failed(const Farm& farm, const std::optional<LearnedKill>& learned) {
-  return learned && learned->high < usual_kill(farm).low;
+std::vector<CoursePair> controls_here(const Farm& farm, YardId yard,
+                                      const std::vector<Date>& rounds, Date today) {
+  std::vector<CoursePair> here;
+  for (const auto& [id, colony] : farm.colonies)
+    if (colony.yard == yard)
+      if (auto pair = control(farm, id, rounds, today)) here.push_back(std::move(*pair));
+  return here;
+}
+
+mites::Efficacy effect_of(const std::vector<CoursePair>& treated,
+                          const std::vector<CoursePair>& untreated) {
+  mites::EfficacyCounts counts;
+  counts.treated_before = sum_of(treated, &CoursePair::before);
+  counts.treated_after = sum_of(treated, &CoursePair::after);
+  counts.control_before = sum_of(untreated, &CoursePair::before);
+  counts.control_after = sum_of(untreated, &CoursePair::after);
+  const bool several = treated.size() + untreated.size() > 2;
+  const auto method =
+      untreated.empty() ? mites::EfficacyMethod::Reduction : mites::EfficacyMethod::HendersonTilton;
+  return mites::efficacy(method, counts, several ? spread_of(treated, untreated) : 1);
+}
+
+bool clearly_failed(const Farm& farm, const Course& course, const std::vector<CoursePair>& treated,
+                    const std::vector<CoursePair>& here) {
+  const auto groups = taught_by(farm, course, treated);
+  if (groups.empty() || sum_of(treated, &CoursePair::before).mites == 0) return false;
+  return effect_of(treated, here).high < field_percent(groups, !here.empty());
 }
 
 }  // namespace engine

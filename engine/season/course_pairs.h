@@ -1,5 +1,5 @@
-// engine/season/course_pairs.h -- the washes before and after a course, and the kill that they
-// teach. Internal to season.
+// engine/season/course_pairs.h -- the washes before and after a course, and what they show.
+// Internal to season.
 #pragma once
 #include <optional>
 #include <vector>
@@ -25,15 +25,26 @@ struct CoursePair {
                                                     const std::vector<Date>& rounds, Date today);
 
 [[nodiscard]] mites::Wash sum_of(const std::vector<CoursePair>& pairs, Spell CoursePair::*which);
-inline constexpr double kPooledSpread = 2;  // several colonies vary by more than chance
 
-// The kill that turns the washes before into those after, whatever untreated colonies did; nullopt:
-// no mite was found before. `pairs` not empty.
-[[nodiscard]] std::optional<LearnedKill> learned_kill(const Farm& farm, YardId yard,
-                                                      const std::vector<Date>& rounds,
-                                                      const std::vector<CoursePair>& pairs);
-// Only a clear failure is called one: the best that the counts allow falls short of what the weaker
-// field trials show.
-[[nodiscard]] bool clearly_failed(const Farm& farm, const std::optional<LearnedKill>& learned);
+// Colonies of the yard that were given nothing between their two washes, counted when the treated
+// were.
+[[nodiscard]] std::vector<CoursePair> controls_here(const Farm& farm, YardId yard,
+                                                    const std::vector<Date>& rounds, Date today);
+// A colony of any yard, likewise.
+[[nodiscard]] std::optional<CoursePair> control(const Farm& farm, ColonyId colony,
+                                                const std::vector<Date>& rounds, Date today);
+
+// By Henderson and Tilton where there are untreated colonies, else the change. Several colonies
+// differ by more than chance: their limits are widened by the overdispersion that they show
+// themselves (engine/mites/learn_kill.h). `treated` not empty.
+[[nodiscard]] mites::Efficacy effect_of(const std::vector<CoursePair>& treated,
+                                        const std::vector<CoursePair>& untreated);
+
+// Only a clear failure is called one: the best that the counts allow falls short of what rounds at
+// the field end of the kill would have done. `here`: the yard's untreated colonies, whose change
+// takes the place of the model's growth where there are any.
+[[nodiscard]] bool clearly_failed(const Farm& farm, const Course& course,
+                                  const std::vector<CoursePair>& treated,
+                                  const std::vector<CoursePair>& here);
 
 }  // namespace engine

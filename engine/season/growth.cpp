@@ -92,7 +92,7 @@ Growth growth_of(const Start& s, const KillBand& kill, const Threshold& threshol
   const int days = days_apart(g.from, g.end);
   const auto at = static_cast<std::size_t>(days_apart(g.from, g.today));
   const auto low = grow(s, {kLossMost, kill.high, s.low}, days);
-  const auto mid = grow(s, {kLossUsual, (kill.low + kill.high) / 2, s.mid}, days);
+  const auto mid = grow(s, {kLossUsual, kill.mid, s.mid}, days);
   const auto high = grow(s, {kLossLeast, kill.low, s.high}, days);
   for (std::size_t i = 0; i < mid.wash_per_100.size(); ++i)
     g.days.push_back({low.wash_per_100[i], mid.wash_per_100[i], high.wash_per_100[i]});
@@ -125,7 +125,8 @@ std::string week_words(const Growth& g) {
       g.week.mid, g.week.low, g.week.high, per_100(g.days[at].mid), per_100(g.days[later].mid));
 }
 
-std::optional<Growth> colony_growth(const Farm& farm, ColonyId id, Date today) {
+std::optional<Growth> colony_growth(const Farm& farm, ColonyId id, Date today,
+                                    const KillBand& kill) {
   const auto count = colony_count(farm, id, today);
   if (!count) return std::nullopt;
   const Colony& colony = farm.colonies.at(id);
@@ -138,10 +139,10 @@ std::optional<Growth> colony_growth(const Farm& farm, ColonyId id, Date today) {
                 count->estimate.low,
                 count->estimate.per_100,
                 count->estimate.high};
-  return growth_of(s, usual_kill(farm), threshold_on(farm.setup.thresholds, today, place), today);
+  return growth_of(s, kill, threshold_on(farm.setup.thresholds, today, place), today);
 }
 
-std::optional<Growth> yard_growth(const Farm& farm, YardId yard, Date today) {
+std::optional<Growth> yard_growth(const Farm& farm, YardId yard, Date today, const KillBand& kill) {
   const auto count = yard_count(farm, yard, today);
   if (!count) return std::nullopt;
   const auto place = farm.yards.at(yard).place;
@@ -154,7 +155,13 @@ std::optional<Growth> yard_growth(const Farm& farm, YardId yard, Date today) {
                 count->estimate.nb_low,
                 count->estimate.pooled_per_100,
                 count->estimate.nb_high};
-  return growth_of(s, usual_kill(farm), threshold_on(farm.setup.thresholds, today, place), today);
+  return growth_of(s, kill, threshold_on(farm.setup.thresholds, today, place), today);
+}
+
+double bred_at_most(const std::vector<BroodNote>& brood, std::optional<Place> place, Date from,
+                    int days) {
+  const mites::ColonyRun run = grow({from, brood, place, {}, 1, 1, 1}, {kLossLeast, 0, 1}, days);
+  return run.wash_per_100.back() / run.wash_per_100.front();
 }
 
 }  // namespace engine

@@ -27,15 +27,14 @@ std::vector<Walked> newest_first(const Farm& farm, YardId yard) {
   return list;
 }
 
-// f(walked, outcome) of each that was counted before and after, until it answers false.
+// f(outcome) of each that was counted before and after, until it answers false.
 template <class F>
 void each_outcome(const Farm& farm, YardId yard, Date today, F f) {
   for (const Walked& w : newest_first(farm, yard)) {
     const auto pairs = treated_pairs(farm, yard, w.rounds, today);
     if (pairs.empty()) continue;
-    CourseOutcome outcome{w.course->id, learned_kill(farm, yard, w.rounds, pairs), false};
-    outcome.failed = clearly_failed(farm, outcome.kill);
-    if (!f(w, outcome)) return;
+    const auto here = controls_here(farm, yard, w.rounds, today);
+    if (!f(CourseOutcome{w.course->id, clearly_failed(farm, *w.course, pairs, here)})) return;
   }
 }
 
@@ -43,29 +42,16 @@ void each_outcome(const Farm& farm, YardId yard, Date today, F f) {
 
 std::optional<CourseOutcome> last_outcome(const Farm& farm, YardId yard, Date today) {
   std::optional<CourseOutcome> last;
-  each_outcome(farm, yard, today, [&](const Walked&, const CourseOutcome& outcome) {
+  each_outcome(farm, yard, today, [&](const CourseOutcome& outcome) {
     last = outcome;
     return false;
   });
   return last;
 }
 
-KillBand yard_kill(const Farm& farm, YardId yard, Date today) {
-  KillBand band = usual_kill(farm);
-  each_outcome(farm, yard, today, [&](const Walked& walked, const CourseOutcome& outcome) {
-    if (!outcome.kill) return true;
-    band.learned = outcome.kill->kill;
-    band.low = outcome.kill->low, band.high = outcome.kill->high;
-    band.source = fmt::format("learned from this yard's washes around the course of {}",
-                              iso_date(walked.rounds.front()));
-    return false;
-  });
-  return band;
-}
-
 std::optional<FailingYard> failing_yard(const Farm& farm, YardId yard, Date today) {
   int n = 0;
-  each_outcome(farm, yard, today, [&](const Walked&, const CourseOutcome& outcome) {
+  each_outcome(farm, yard, today, [&](const CourseOutcome& outcome) {
     if (outcome.failed) ++n;
     return outcome.failed;
   });

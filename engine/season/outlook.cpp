@@ -34,7 +34,7 @@ struct Base {
 
 // The yard as it is expected to be today; none when it was never counted.
 std::optional<Base> base_of(const Farm& farm, YardId yard, const OptionsAsk& ask) {
-  const auto growth = yard_growth(farm, yard, ask.today);
+  const auto growth = yard_growth(farm, yard, ask.today, ask.kill);
   if (!growth) return std::nullopt;
   const auto today = static_cast<std::size_t>(days_apart(growth->from, growth->today));
   const auto place = farm.yards.at(yard).place;
@@ -61,6 +61,8 @@ void evaluate(const Base& b, const KillBand& kill, Candidate& c, int horizon) {
   const auto exposed = run_of(b, c.colony, c.days, kill.high, horizon);
   c.option.field = outcome_of(field, untreated, horizon);
   c.option.exposed = outcome_of(exposed, untreated, horizon);
+  const auto headline = run_of(b, c.colony, c.days, kill.headline(), horizon);
+  c.option.headline = outcome_of(headline, untreated, horizon);
   c.option.cells_opened = field.worker_cells_opened;
   for (std::size_t i = 0; i < field.wash_per_100.size(); ++i) {
     const double low = exposed.wash_per_100[i], high = field.wash_per_100[i];
@@ -73,9 +75,16 @@ std::string dates_words(Date first, std::optional<Date> latest) {
                 : fmt::format("on {}", iso_date(first));
 }
 
-void say(Candidate& c, const Base& b) {
+void say(Candidate& c, const Base& b, const KillBand& kill) {
   CourseOption& o = c.option;
   o.lines.push_back(words(o.field, o.exposed) + " (model).");
+  if (kill.courses >= kMiddleFrom && o.headline.fewer_than_untreated)
+    o.lines.push_back(fmt::format("Most likely {:.0f} % fewer, from {} of yours (model).",
+                                  *o.headline.fewer_than_untreated,
+                                  counted(kill.courses, "course", "courses")));
+  if (o.kind == OptionKind::WithBrood && c.days.size() > 1 &&
+      c.days.back() - c.days.front() < kShortSpan)
+    o.lines.emplace_back(kShortSpanWords);
   if (o.kind == OptionKind::WithBrood)
     o.lines.push_back(
         fmt::format("Expected wash then {:.1f} to {:.1f} per 100 bees, today {:.1f} "
@@ -160,17 +169,18 @@ Candidate with_brood(const Base& b, int rounds, int gap) {
   c.option.rounds = rounds;
   c.option.gap = gap;
   c.option.first = b.today;
-  c.option.title = rounds == 1            ? "1 round"
-                   : gap <= kGapEqualMost ? fmt::format("{} rounds, {} to {} days apart", rounds,
-                                                        std::max(4, gap - 1), kGapEqualMost)
-                                          : fmt::format("{} rounds, {} days apart", rounds, gap);
+  const bool equal = gap <= kGapEqualMost && (rounds - 1) * std::max(4, gap - 1) >= kShortSpan;
+  c.option.title = rounds == 1 ? "1 round"
+                   : equal     ? fmt::format("{} rounds, {} to {} days apart", rounds,
+                                             std::max(4, gap - 1), kGapEqualMost)
+                               : fmt::format("{} rounds, {} days apart", rounds, gap);
   c.colony = b.colony;
   c.days = mites::spaced_days(0, rounds, gap);
   return c;
 }
 
 void advise(std::vector<Candidate>& list) {
-  const auto points = [](const Candidate& c) { return c.option.field.fewer_than_untreated; };
+  const auto points = [](const Candidate& c) { return c.option.headline.fewer_than_untreated; };
   double best = -1e9;
   for (const Candidate& c : list)
     if (c.option.kind == OptionKind::WithBrood) best = std::max(best, points(c).value_or(-1e9));
@@ -203,22 +213,6 @@ std::string change_words(double change) {
 
 }  // namespace
 
-KillBand kill_band(Mass per_box) {
-  const mites::Constants constants;
-  const double grams = static_cast<double>(per_box.mg) / 1000;
-  return {mites::kill_of_dose(grams, mites::Reach::Field, constants),
-          mites::kill_of_dose(grams, mites::Reach::Exposed, constants),
-          {},
-          "between what field trials and what exposed mites show; assumed in between"};
-}
-
-KillBand usual_kill(const Farm& farm) {
-  Mass per_box{1000};
-  if (farm.setup.rules)
-    per_box = dihydrate(*farm.setup.rules, farm.setup.rules->per_brood_box).value_or(per_box);
-  return kill_band(per_box);
-}
-
 std::vector<BroodNote> yard_brood(const Farm& farm, YardId yard) {
   const auto all = colonies_of(farm, yard);
   const auto noted = [](const Colony* c) { return !c->brood.empty(); };
@@ -241,7 +235,7 @@ std::optional<CourseOption> rounds_outlook(const Farm& farm, YardId yard,
   c.option.title = counted(c.days.size(), "round to come", "rounds to come");
   const int last = c.days.empty() ? 0 : c.days.back() + kAfterLast;
   evaluate(*base, ask.kill, c, std::max(kLeastHorizon, last));
-  say(c, *base);
+  say(c, *base, ask.kill);
   return std::move(c.option);
 }
 
@@ -253,7 +247,7 @@ std::optional<Options> course_options(const Farm& farm, YardId yard, const Optio
   int horizon = kLeastHorizon;
   for (const Candidate& c : list) horizon = std::max(horizon, c.days.back() + kAfterLast);
   Options out{yard, date_after(b.today, horizon), {}, {}, {}};
-  for (Candidate& c : list) evaluate(b, ask.kill, c, horizon), say(c, b);
+  for (Candidate& c : list) evaluate(b, ask.kill, c, horizon), say(c, b, ask.kill);
   advise(list);
   for (Candidate& c : list) out.list.push_back(std::move(c.option));
   for (const double wash : run_of(b, b.colony, {}, 0, horizon).wash_per_100)

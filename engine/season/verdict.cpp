@@ -7,7 +7,8 @@
 
 #include "engine/farm/queries.h"
 #include "engine/rounds/due.h"
-#include "engine/season/course_pairs.h"
+#include "engine/season/headline.h"
+#include "engine/season/lessons.h"
 #include "engine/words/words.h"
 
 namespace engine {
@@ -15,55 +16,26 @@ namespace {
 
 using mites::EfficacyMethod;
 
-constexpr int kControlsNear = 10;  // days that controls may be counted apart from the treated
-
 struct Judging {
   const Farm& farm;
-  YardId yard;
+  const Course& course;
   std::vector<Date> rounds;
-  std::vector<CoursePair> untreated;
+  std::vector<CoursePair> here;       // untreated ones of the yard
+  std::vector<CoursePair> untreated;  // those, or of other yards where it has none
 
   [[nodiscard]] EfficacyMethod method() const {
     return untreated.empty() ? EfficacyMethod::Reduction : EfficacyMethod::HendersonTilton;
   }
-
-  [[nodiscard]] mites::Efficacy effect(const std::vector<CoursePair>& treated) const {
-    mites::EfficacyCounts counts;
-    counts.treated_before = sum_of(treated, &CoursePair::before);
-    counts.treated_after = sum_of(treated, &CoursePair::after);
-    counts.control_before = sum_of(untreated, &CoursePair::before);
-    counts.control_after = sum_of(untreated, &CoursePair::after);
-    const double phi = treated.size() + untreated.size() > 2 ? kPooledSpread : 1;
-    return mites::efficacy(method(), counts, phi);
-  }
-
-  [[nodiscard]] std::optional<LearnedKill> kill(const std::vector<CoursePair>& treated) const {
-    return learned_kill(farm, yard, rounds, treated);
-  }
 };
 
-// A colony that was given nothing between its two washes, counted when the treated were.
-std::optional<CoursePair> control(const Farm& farm, ColonyId id, const std::vector<Date>& rounds,
-                                  Date today) {
-  auto pair = pair_of(farm, id, rounds, today);
-  if (!pair || treated_between(farm, id, pair->before.first, pair->after.last)) return std::nullopt;
-  if (days_apart(pair->before.last, rounds.front()) > kBeforeMost - kControlsNear)
-    return std::nullopt;
-  return pair;
-}
-
-// Those of the yard are best; those of other yards serve when it has none.
-std::vector<CoursePair> controls(const Farm& farm, YardId yard, const std::vector<Date>& rounds,
-                                 Date today) {
-  std::vector<CoursePair> here, elsewhere;
+Judging judging(const Farm& farm, const Course& course, std::vector<Date> rounds, Date today) {
+  Judging j{farm, course, std::move(rounds), {}, {}};
+  j.here = j.untreated = controls_here(farm, course.yard, j.rounds, today);
+  if (!j.here.empty()) return j;
   for (const auto& [id, colony] : farm.colonies)
-    if (colony.yard == yard)
-      if (auto pair = control(farm, id, rounds, today)) here.push_back(std::move(*pair));
-  if (!here.empty()) return here;
-  for (const auto& [id, colony] : farm.colonies)
-    if (colony.yard != yard)
-      if (auto pair = control(farm, id, rounds, today)) elsewhere.push_back(std::move(*pair));
-  return elsewhere;
+    if (colony.yard != course.yard)
+      if (auto pair = control(farm, id, j.rounds, today)) j.untreated.push_back(std::move(*pair));
+  return j;
 }
 
 std::string effect_words(EfficacyMethod method, const mites::Efficacy& e) {
@@ -77,21 +49,26 @@ std::string effect_words(EfficacyMethod method, const mites::Efficacy& e) {
       std::abs(e.percent), way, -e.high, -e.low);
 }
 
-std::string kill_words(const std::optional<LearnedKill>& k) {
+std::string kill_words(const std::optional<KillBand>& k) {
   if (!k) return {};
   return fmt::format(
-      " One round killed about {:.0f} % of the mites it could reach, {:.0f} to "
-      "{:.0f} % (model){}.",
-      100 * k->kill, 100 * k->low, 100 * k->high,
-      k->at_edge ? "; no kill explains the counts well" : "");
+      " One round kills {:.0f} to {:.0f} % of the mites it can reach, most likely {:.0f} % "
+      "(model, by this course alone).",
+      100 * k->low, 100 * k->high, 100 * k->mid);
+}
+
+std::optional<KillBand> kill_of(const Judging& j, const std::vector<CoursePair>& treated) {
+  const auto groups = taught_by(j.farm, j.course, treated);
+  if (groups.empty()) return std::nullopt;
+  const mites::LearnedZ z(mites::lesson_of(groups).log_likelihood);
+  return band_of({z, 1}, groups.front().dose_g, "learned from this course");
 }
 
 ColonyVerdict judge(const Judging& j, const CoursePair& pair) {
-  ColonyVerdict v{pair.colony,    pair.before, pair.after, j.effect({pair}),
-                  j.kill({pair}), false,       {}};
-  v.failed = clearly_failed(j.farm, v.kill);
-  v.sentence = fmt::format("{}: {}.{}", colony_name(j.farm, pair.colony),
-                           effect_words(j.method(), v.effect), kill_words(v.kill));
+  ColonyVerdict v{pair.colony, pair.before, pair.after, effect_of({pair}, j.untreated), false, {}};
+  v.failed = clearly_failed(j.farm, j.course, {pair}, j.here);
+  v.sentence =
+      fmt::format("{}: {}.", colony_name(j.farm, pair.colony), effect_words(j.method(), v.effect));
   if (v.failed) v.sentence += fmt::format(" The treatment clearly failed here: {}.", kCheckWhy);
   return v;
 }
@@ -112,6 +89,8 @@ void add_cautions(const Judging& j, const Course& course, CourseVerdict& v) {
   if (v.rounds.size() < course.rounds.size())
     v.cautions.push_back(
         fmt::format("{} of {} rounds were walked.", v.rounds.size(), course.rounds.size()));
+  if (days_apart(v.rounds.front(), v.rounds.back()) < kShortSpan && v.rounds.size() > 1)
+    v.cautions.emplace_back(kShortSpanWords);
   v.cautions.emplace_back(kModelCaution);
 }
 
@@ -128,18 +107,19 @@ std::optional<CourseVerdict> course_verdict(const Farm& farm, CourseId id, Date 
   if (v.rounds.empty()) return std::nullopt;
   const std::vector<CoursePair> treated = treated_pairs(farm, course.yard, v.rounds, today);
   if (treated.empty()) return std::nullopt;
-  const Judging j{farm, course.yard, v.rounds, controls(farm, course.yard, v.rounds, today)};
+  const Judging j = judging(farm, course, v.rounds, today);
   v.method = j.method();
   v.untreated = j.untreated.size();
-  v.effect = j.effect(treated);
-  v.kill = j.kill(treated);
-  v.failed = clearly_failed(j.farm, v.kill);
+  v.effect = effect_of(treated, j.untreated);
+  v.kill = kill_of(j, treated);
+  v.failed = clearly_failed(farm, course, treated, j.here);
   for (const CoursePair& p : treated) v.colonies.push_back(judge(j, p));
+  v.coming_in = mites_coming_in(farm, course.yard, today);
+  v.headline = headline_of(farm, course, v, today);
   v.sentence =
       fmt::format("{}, {} counted before and after: {}.{}", farm.yards.at(course.yard).name,
                   counted(treated.size(), "colony", "colonies"), effect_words(v.method, v.effect),
                   kill_words(v.kill));
-  if (v.failed) v.sentence += fmt::format(" The course clearly failed: {}.", kCheckWhy);
   add_cautions(j, course, v);
   return v;
 }

@@ -1,10 +1,12 @@
 // engine/season/verdict.h -- did a course work: from washes before and after it, and from them
 // only.
 //
-// With untreated colonies counted at the same times the Henderson-Tilton formula gives an efficacy;
-// without them a fall in the counts is a change and is called that. Limits stand beside every
-// figure. The kill of one round is learned by fitting the model to the two washes.
+// The verdict comes first, as one line that a tired person understands; figures and cautions stand
+// behind it. With untreated colonies counted at the same times the Henderson-Tilton formula gives
+// an efficacy; without them a fall in the counts is a change and is called that. Limits stand
+// beside every figure.
 #pragma once
+#include <array>
 #include <optional>
 #include <string>
 #include <vector>
@@ -12,7 +14,8 @@
 #include "engine/farm/farm.h"
 #include "engine/mites/efficacy.h"
 #include "engine/season/counts.h"
-#include "engine/season/outlook.h"
+#include "engine/season/kills.h"
+#include "engine/season/reinfestation.h"
 
 namespace engine {
 
@@ -23,20 +26,29 @@ inline constexpr int kAfterLeast = 5, kAfterMost = 35;
 
 inline constexpr const char* kCheckWhy = "check dose, seal, drift from other colonies, resistance";
 
-// The kill of one round that explains what was counted.
-struct LearnedKill {
-  double kill = 0;
-  double low = 0, high = 1;  // from the limits of the counts
-  bool at_edge = false;      // no kill in 0 to 1 explains them: taken at the edge
-};
-
 struct ColonyVerdict {
   ColonyId colony;
   Spell before, after;
   mites::Efficacy effect;  // efficacy with untreated colonies, else change; percent
-  std::optional<LearnedKill> kill;
-  bool failed = false;  // clearly: the best kill its counts allow is below the field end
+  bool failed = false;     // clearly: the best that its counts allow is below the field end
   std::string sentence;
+};
+
+enum class CourseResult {
+  Worked,         // fewer mites for certain, and below the threshold
+  NotEnough,      // fewer for certain, but not below it
+  NoClearChange,  // the limits hold both more and fewer
+  Failed,         // clearly short of what the weakest trials show
+};
+constexpr std::array<const char*, 4> enum_names(CourseResult) {
+  return {"worked", "not_enough", "no_clear_change", "failed"};
+}
+
+struct Headline {
+  CourseResult result = CourseResult::NoClearChange;
+  std::string line;                  // "84 % fewer mites (40 to 93). Below your threshold: ..."
+  std::vector<std::string> reasons;  // why it may not have worked, the likeliest first
+  std::optional<Date> count_again;
 };
 
 struct CourseVerdict {
@@ -44,10 +56,12 @@ struct CourseVerdict {
   YardId yard;
   std::vector<Date> rounds;  // as they were walked
   mites::EfficacyMethod method = mites::EfficacyMethod::Reduction;
-  std::size_t untreated = 0;  // colonies that served as controls
-  mites::Efficacy effect;     // of all its colonies together
-  std::optional<LearnedKill> kill;
+  std::size_t untreated = 0;     // colonies that served as controls
+  mites::Efficacy effect;        // of all its colonies together
+  std::optional<KillBand> kill;  // of this course alone, beside what is believed before any
   bool failed = false;
+  Headline headline;
+  std::optional<ComingIn> coming_in;
   std::vector<ColonyVerdict> colonies;  // counted before and after, in the keeper's order
   std::string sentence;
   std::vector<std::string> cautions;
@@ -59,14 +73,10 @@ struct CourseVerdict {
 // How a course went, by the washes of all its colonies together: less work than a verdict.
 struct CourseOutcome {
   CourseId course;
-  std::optional<LearnedKill> kill;  // nullopt: no mite was found before it
-  bool failed = false;              // clearly
+  bool failed = false;  // clearly
 };
 // Of the yard's last course that was counted before and after; nullopt: there is none.
 [[nodiscard]] std::optional<CourseOutcome> last_outcome(const Farm& farm, YardId yard, Date today);
-
-// The yard's own kill, from its last course that teaches one, else the usual band.
-[[nodiscard]] KillBand yard_kill(const Farm& farm, YardId yard, Date today);
 
 // A yard where the last two courses or more in a row failed.
 struct FailingYard {

@@ -109,13 +109,13 @@ int main() {
     fmt::print("  schedules tried: {}\n", tried);
   }
   time("growth of one yard to the season's end", 50,
-       [&] { seen += yard_growth(farm, yard, kToday)->days.back().mid; });
+       [&] { seen += yard_growth(farm, yard, kToday, usual_kill(farm))->days.back().mid; });
   time("all options of one yard", 20, [&] {
     seen += course_options(farm, yard, {kToday, usual_kill(farm), 7, 3})->list[0].field.wash;
   });
   time("verdict of one course, 8 colonies with their kills", 10,
        [&] { seen += course_verdict(farm, farm.courses.begin()->first, kToday)->effect.percent; });
-  time("the kills of 8 courses, 64 colonies", 3, [&] {
+  time("the kill that 8 courses teach", 3, [&] {
     KillSurvey survey(farm, kToday);
     survey.go_on(farm, 1000);
     seen += static_cast<double>(survey.by_vaporizer().size());

@@ -181,10 +181,16 @@ TEST_CASE("the counts after a course say whether it worked, colony by colony") {
   CHECK((e.sees("DID IT WORK?") || e.sees("FAILED")));
   e.tap("Heron Weir");
   e.tap("Did it work?");
-  for (const char* words : {"H1", "H2", "no change", "a change, not an efficacy", "95 % limits"}) {
+  CHECK(e.sees("mites ("));  // the verdict's line comes first
+  for (const char* words : {"H1", "H2", "no change", "95 % limits"}) {
     INFO(std::string(words));
     CHECK(e.sees(words));
   }
+  e.tap("Why?");
+  CHECK(e.sees("a change, not an efficacy"));
+  CHECK_FALSE(e.sees("no change"));
+  e.tap("The colonies");
+  CHECK(e.sees("H1"));
 }
 
 }  // namespace courses_screen_test

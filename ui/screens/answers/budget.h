@@ -5,12 +5,12 @@
 namespace ui {
 
 // Own choices. A walk, a plan or a row of cloths takes up to a second for a hundred colonies; a
-// colony of the survey about a quarter of a millisecond.
+// course of the survey some milliseconds.
 struct Budget {
   int walks = 1;
   int plans = 4;
   int cloth_rows = 1;
-  std::size_t colonies = 4;
+  std::size_t courses = 2;
 };
 
 }  // namespace ui

@@ -47,7 +47,7 @@ void SeasonCache::advance(const engine::Farm& farm, const Budget& budget) {
       kept_.missed.clear();
       kept_.losses.clear();
     }
-  if (wanted.kills && kept_.kills) kept_.kills->go_on(farm, budget.colonies);
+  if (wanted.kills && kept_.kills) kept_.kills->go_on(farm, budget.courses);
 }
 
 const engine::YardCount* SeasonCache::yard(const engine::Farm& farm, engine::YardId yard,
@@ -176,35 +176,38 @@ const engine::Proposal& SeasonCache::missed(const Look& look,
 
 const engine::Options* SeasonCache::options(const engine::Farm& farm, engine::YardId yard,
                                             engine::OptionsAsk ask) const {
-  keep_to(farm, ask.today);
-  return kept_.options.if_any({yard, ask.coming_in}, [&] {
-    ask.kill = engine::yard_kill(farm, yard, ask.today);
+  const bool whole = kills(farm, ask.today).whole();
+  return kept_.options.if_any({yard, ask.coming_in, whole}, [&] {
+    ask.kill = kill_of(farm, yard);
     return engine::course_options(farm, yard, ask);
   });
 }
 
 const engine::CourseOption* SeasonCache::planned(const engine::Farm& farm, engine::YardId yard,
                                                  engine::OptionsAsk ask) const {
-  keep_to(farm, ask.today);
-  return kept_.planned.if_any({yard, ask.coming_in}, [&]() -> std::optional<engine::CourseOption> {
+  const AskedOf key{yard, ask.coming_in, kills(farm, ask.today).whole()};
+  return kept_.planned.if_any(key, [&]() -> std::optional<engine::CourseOption> {
     const std::vector<engine::Date> days = days_to_walk(farm, yard, ask.today);
     if (days.empty()) return std::nullopt;
-    ask.kill = engine::yard_kill(farm, yard, ask.today);
+    ask.kill = kill_of(farm, yard);
     return engine::rounds_outlook(farm, yard, days, ask);
   });
 }
 
 const engine::Growth* SeasonCache::growth(const engine::Farm& farm, engine::YardId yard,
                                           engine::Date on) const {
-  keep_to(farm, on);
-  return kept_.growth.if_any(yard, [&] { return engine::yard_growth(farm, yard, on); });
+  const bool whole = kills(farm, on).whole();
+  return kept_.growth.if_any(
+      {yard, whole}, [&] { return engine::yard_growth(farm, yard, on, kill_of(farm, yard)); });
 }
 
 const engine::Growth* SeasonCache::growth(const engine::Farm& farm, engine::ColonyId colony,
                                           engine::Date on) const {
-  keep_to(farm, on);
-  return kept_.colony_growth.if_any(colony,
-                                    [&] { return engine::colony_growth(farm, colony, on); });
+  const bool whole = kills(farm, on).whole();
+  return kept_.colony_growth.if_any({colony, whole}, [&] {
+    const engine::YardId yard = farm.colonies.at(colony).yard;
+    return engine::colony_growth(farm, colony, on, kill_of(farm, yard));
+  });
 }
 
 const engine::CourseVerdict* SeasonCache::verdict(const engine::Farm& farm, engine::YardId yard,
@@ -232,6 +235,10 @@ const engine::KillSurvey& SeasonCache::kills(const engine::Farm& farm, engine::D
   if (!kept_.kills) kept_.kills.emplace(farm, on);
   wanted_.kills = true;
   return *kept_.kills;
+}
+
+engine::KillBand SeasonCache::kill_of(const engine::Farm& farm, engine::YardId yard) const {
+  return kept_.kills->band(yard, engine::usual_dose_g(farm));
 }
 
 }  // namespace ui

@@ -9,6 +9,7 @@
 #include <cstddef>
 #include <map>
 #include <optional>
+#include <tuple>
 #include <vector>
 
 #include "engine/calendar/propose.h"
@@ -63,7 +64,8 @@ class SeasonCache {
   [[nodiscard]] const engine::Proposal& missed(const Look& look,
                                                const engine::Surrounding& around) const;
 
-  // nullptr: never counted. The kill is the yard's own, where it was learned; the rest of `ask` but
+  // nullptr: never counted. The kill is what was learned so far; once all courses have taught it
+  // the answer is worked out anew. The rest of `ask` but
   // `coming_in` must not change between questions of one day.
   [[nodiscard]] const engine::Options* options(const engine::Farm& farm, engine::YardId yard,
                                                engine::OptionsAsk ask) const;
@@ -87,7 +89,8 @@ class SeasonCache {
   [[nodiscard]] const engine::KillSurvey& kills(const engine::Farm& farm, engine::Date on) const;
 
  private:
-  using AskedOf = std::pair<engine::YardId, int>;  // and the mites that come in
+  // And the mites that come in; and whether all courses had taught their kill by then.
+  using AskedOf = std::tuple<engine::YardId, int, bool>;
   template <class Key, class Value>
   using MaybeMemo = Memo<Key, std::optional<Value>>;
 
@@ -103,8 +106,8 @@ class SeasonCache {
     Memo<engine::YardId, std::vector<engine::YardMethodCheck>> methods;
     MaybeMemo<AskedOf, engine::Options> options;
     MaybeMemo<AskedOf, engine::CourseOption> planned;
-    MaybeMemo<engine::YardId, engine::Growth> growth;
-    MaybeMemo<engine::ColonyId, engine::Growth> colony_growth;
+    MaybeMemo<std::pair<engine::YardId, bool>, engine::Growth> growth;  // likewise
+    MaybeMemo<std::pair<engine::ColonyId, bool>, engine::Growth> colony_growth;
     MaybeMemo<engine::YardId, engine::CourseVerdict> verdicts;
     MaybeMemo<engine::YardId, engine::CourseOutcome> outcomes;
     MaybeMemo<engine::YardId, engine::FailingYard> failing;
@@ -124,6 +127,7 @@ class SeasonCache {
 
   void keep_to(const engine::Farm& farm, engine::Date on) const;
   void ask_for_walks(const Look& look) const;
+  [[nodiscard]] engine::KillBand kill_of(const engine::Farm& farm, engine::YardId yard) const;
   [[nodiscard]] engine::Surrounding with_walks(const Look& look, engine::Surrounding around) const;
 
   mutable Kept kept_;

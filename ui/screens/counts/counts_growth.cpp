@@ -88,6 +88,7 @@ void growth_page(Touch& t, Rect room, const Look& look, CountsView& v, const eng
   bool back = false;
   head(t, room, "Without treatment: " + yard.name, engine::kModelCaution, &back);
   if (back) v.page_of = CountsPage::Yard;
+  if (!look.answers.season.kills(look.farm, look.today()).whole()) t.wake_in(0);
   const Growth* g = look.answers.season.growth(look.farm, yard.id, look.today());
   if (g == nullptr) return nothing_here(t, room, "Count first: there is nothing to start from.");
   const auto turn = [&](Rect& from) {

@@ -131,6 +131,7 @@ void outlook_page(Touch& t, Rect room, const Look& look, CoursesView& v, const e
   bool back = false;
   head(t, room, "What to expect: " + yard.name, engine::kModelCaution, &back);
   if (back) v.page_of = CoursesPage::Yard;
+  if (!look.answers.season.kills(look.farm, look.today()).whole()) t.wake_in(0);
   const engine::Options* all =
       look.answers.season.options(look.farm, yard.id, options_ask(look, v));
   const auto list = all ? choices(v, look, yard, *all) : std::vector<CourseOption>{};

@@ -88,7 +88,8 @@ std::string brood_line(const Look& look, const CoursesView& v) {
   for (const engine::YardId yard : v.wanted)
     if (const auto w = yard_window(look, yard)) return window_line(*w, look.today());
   return "A caged or broodless queen first: one round then does more than seven with brood at the "
-         "same kill (model). Otherwise the number of rounds decides; 4 to 7 days apart is equal.";
+         "same kill (model). Otherwise the number of rounds decides; 4 to 7 days apart is equal "
+         "once they span 12 days; shorter spans do worse.";
 }
 
 }  // namespace

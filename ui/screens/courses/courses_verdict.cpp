@@ -27,30 +27,36 @@ DotPlot plot_of(const Look& look, const engine::CourseVerdict& verdict) {
   return plot;
 }
 
-std::string kill_words(const std::string& whose, const engine::KillsLearned& k, bool whole) {
+std::string kill_words(const Look& look, const std::string& whose, const engine::KillsLearned& k,
+                       bool whole) {
+  const engine::KillBand band = engine::band_of(k, engine::usual_dose_g(look.farm), {});
   return fmt::format(
-      "One round {} kills {:.0f} % of the mites in reach (learned from {}{}, their "
-      "middle half {:.0f} to {:.0f} %).",
-      whose, 100 * k.median, engine::counted(k.colonies, "colony", "colonies"),
-      whole ? "" : " so far", 100 * k.low, 100 * k.high);
+      "One round {} kills {:.0f} to {:.0f} % of the mites in reach, most likely {:.0f} % (learned "
+      "from {}{}; eight of ten chances).",
+      whose, 100 * band.low, 100 * band.high, 100 * band.mid,
+      engine::counted(k.courses, "course", "courses"), whole ? "" : " so far");
 }
 
-// Of this yard, and of each vaporizer where there are several to compare.
+// Of this yard, else of all; and of each vaporizer where there are several to compare.
 void tell_kills(Touch& t, const Look& look, engine::YardId yard, std::vector<std::string>& lines) {
   const engine::KillSurvey& kills = look.answers.season.kills(look.farm, look.today());
   if (!kills.whole()) t.wake_in(0);
   if (const auto here = kills.of_yard(yard))
-    lines.push_back(kill_words("here", *here, kills.whole()));
+    lines.push_back(kill_words(look, "here", *here, kills.whole()));
+  else if (const auto all = kills.of_outfit())
+    lines.push_back(kill_words(look, "of yours", *all, kills.whole()));
   const auto by_vaporizer = kills.by_vaporizer();
   if (by_vaporizer.size() < 2) return;
   for (const auto& [vaporizer, learned] : by_vaporizer)
-    lines.push_back(
-        kill_words("with " + engine::kit_called(look.farm, vaporizer), learned, kills.whole()));
+    lines.push_back(kill_words(look, "with " + engine::kit_called(look.farm, vaporizer), learned,
+                               kills.whole()));
 }
 
 std::vector<std::string> verdict_lines(Touch& t, const Look& look,
                                        const engine::CourseVerdict& verdict) {
-  std::vector<std::string> lines = {verdict.sentence};
+  std::vector<std::string> lines = verdict.headline.reasons;
+  if (verdict.coming_in && lines.empty()) lines.push_back(verdict.coming_in->line);
+  lines.push_back(verdict.sentence);
   for (const engine::ColonyVerdict& c : verdict.colonies)
     if (c.failed) lines.push_back(c.sentence);
   if (const auto* failing = look.answers.season.failing(look.farm, verdict.yard, look.today()))
@@ -75,12 +81,19 @@ void verdict_page(Touch& t, Rect room, const Look& look, CoursesView& v, const e
     return nothing_here(t, room,
                         "No colony was washed both before and after the rounds yet. The count "
                         "after is best two weeks behind the last round.");
-  Rect side =
-      t.portrait() ? cut_bottom(room, room.h * 0.5F, t.gap()) : cut_right(room, t.mm(74), t.gap());
   if (verdict->failed)
-    tag(t, cut_top(side, t.mm(12), t.gap()), "IT FAILED", Mark::Warning, Surface::Warning);
-  paragraphs(t, side, v.line_page, verdict_lines(t, look, *verdict));
-  dot_plot(t, room, v.page, plot_of(look, *verdict));
+    tag(t, cut_top(room, t.mm(12), t.gap()), "IT FAILED", Mark::Warning, Surface::Warning);
+  const std::string line = with_days(verdict->headline.line, look.today());
+  told(t, cut_top(room, t.mm(t.portrait() ? 32 : 24), t.gap()), "", std::span(&line, 1));
+  const Rect act = cut_bottom(room, t.least_h(), t.gap());
+  if (button(t, act, v.why_told ? "The colonies" : "Why?", {})) {
+    v.why_told = !v.why_told;
+    v.line_page = 0;
+  }
+  if (!v.why_told) return dot_plot(t, room, v.page, plot_of(look, *verdict));
+  std::vector<std::string> lines = verdict_lines(t, look, *verdict);
+  for (std::string& one : lines) one = with_days(std::move(one), look.today());
+  paragraphs(t, room, v.line_page, lines);
 }
 
 }  // namespace ui

@@ -34,6 +34,7 @@ struct CoursesView {
   int first_in = 0;     // days from today
   bool window = false;  // the broodless time of the one yard: a single round
   engine::LossWhy why = engine::LossWhy::Rain;
+  bool why_told = false;  // of a verdict: what stands behind its line
 };
 
 }  // namespace ui
