@@ -72,6 +72,19 @@ void LinearSums::add(std::span<const double> x, double y) {
   a += 0.5;
 }
 
+void LinearSums::scale(double part) {
+  for (double& p : precision) p *= part;
+  for (double& w : weighted) w *= part;
+  squares *= part, a *= part;
+}
+
+void LinearSums::add(const LinearSums& other) {
+  assert(other.columns() == columns());
+  for (std::size_t i = 0; i < precision.size(); ++i) precision[i] += other.precision[i];
+  for (std::size_t i = 0; i < weighted.size(); ++i) weighted[i] += other.weighted[i];
+  squares += other.squares, a += other.a;
+}
+
 LinearFit fit(const LinearSums& s) {
   LinearFit f{.lower = cholesky(s.precision, s.columns()), .a = s.a};
   f.mean = backward(f.lower, forward(f.lower, s.weighted));

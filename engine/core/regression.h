@@ -24,6 +24,11 @@ struct LinearSums {
   // prior, in units of v. Zero says nothing about that coefficient (improper, until data come).
   LinearSums(std::span<const double> mean, std::span<const double> diagonal, double a, double b);
   void add(std::span<const double> x, double y);
+  // All that was added so far counts `part` as much (0 to 1): slow forgetting. Of sums that began
+  // with no prior.
+  void scale(double part);
+  // Those of the same columns, on top.
+  void add(const LinearSums& other);
   [[nodiscard]] std::size_t columns() const { return weighted.size(); }
 };
 

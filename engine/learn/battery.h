@@ -9,8 +9,10 @@
 // make every battery look worse than it is.
 //
 // The model: a charge lasts a Weibull time; its median is the keeper's typical one times a factor
-// of the battery's own. Typical median, shape and factors have priors on a grid (battery.cpp), on
-// which the posterior is summed exactly.
+// of the battery's own, less with every charge the battery has had (ageing), and less in the cold.
+// Typical median, shape, ageing and cold have priors on a grid; a battery's own factor is summed
+// around where it is likeliest, so that a long log is not blurred by a fixed grid.
+// tests/reference/battery_calibration_test.cpp says how often what is said comes true.
 #pragma once
 #include <optional>
 #include <span>
@@ -33,6 +35,7 @@ struct ChargeSeen {
   double heating = 0;  // s
   bool emptied = false;
   bool open = false;  // the charge the battery is on now
+  double cold = 0;    // tens of degrees Celsius below kReferenceAir, on the mean of its heating
 };
 // Charges that vaporized something, oldest first for each battery. A battery that was empty and
 // went into a vaporizer again was charged between.
@@ -43,26 +46,40 @@ struct ChargeSeen {
 // by a quarter (age, make); one charge of a battery differs from another as Weibull shapes 2 to 9
 // say (a spread of 52 to 13 %), most likely about 28 % (4): a battery runs down, it does not fail
 // at random (that would be shape 1).
+// Four kits of ten are of another size than the common one, 0.4 to 2.5 of it or so. A battery loses
+// nothing to 3 % of its charge with every charge, and nothing to 30 % in ten degrees of cold
+// (common practice says about 1 % a degree; from memory).
 struct BatteryPrior {
   std::vector<double> shapes{2, 3, 4, 6, 9};
   std::vector<double> shape_weights{0.10, 0.25, 0.30, 0.25, 0.10};
   double typical_spread = 0.30;  // of the logarithm of the typical median, around the common charge
-  double battery_spread = 0.25;  // of the logarithm of a battery's own factor
-  double reach = 1.2;  // of the grid, in logarithms either side: 0.3 to 3.3 common charges
-  int steps = 121;     // of the grid
+  double battery_spread = 0.25;  // of the logarithm of a battery's own factor; 0: all are alike
+  double reach = 2.0;       // of the grid, in logarithms either side: 0.14 to 7.4 common charges
+  int steps = 41;           // of the grid
+  double odd_share = 0.4;   // of kits of another size
+  double odd_spread = 0.9;  // of the logarithm of their typical median
+  std::vector<double> ageing{0, 0.005, 0.01, 0.02, 0.03};  // lost with a charge, in logarithms
+  std::vector<double> ageing_weights{0.5, 0.2, 0.15, 0.1, 0.05};
+  std::vector<double> cold{0, 0.1, 0.2, 0.3};  // lost in ten degrees, in logarithms
+  std::vector<double> cold_weights{0.3, 0.35, 0.25, 0.1};
 };
 
 struct BatteryModel {
   struct OfBattery {
     KitId battery;
     int charges = 0, emptied = 0;
-    double drawn = 0;            // s of heating on the charge it is on now
-    double log_heatings = 0;     // sum over the emptied charges, in common charges
-    std::vector<double> powers;  // sum of heating^shape over all charges, by shape
+    int age = 0;              // charges before the one it is on, or that comes next
+    double drawn = 0;         // s of heating on the charge it is on now
+    double drawn_cold = 0;    // in which it was drawn
+    double log_heatings = 0;  // sums over the emptied charges: of heating in common charges, of the
+    double ages = 0, colds = 0;  // age, and of the cold
+    // Sum over all charges of the heating, as a new battery would have felt it at no cold, to the
+    // power of the shape; by shape, ageing and cold as the cells are.
+    std::vector<double> powers;
   };
   BatteryPrior prior;
   std::vector<OfBattery> batteries;  // those seen, rising
-  std::vector<double> weight;        // posterior of (shape, typical median), shape by shape
+  std::vector<double> weight;  // posterior of (shape, ageing, cold, typical median), in this order
   int charges = 0, emptied = 0;
 };
 // Proportional to the log and the number of batteries: keep the result until the log grows.
@@ -70,8 +87,8 @@ struct BatteryModel {
                                          const BatteryPrior& prior = {});
 [[nodiscard]] BatteryModel learn_battery(const Farm& farm);
 
-// Heating (s) before which a full charge has ended with probability `p` (0.01 to 0.99). Here and
-// below `battery` may be none: one that was never seen.
+// Heating (s) before which a full charge has ended with probability `p` (0.01 to 0.99), at
+// kReferenceAir. Here and below `battery` may be none: one that was never seen.
 [[nodiscard]] double full_charge(const BatteryModel& model, std::optional<KitId> battery, double p);
 // The same in whole grams when every setting has this dose (grams loaded): eight of ten charges end
 // between `low` and `high`.
@@ -84,8 +101,10 @@ struct ChargeEstimate {
 // "42 g a charge (28 to 60, from 6 charges, 4 of them emptied)"
 [[nodiscard]] std::string words(const ChargeEstimate& estimate, MassUnit unit);
 
-// Probability that the charge the battery is on now gives `more` seconds of heating.
-[[nodiscard]] double lasts(const BatteryModel& model, std::optional<KitId> battery, double more);
+// Probability that the charge the battery is on now gives `more` seconds of heating, in so much
+// cold (tens of degrees below kReferenceAir).
+[[nodiscard]] double lasts(const BatteryModel& model, std::optional<KitId> battery, double more,
+                           double cold = 0);
 // Probability that these batteries, as they are now, give `heating` seconds one after the other,
 // changed between settings: at each change up to `each` seconds (one setting) are left unused.
 [[nodiscard]] double last_together(const BatteryModel& model, std::span<const KitId> batteries,

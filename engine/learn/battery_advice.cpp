@@ -37,12 +37,12 @@ bool in_a_vaporizer(const Farm& farm, KitId battery) {
 
 // Charged, at hand, and likelier to last than the others (and than the one that is in).
 std::optional<KitId> spare_for(const Farm& farm, const BatteryModel& model, double heating,
-                               double better_than) {
+                               double cold, double better_than) {
   std::optional<KitId> best;
   for (const auto& [id, item] : farm.kit) {
     if (item.sort != KitSort::Battery || item.retired || item.needs_charge) continue;
     if (in_a_vaporizer(farm, id)) continue;
-    const double p = lasts(model, id, heating);
+    const double p = lasts(model, id, heating, cold);
     if (p > better_than) best = id, better_than = p;
   }
   return best;
@@ -100,10 +100,11 @@ BatteryAdvice battery_advice(const Farm& farm, const BatteryModel& model, const 
   a.next = stop->colony;
   const double heating = heating_of(farm, walk, stop->colony);
   const double yard = share_of_yard(farm, walk, heating);
-  a.through_next = lasts(model, a.battery, heating);
-  a.through_yard = lasts(model, a.battery, yard);
+  const double cold = coldness(walk.conditions);
+  a.through_next = lasts(model, a.battery, heating, cold);
+  a.through_yard = lasts(model, a.battery, yard, cold);
   const bool failed = did_not_recover(walk, vaporizer, *a.battery);
-  a.spare = spare_for(farm, model, yard, failed ? 0 : a.through_yard);
+  a.spare = spare_for(farm, model, yard, cold, failed ? 0 : a.through_yard);
   const bool standing = stands_in(walk, vaporizer) != nullptr;
   a.change_now = !standing && a.spare && (failed || a.through_next < kCertain);
   a.line = line_of(farm, a, failed, standing);

@@ -14,7 +14,10 @@ class Charges {
   // `cut`: what was before is not known, and the first charge of each battery may have begun there.
   explicit Charges(bool cut) : cut_(cut) {}
 
-  void use(KitId battery, double heating) { open_[battery] += heating; }
+  void use(KitId battery, double heating, double cold) {
+    open_[battery].heating += heating;
+    open_[battery].cold_heating += heating * cold;
+  }
 
   void change(const BatteryChanged& e) {
     const auto old = in_.find(e.vaporizer);
@@ -26,22 +29,28 @@ class Charges {
   void charge(KitId battery) { end(battery, false); }
 
   std::vector<ChargeSeen> all() && {
-    for (const auto& [battery, heating] : open_)
-      if (heating > 0) seen_.push_back({battery, heating, false, true});
+    for (const auto& [battery, sum] : open_)
+      if (sum.heating > 0) seen_.push_back({battery, sum.heating, false, true, sum.cold()});
     return std::move(seen_);
   }
 
  private:
   void end(KitId battery, bool emptied) {
-    double& heating = open_[battery];
+    Sum& sum = open_[battery];
     const bool known = !cut_ || !begun_.insert(battery).second;
-    if (heating > 0 && known) seen_.push_back({battery, heating, emptied, false});
-    heating = 0;
+    if (sum.heating > 0 && known)
+      seen_.push_back({battery, sum.heating, emptied, false, sum.cold()});
+    sum = {};
   }
+
+  struct Sum {
+    double heating = 0, cold_heating = 0;
+    [[nodiscard]] double cold() const { return cold_heating / heating; }
+  };
 
   bool cut_;
   std::set<KitId> begun_;  // batteries whose first end was seen
-  std::map<KitId, double> open_;
+  std::map<KitId, Sum> open_;
   std::map<KitId, KitId> in_;  // by vaporizer
   std::vector<ChargeSeen> seen_;
 };
@@ -55,9 +64,10 @@ std::vector<ChargeSeen> charges_seen(const Farm& farm) {
     if (const auto set = holds<VaporizerSet>(farm, entry)) {
       if (!set->battery) return;
       const auto walk = farm.walks.find(set->walk);
-      charges.use(*set->battery, heating_for(walk == farm.walks.end()
-                                                 ? set->dose
-                                                 : dose_loaded(walk->second.rules, set->dose)));
+      const bool known = walk != farm.walks.end();
+      charges.use(*set->battery,
+                  heating_for(known ? dose_loaded(walk->second.rules, set->dose) : set->dose),
+                  known ? coldness(walk->second.conditions) : 0);
     } else if (!entry.counts()) {
       return;
     } else if (const auto* changed = std::get_if<BatteryChanged>(&body)) {

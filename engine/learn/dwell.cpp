@@ -4,8 +4,10 @@
 
 #include <algorithm>
 #include <cmath>
+#include <limits>
 #include <map>
 
+#include "engine/core/student.h"
 #include "engine/learn/recent.h"
 
 namespace engine {
@@ -18,6 +20,17 @@ namespace {
 // better than from six dwells (kPriorA is half of that). Own choices, no published source.
 constexpr double kBaseWidth = 20, kPerGramWidth = 5, kWarmthWidth = 5, kVaporizerWidth = 10;
 constexpr double kNoise = 15, kPriorA = 3;
+
+// A pan slows by up to some quarter of a second a setting until it is cleaned (residue on it takes
+// heat up); of ten settings. How much a keeper's vaporizers differ is chosen among these widths. A
+// dwell counts 0.95 of the one after it by the same vaporizer, so the last twenty or so decide. The
+// curve weighs as much as thirty dwells against those that were seen. Own choices; the simulations
+// of tests/reference/dwell_coverage_test.cpp stand behind them.
+constexpr double kSlowingWidth = 2.5;
+constexpr double kVaporizerWidths[] = {2.5, 5, kVaporizerWidth, 20, 40};
+constexpr double kForget = 0.95, kCurveWeight = 30;
+constexpr double kFarOff = 3;           // in the scale of the forecast
+constexpr std::size_t kFollowed = 400;  // the last dwells: older ones weigh nothing
 
 constexpr Ms kNoHeatBelow = Seconds{15}, kForgottenAbove = Seconds{600};
 
@@ -85,54 +98,179 @@ bool bound(const Walk& w, KitId cloth, const Treatment& own, const Stamp& moment
 
 double grams(Mass m) { return static_cast<double>(m.mg) / 1000; }
 
-double warmth(const Conditions& c) {
-  return (c.temperature.value_or(kReferenceAir).tenths_c - kReferenceAir.tenths_c) / 100.0;
-}
+double warmth(const Conditions& c) { return -coldness(c); }
 
-void see(const Walk& w, const std::vector<Stamp>* pauses, DwellsSeen& seen) {
+// A setting of a vaporizer, whether its dwell counts or not.
+struct Setting {
+  Utc at;
+  KitId vaporizer;
+  std::optional<DwellSeen> dwell;
+};
+
+void see(const Walk& w, const std::vector<Stamp>* pauses, std::vector<Setting>& all,
+         int& left_out) {
   for (const Stop& stop : w.stops)
     for (std::size_t i = 0; i < stop.treatments.size(); ++i) {
       const Treatment& t = stop.treatments[i];
-      if (!t.lifted_at || t.late) continue;
+      if (t.late) continue;
+      all.push_back({t.set_at.at, t.vaporizer, std::nullopt});
+      if (!t.lifted_at) continue;
       const bool last = i + 1 == stop.treatments.size();
       const Stamp* next_set = last ? nullptr : &stop.treatments[i + 1].set_at;
       if (!sound_length(t) || disturbed(w, stop, t, next_set) || paused_in(pauses, t) ||
           waits_for_cloth(w, t)) {
-        ++seen.left_out;
+        ++left_out;
         continue;
       }
-      seen.counted.push_back({grams(dose_loaded(w.rules, t.dose)), warmth(w.conditions),
-                              t.vaporizer,
-                              static_cast<double>(dwell_of(t)->length.count()) / 1000});
+      all.back().dwell = {grams(dose_loaded(w.rules, t.dose)), warmth(w.conditions), t.vaporizer,
+                          static_cast<double>(dwell_of(t)->length.count()) / 1000};
     }
 }
 
-// ---- the columns: base, grams, warmth, one for each vaporizer, one for a vaporizer never seen
-// ----
+using Cleanings = std::map<KitId, std::vector<Utc>>;  // rising
+
+Cleanings cleanings_of(const Farm& farm) {
+  Cleanings all;
+  farm.log.each<VaporizerCleaned>(
+      [&](const Entry& e) {
+        if (e.counts())
+          all[std::get<VaporizerCleaned>(e.event.body).vaporizer].push_back(e.event.stamp.at);
+      },
+      first_learned(farm));
+  for (auto& [vaporizer, times] : all) std::sort(times.begin(), times.end());
+  return all;
+}
+
+// Counts the settings of each vaporizer from its last cleaning on.
+class SinceCleaned {
+ public:
+  explicit SinceCleaned(const Cleanings& cleanings) : cleanings_(cleanings) {}
+
+  double at(KitId vaporizer, Utc when) {
+    const auto known = cleanings_.find(vaporizer);
+    if (known != cleanings_.end()) {
+      auto& done = done_[vaporizer];
+      const auto& times = known->second;
+      for (; done < times.size() && times[done] <= when; ++done) settings_[vaporizer] = 0;
+    }
+    return settings_[vaporizer];
+  }
+  void set(KitId vaporizer) { ++settings_[vaporizer]; }
+  // Once all settings are counted.
+  std::map<KitId, double> now() && {
+    for (const auto& [vaporizer, times] : cleanings_) at(vaporizer, times.back());
+    return std::move(settings_);
+  }
+
+ private:
+  const Cleanings& cleanings_;
+  std::map<KitId, std::size_t> done_;  // cleanings that were passed
+  std::map<KitId, double> settings_;
+};
+
+// ---- the columns: base, grams, warmth; two for each vaporizer, its own seconds and what its pan
+// slows in ten settings; one for a vaporizer never seen ----
 
 constexpr std::size_t kFixed = 3;
 
-std::size_t column_of(const std::vector<KitId>& vaporizers, KitId v) {
+std::optional<std::size_t> place_of(const std::vector<KitId>& vaporizers, KitId v) {
   const auto at = std::lower_bound(vaporizers.begin(), vaporizers.end(), v);
-  const bool known = at != vaporizers.end() && *at == v;
-  return kFixed + (known ? static_cast<std::size_t>(at - vaporizers.begin()) : vaporizers.size());
+  if (at == vaporizers.end() || *at != v) return std::nullopt;
+  return static_cast<std::size_t>(at - vaporizers.begin());
 }
 
-std::vector<double> row(const std::vector<KitId>& vaporizers, double g, double warm, KitId v) {
-  std::vector<double> x(kFixed + vaporizers.size() + 1, 0.0);
-  x[0] = 1, x[1] = g, x[2] = warm;
-  x[column_of(vaporizers, v)] = 1;
+std::size_t columns_of(std::size_t vaporizers) { return kFixed + 2 * vaporizers + 1; }
+
+std::vector<double> row(const std::vector<KitId>& vaporizers, const DwellSeen& d) {
+  std::vector<double> x(columns_of(vaporizers.size()), 0.0);
+  x[0] = 1, x[1] = d.grams, x[2] = d.warmth;
+  if (const auto place = place_of(vaporizers, d.vaporizer))
+    x[kFixed + 2 * *place] = 1, x[kFixed + 2 * *place + 1] = d.since_cleaned / 10;
+  else
+    x.back() = 1;
   return x;
 }
 
-LinearSums prior(std::size_t vaporizers) {
+LinearSums prior(std::size_t vaporizers, double vaporizer_width) {
   const auto precision = [](double width) { return kNoise * kNoise / (width * width); };
   std::vector<double> mean = {kDwellBase, kDwellPerGram, 0};
   std::vector<double> diagonal = {precision(kBaseWidth), precision(kPerGramWidth),
                                   precision(kWarmthWidth)};
-  mean.resize(kFixed + vaporizers + 1, 0.0);
-  diagonal.resize(mean.size(), precision(kVaporizerWidth));
+  for (std::size_t i = 0; i < vaporizers; ++i) {
+    diagonal.push_back(precision(vaporizer_width));
+    diagonal.push_back(precision(kSlowingWidth));
+  }
+  diagonal.push_back(precision(vaporizer_width));
+  mean.resize(diagonal.size(), 0.0);
   return {mean, diagonal, kPriorA, kPriorA * kNoise * kNoise};
+}
+
+// ---- forgetting, and how well the dwells were foretold ----
+
+// Goes through the dwells from the oldest on, each foretold from those before it.
+class Following {
+ public:
+  Following(const std::vector<KitId>& vaporizers, double width)
+      : vaporizers_(vaporizers),
+        prior_(prior(vaporizers.size(), width)),
+        of_(vaporizers.size(), empty()),
+        fit_(engine::fit(prior_)) {}
+
+  void see(const DwellSeen& d) {
+    const std::vector<double> x = row(vaporizers_, d);
+    const StudentT foretold = predict(fit_, x);
+    const double off = (d.seconds - foretold.centre) / foretold.scale;
+    off_.push_back(off);
+    evidence_ += log_density(foretold.df, off) - std::log(foretold.scale);
+    // One that was forgotten for minutes moves the others no further than a late one.
+    const double believed = foretold.centre + std::clamp(off, -kFarOff, kFarOff) * foretold.scale;
+    LinearSums& own = of_[*place_of(vaporizers_, d.vaporizer)];
+    own.scale(kForget);
+    own.add(x, believed);
+    LinearSums all = prior_;
+    for (const LinearSums& sums : of_) all.add(sums);
+    fit_ = engine::fit(all);
+  }
+
+  [[nodiscard]] double evidence() const { return evidence_; }
+  [[nodiscard]] const LinearFit& fit() const { return fit_; }
+  [[nodiscard]] std::vector<double> off() const {
+    std::vector<double> rising = off_;
+    std::sort(rising.begin(), rising.end());
+    return rising;
+  }
+
+ private:
+  [[nodiscard]] LinearSums empty() const {
+    const std::vector<double> zero(columns_of(vaporizers_.size()), 0.0);
+    return {zero, zero, 0, 0};
+  }
+  static double log_density(double df, double t) {
+    return std::lgamma((df + 1) / 2) - std::lgamma(df / 2) - std::log(df) / 2 -
+           (df + 1) / 2 * std::log1p(t * t / df);
+  }
+
+  const std::vector<KitId>& vaporizers_;
+  LinearSums prior_;
+  std::vector<LinearSums> of_;  // the dwells of each vaporizer, the older the less
+  LinearFit fit_;
+  std::vector<double> off_;
+  double evidence_ = 0;
+};
+
+// A quantile of what dwells lie off: of the model's own curve while there are few, of the dwells
+// themselves once there are many. `off` rising.
+double quantile_off(const std::vector<double>& off, double df, double q) {
+  const double curve = student_t_quantile(df, q);
+  if (off.empty()) return curve;
+  const auto n = static_cast<double>(off.size());
+  const double at = q * (n + 1) - 1;
+  const auto low = static_cast<std::size_t>(std::clamp(std::floor(at), 0.0, n - 1));
+  const std::size_t high = std::min(low + 1, off.size() - 1);
+  const double part = std::clamp(at - std::floor(at), 0.0, 1.0);
+  const double seen = off[low] + (off[high] - off[low]) * part;
+  const double mixed = (kCurveWeight * curve + n * seen) / (kCurveWeight + n);
+  return at > n - 1 ? std::max(curve, mixed) : mixed;  // too few to have seen so rare a one
 }
 
 Seconds seconds_up(double s) { return Seconds{std::llround(std::ceil(std::max(1.0, s)))}; }
@@ -140,6 +278,10 @@ Seconds seconds_up(double s) { return Seconds{std::llround(std::ceil(std::max(1.
 std::string clock(Seconds s) { return minutes_seconds(s); }
 
 }  // namespace
+
+double coldness(const Conditions& c) {
+  return (kReferenceAir.tenths_c - c.temperature.value_or(kReferenceAir).tenths_c) / 100.0;
+}
 
 Mass dose_loaded(const LabelRules& rules, Mass dose) {
   return rules.basis == Basis::Anhydrous ? dihydrate(rules, dose).value_or(dose) : dose;
@@ -156,11 +298,24 @@ DwellsSeen dwells_seen(const Farm& farm) {
   DwellsSeen seen;
   if (farm.log.empty()) return seen;
   const Utc since = farm.log.copy(first_learned(farm)).event.stamp.at;
+  std::vector<Setting> all;
   for (const auto& [id, walk] : farm.walks) {
     if (first_learned(farm) > 0 && walk.opened.at < since) continue;
     const auto at = pauses.find(id);
-    see(walk, at == pauses.end() ? nullptr : &at->second, seen);
+    see(walk, at == pauses.end() ? nullptr : &at->second, all, seen.left_out);
   }
+  std::stable_sort(all.begin(), all.end(),
+                   [](const Setting& a, const Setting& b) { return a.at < b.at; });
+  const Cleanings cleanings = cleanings_of(farm);
+  SinceCleaned since_cleaned(cleanings);
+  for (Setting& s : all) {
+    const double settings = since_cleaned.at(s.vaporizer, s.at);
+    since_cleaned.set(s.vaporizer);
+    if (!s.dwell) continue;
+    s.dwell->since_cleaned = settings;
+    seen.counted.push_back(*s.dwell);
+  }
+  seen.since_cleaned = std::move(since_cleaned).now();
   return seen;
 }
 
@@ -171,12 +326,18 @@ DwellModel learn_dwell(const DwellsSeen& seen) {
   model.vaporizers.erase(std::unique(model.vaporizers.begin(), model.vaporizers.end()),
                          model.vaporizers.end());
   model.dwells_of.resize(model.vaporizers.size());
-  LinearSums sums = prior(model.vaporizers.size());
-  for (const DwellSeen& d : seen.counted) {
-    sums.add(row(model.vaporizers, d.grams, d.warmth, d.vaporizer), d.seconds);
-    ++model.dwells_of[column_of(model.vaporizers, d.vaporizer) - kFixed];
+  for (const DwellSeen& d : seen.counted)
+    ++model.dwells_of[*place_of(model.vaporizers, d.vaporizer)];
+  const std::size_t first = seen.counted.size() - std::min(seen.counted.size(), kFollowed);
+  double best = -std::numeric_limits<double>::infinity();
+  for (const double width : kVaporizerWidths) {
+    Following follow(model.vaporizers, width);
+    for (std::size_t i = first; i < seen.counted.size(); ++i) follow.see(seen.counted[i]);
+    const double away = std::log(width / kVaporizerWidth);
+    if (const double weight = follow.evidence() - away * away / 2; weight > best)
+      best = weight, model.fit = follow.fit(), model.off = follow.off();
   }
-  model.fit = fit(sums);
+  model.since_cleaned = seen.since_cleaned;
   model.dwells = static_cast<int>(seen.counted.size());
   model.left_out = seen.left_out;
   return model;
@@ -185,12 +346,16 @@ DwellModel learn_dwell(const DwellsSeen& seen) {
 DwellModel learn_dwell(const Farm& farm) { return learn_dwell(dwells_seen(farm)); }
 
 DwellForecast forecast_dwell(const DwellModel& model, const Walk& walk, Mass dose, KitId v) {
-  const StudentT t = predict(model.fit, row(model.vaporizers, grams(dose_loaded(walk.rules, dose)),
-                                            warmth(walk.conditions), v));
-  const std::size_t column = column_of(model.vaporizers, v) - kFixed;
-  return {Seconds{std::llround(std::max(1.0, t.centre))}, seconds_up(t.quantile(0.9)),
-          seconds_up(t.quantile(0.99)), model.dwells,
-          column < model.dwells_of.size() ? model.dwells_of[column] : 0};
+  const auto cleaned = model.since_cleaned.find(v);
+  const DwellSeen next{grams(dose_loaded(walk.rules, dose)), warmth(walk.conditions), v, 0,
+                       cleaned == model.since_cleaned.end() ? 0 : cleaned->second};
+  const StudentT t = predict(model.fit, row(model.vaporizers, next));
+  const auto point = [&](double q) {
+    return seconds_up(t.centre + t.scale * quantile_off(model.off, t.df, q));
+  };
+  const auto place = place_of(model.vaporizers, v);
+  return {Seconds{std::llround(std::max(1.0, t.centre))}, point(0.9), point(0.99), model.dwells,
+          place ? model.dwells_of[*place] : 0};
 }
 
 DwellStage dwell_stage(const DwellForecast& f, const Timer& dwell) {

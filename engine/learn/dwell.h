@@ -6,9 +6,15 @@
 // up): the label's dwell goal and least dwell stay the rule, the prediction is shown beside them,
 // and a dwell far beyond all others asks whether the vaporizer still recovers.
 //
-// The model (engine/core/regression.h): seconds = base + grams + warmth + this vaporizer + noise.
-// Its prior is common practice: 60 s and 15 s for each gram.
+// The model (engine/core/regression.h): seconds = base + grams + warmth + this vaporizer + what its
+// pan slows with each setting since it was cleaned + noise. Its prior is common practice: 60 s and
+// 15 s for each gram. A vaporizer's dwells are forgotten slowly, so that one that changes is
+// followed. How much two vaporizers differ is chosen by what would have foretold the dwells best.
+// The band is not that of a bell curve alone: the more dwells there are, the more it follows how
+// far they themselves lay off what was foretold, because liftings come late more often than early.
+// tests/reference/dwell_coverage_test.cpp says how often it holds.
 #pragma once
+#include <map>
 #include <string>
 #include <vector>
 
@@ -28,14 +34,16 @@ struct DwellSeen {
   double warmth = 0;  // tens of degrees Celsius above kReferenceAir
   KitId vaporizer;
   double seconds = 0;
+  double since_cleaned = 0;  // settings of the vaporizer before it, from its last cleaning on
 };
 // Left out: a lifting that nobody noted, a length that the clocks leave unsure, a pause during the
 // dwell, a mishap from the setting to the lifting, a drop or a failure to recover noted after it,
 // a lifting that had to wait for a cloth, and lengths that measure no heat (below 15 s: a slip of
 // the finger; above 10 min: forgotten).
 struct DwellsSeen {
-  std::vector<DwellSeen> counted;
+  std::vector<DwellSeen> counted;  // oldest first
   int left_out = 0;
+  std::map<KitId, double> since_cleaned;  // as of now; a vaporizer that is not named: 0
 };
 [[nodiscard]] DwellsSeen dwells_seen(const Farm& farm);
 
@@ -45,13 +53,18 @@ struct DwellsSeen {
 inline constexpr Seconds kClothInTime{20};  // own choice
 [[nodiscard]] bool waits_for_cloth(const Walk& walk, const Treatment& t);
 
+// Tens of degrees Celsius below kReferenceAir; 0 where no temperature was noted.
+[[nodiscard]] double coldness(const Conditions& conditions);
+
 // Grams that lie in the pan: a dose given as anhydrous acid is loaded as dihydrate.
 [[nodiscard]] Mass dose_loaded(const LabelRules& rules, Mass dose);
 
 struct DwellModel {
   LinearFit fit;
-  std::vector<KitId> vaporizers;  // those with a column of their own, rising
+  std::vector<KitId> vaporizers;  // those with columns of their own, rising
   std::vector<int> dwells_of;     // how many each was seen with
+  std::map<KitId, double> since_cleaned;
+  std::vector<double> off;  // what the dwells lay off their forecasts, in its scale; rising
   int dwells = 0;
   int left_out = 0;
 };

@@ -19,7 +19,9 @@ BatteryModel common_practice() { return learn_battery(std::vector<ChargeSeen>{})
 
 // Shape 1 and a prior that says nothing about the median: the exponential with a Jeffreys prior on
 // its rate, whose posterior is Gamma(emptied, sum of all).
-BatteryPrior exponential() { return {{1}, {1}, 1e6, 0, 5, 4001}; }
+BatteryPrior exponential() {
+  return {{1}, {1}, 1e6, 0, 5, 4001, 0, 1, {0}, {1}, {0}, {1}};
+}
 
 // Weeks of remission under 6-MP, 21 patients, 12 of them censored (+): Freireich et al. 1963, Blood
 // 21:699-716, as tabled by Gehan 1965, Biometrika 52:203-223: 6 6 6 6+ 7 9+ 10 10+ 11+ 13 16 17+
