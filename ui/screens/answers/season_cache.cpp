@@ -230,6 +230,12 @@ const engine::FailingYard* SeasonCache::failing(const engine::Farm& farm, engine
   return kept_.failing.if_any(yard, [&] { return engine::failing_yard(farm, yard, on); });
 }
 
+const engine::ComingIn* SeasonCache::coming_in(const engine::Farm& farm, engine::YardId yard,
+                                               engine::Date on) const {
+  keep_to(farm, on);
+  return kept_.coming_in.if_any(yard, [&] { return engine::mites_coming_in(farm, yard, on); });
+}
+
 const engine::KillSurvey& SeasonCache::kills(const engine::Farm& farm, engine::Date on) const {
   keep_to(farm, on);
   if (!kept_.kills) kept_.kills.emplace(farm, on);

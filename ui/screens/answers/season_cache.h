@@ -85,6 +85,9 @@ class SeasonCache {
                                                      engine::Date on) const;
   [[nodiscard]] const engine::FailingYard* failing(const engine::Farm& farm, engine::YardId yard,
                                                    engine::Date on) const;
+  // More mites than the yard's colonies can have bred; nullptr: not so.
+  [[nodiscard]] const engine::ComingIn* coming_in(const engine::Farm& farm, engine::YardId yard,
+                                                  engine::Date on) const;
   // What was learned so far; whole() says whether that is all.
   [[nodiscard]] const engine::KillSurvey& kills(const engine::Farm& farm, engine::Date on) const;
 
@@ -111,6 +114,7 @@ class SeasonCache {
     MaybeMemo<engine::YardId, engine::CourseVerdict> verdicts;
     MaybeMemo<engine::YardId, engine::CourseOutcome> outcomes;
     MaybeMemo<engine::YardId, engine::FailingYard> failing;
+    MaybeMemo<engine::YardId, engine::ComingIn> coming_in;
     std::optional<Tonight> tonight;
     std::chrono::sys_seconds tonight_at{};
     bool walks_asked = false;

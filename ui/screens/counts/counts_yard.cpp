@@ -3,6 +3,7 @@
 #include <algorithm>
 
 #include "ui/screens/counts/count_pages.h"
+#include "ui/screens/words/courses_words.h"
 
 namespace ui {
 
@@ -37,7 +38,14 @@ DotPlot plot_of(const Look& look, const engine::YardCount& y) {
 }
 
 std::vector<std::string> yard_lines(const Look& look, const engine::YardCount& y) {
-  std::vector<std::string> lines = {y.sentence};
+  std::vector<std::string> lines;
+  const engine::Date today = look.today();
+  if (const auto* in = look.answers.season.coming_in(look.farm, y.yard, today))
+    lines.push_back(with_days(in->line, today));
+  const auto* verdict = look.answers.season.verdict(look.farm, y.yard, today);
+  if (verdict != nullptr && days_from(verdict->rounds.back(), today) <= engine::kAfterMost)
+    lines.push_back(with_days(verdict->headline.line, today));
+  lines.push_back(y.sentence);
   lines.insert(lines.end(), y.advice.begin(), y.advice.end());
   for (const engine::ColonyCount& c : y.colonies)
     for (const std::string& caution : c.cautions)
