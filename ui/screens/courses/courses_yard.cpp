@@ -113,6 +113,7 @@ Ask course_page(Touch& t, Rect room, const Look& look, CoursesView& v, const eng
     return engine::Body{engine::CourseEnded{course->id, "ended by the keeper"}};
   if (label == "Plan rounds") v.wanted = {yard.id};
   v.line_page = v.plan_page = 0;
+  v.why_told = false;
   v.option = 0;
   v.page_of = page_named(label);
   return {};
