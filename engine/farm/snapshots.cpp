@@ -1,5 +1,6 @@
 #include "engine/farm/snapshots.h"
 
+#include <algorithm>
 #include <cassert>
 
 namespace engine {
@@ -20,7 +21,7 @@ void add_snapshot(Farm& f, std::size_t entries) {
   assert(entries <= f.log.size());
   const std::size_t last = f.snapshots.empty() ? 0 : f.snapshots.back().entries;
   assert(entries >= last);
-  if (entries < last + kSnapshotsApart) return;
+  if (entries < last + std::max(kSnapshotsApart, entries / kSnapshotsOfLog)) return;
   f.snapshots.push_back({entries, std::make_shared<const FarmState>(f)});
   thin_out(f.snapshots, entries);
   assert(f.snapshots.back().entries == entries);

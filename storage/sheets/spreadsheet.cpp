@@ -15,6 +15,7 @@ namespace {
 using engine::Code;
 using engine::Status;
 
+constexpr std::size_t kRowsBetween = 256;  // two reports of the progress
 constexpr std::size_t kHead = 256 * 1024;  // enough for any header row
 
 // The delimiter under which the header makes the most sense.
@@ -105,7 +106,7 @@ int SheetReport::count(RowFate fate) const {
 }
 
 engine::Result<SheetReading> read_spreadsheet(const engine::Farm& farm, std::string_view text,
-                                              engine::Date today) {
+                                              engine::Date today, const Progress& progress) {
   if (std::string why = not_csv(text); !why.empty()) return Status(Code::BadInput, std::move(why));
   const char named = take_sep_line(text);
   const CsvTable table = parse_csv(text, named == '\0' ? find_delimiter(text) : named);
@@ -127,6 +128,8 @@ engine::Result<SheetReading> read_spreadsheet(const engine::Farm& farm, std::str
   reading.report.sort = columns.value().sort;
   reading.report.columns = columns.value().lines;
   for (auto at = table.rows.begin() + 1; at != table.rows.end(); ++at) {
+    const auto done = static_cast<std::size_t>(at - table.rows.begin());
+    if (progress && done % kRowsBetween == 0) progress("reading rows", done, table.rows.size());
     RowCells row(columns.value(), *at, sheet.mark);
     reading.report.rows.push_back(take_row(sheet, row));
   }

@@ -13,6 +13,7 @@
 
 #include "engine/core/status.h"
 #include "engine/farm/farm.h"
+#include "storage/disk/progress.h"
 #include "storage/sheets/sheet_columns.h"
 
 namespace storage {
@@ -41,7 +42,8 @@ struct SheetReading {
 // CSV or its header does not say what it holds; the message does not name the file.
 [[nodiscard]] engine::Result<SheetReading> read_spreadsheet(const engine::Farm& farm,
                                                             std::string_view text,
-                                                            engine::Date today);
+                                                            engine::Date today,
+                                                            const Progress& progress = {});
 
 // Lines for the keeper: the columns, then each row ("row 7: refused: ..."), then one of sums.
 [[nodiscard]] std::string report_text(const SheetReport& report);

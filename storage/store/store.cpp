@@ -220,6 +220,8 @@ std::vector<engine::Event> Store::next_all(const engine::Stamp& stamp,
   return events;
 }
 
+constexpr std::size_t kEventsBetween = 256;  // two reports of the progress
+
 Status Store::append(const engine::Event& event) { return append_all({&event, 1}); }
 
 // The events as they are to be written now: after all that was read, in one run of numbers.
@@ -234,13 +236,15 @@ std::vector<engine::Event> Store::numbered(std::span<const engine::Event> events
   return all;
 }
 
-Status Store::append_all(std::span<const engine::Event> events) {
+Status Store::append_all(std::span<const engine::Event> events, const Progress& progress) {
   if (Status able = writable(); !able.ok()) return able;
   engine::Farm after = farm_;
   engine::Clocks clocks = clocks_;
   std::vector<Record> records;
   records.reserve(events.size());
   for (const engine::Event& event : numbered(events)) {
+    if (progress && records.size() % kEventsBetween == 1)
+      progress("writing", records.size(), events.size());
     records.push_back(to_record(event));
     const auto kept = to_event(records.back());
     if (!kept.ok()) return {Code::BadInput, kept.status().message()};

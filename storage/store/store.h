@@ -55,7 +55,8 @@ class Store {
   // tablets were read since the last one, a ClockFollowed is written with it that says so, and the
   // event gets the number after.
   engine::Status append(const engine::Event& event);
-  engine::Status append_all(std::span<const engine::Event> events);  // all or none
+  engine::Status append_all(std::span<const engine::Event> events,
+                            const Progress& progress = {});  // all or none
 
   // Takes in what other tablets wrote (and what this one wrote, given back): the union, durable at
   // once. What cannot be taken is named, the rest is taken. Entries behind a gap are kept in the

@@ -9,6 +9,7 @@
 #include "storage/store/repair.h"
 #include "storage/trust/sealing.h"
 #include "ui/commands/commands.h"
+#include "ui/commands/progress_line.h"
 #include "ui/commands/say.h"
 
 namespace ui {
@@ -67,7 +68,9 @@ engine::Status copy_store(const storage::Store& store, const std::string& to,
                           const Surroundings& around) {
   auto backup = storage::Backup::begin(store.journal(), to);
   if (!backup.ok()) return backup.status();
+  ProgressLine line([&around] { return around.now().since_boot; });
   for (bool done = false; !done;) {
+    if (const auto show = line.progress()) show("copying", 0, 0);
     if (around.stopped()) return {engine::Code::Failed, "stopped: no backup was made"};
     const auto stepped = backup.value().step(kPages);
     if (!stepped.ok()) return stepped.status();

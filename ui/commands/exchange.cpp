@@ -26,7 +26,7 @@ void print_done(const storage::Exchanged& done, const storage::Store& store) {
 engine::Result<bool> one_pass(const ExchangeCall& call, const Surroundings& around, bool quiet) {
   auto store = open_whole_store(call, around, true);
   if (!store.ok()) return store.status();
-  ProgressLine line;
+  ProgressLine line([&around] { return around.now().since_boot; });
   const storage::KeptSetup before(store.value());
   const storage::ExchangePlace place{
       call.folder, engine::iso_date(engine::local_date(around.now())), around.stopped};

@@ -32,7 +32,7 @@ int nothing_came(const storage::Intake& intake) {
 }  // namespace
 
 int merge_command(const MergeCall& call, const Surroundings& around) {
-  ProgressLine line;
+  ProgressLine line([&around] { return around.now().since_boot; });
   auto intake = storage::read_bundles(call.folders, line.progress());
   line.end();
   if (!intake.ok()) return say_failure(intake.status());

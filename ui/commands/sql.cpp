@@ -10,7 +10,7 @@ namespace ui {
 int sql_command(const BundleCall& call, const Surroundings& around) {
   const auto store = open_to_look(call, around);
   if (!store.ok()) return say_failure(store.status());
-  ProgressLine line;
+  ProgressLine line([&around] { return around.now().since_boot; });
   const auto written =
       storage::write_sql(store.value(), call.folder, line.progress(), around.stopped);
   line.end();
