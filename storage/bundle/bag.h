@@ -46,6 +46,7 @@ struct BagRequest {
   std::string bagging_date;             // YYYY-MM-DD, today by the tablet's clock
   std::vector<Payload> payload;         // at least one file
   Tags tags;                            // further lines of bag-info.txt
+  std::string readme;                   // of README.html at the top; empty: there is none
   // Asked between two pieces: true takes back what was written and fails.
   std::function<bool()> stopped = [] { return false; };
 };

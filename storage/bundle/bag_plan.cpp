@@ -59,7 +59,7 @@ std::vector<std::string> folders_above(const std::string& path) {
 
 Status check_payload(const BagRequest& r) {
   if (r.payload.empty()) return bad("it would hold no file");
-  if (r.payload.size() + 4 > kMostBagFiles) return bad("it would hold too many files");
+  if (r.payload.size() + 5 > kMostBagFiles) return bad("it would hold too many files");
   std::set<std::string> files;                 // lower case: FAT keeps one of Day.csv and day.csv
   std::map<std::string, std::string> folders;  // lower case, and as first spelled
   for (const Payload& p : r.payload) {
@@ -102,7 +102,7 @@ void add_payload(BagPlan& plan, const BagRequest& r) {
 
 void add_tag_files(BagPlan& plan, const BagRequest& r) {
   const std::size_t payload = plan.files.size();
-  plan.texts.reserve(4);  // so that the views into short texts stay good
+  plan.texts.reserve(5);  // so that the views into short texts stay good
   Tags tags = {{"Payload-Oxum", oxum(plan.payload_bytes, payload)},
                {"Bagging-Date", r.bagging_date}};
   tags.insert(tags.end(), r.tags.begin(), r.tags.end());
@@ -111,6 +111,7 @@ void add_tag_files(BagPlan& plan, const BagRequest& r) {
   add_text(plan, "bagit.txt", bag_declaration());
   add_text(plan, "bag-info.txt", info_text(tags));
   add_text(plan, "manifest-sha256.txt", std::move(manifest));
+  if (!r.readme.empty()) add_text(plan, kReadmeName, r.readme);
   add_text(plan, "tagmanifest-sha256.txt", manifest_text(listed(plan.files, payload)));
 }
 

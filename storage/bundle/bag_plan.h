@@ -14,6 +14,8 @@
 
 namespace storage {
 
+inline constexpr const char* kReadmeName = "README.html";
+
 struct PlannedFile {
   std::string path;  // within the bundle, "data/day.csv" or "bagit.txt"
   std::string_view bytes;

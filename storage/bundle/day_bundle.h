@@ -13,13 +13,20 @@
 
 namespace storage {
 
-// File name to bytes: events.jsonl, day.csv, register.csv, report.html, stock.csv,
-// rounds.ics, yards.geojson.
+// File name to bytes: events.jsonl, dictionary.md, day.csv, register.csv, report.html, stock.csv,
+// keeper.xlsx, rounds.ics, yards.geojson.
 using PayloadFiles = std::map<std::string, std::string>;
+
+struct DayBundle {
+  PayloadFiles files;
+  std::string readme;  // the page at the top, which leads to them
+};
 
 // `records`: all of the journal, in its order (the last one's hash stands in the report). With a
 // day: its events and treatments (the local date of each entry); rounds and yards are those of the
 // farm. Without: everything.
+[[nodiscard]] DayBundle bundle_of_day(const engine::Farm& farm, std::span<const Sealed> records,
+                                      std::optional<engine::Date> day);
 [[nodiscard]] PayloadFiles payload_of_day(const engine::Farm& farm, std::span<const Sealed> records,
                                           std::optional<engine::Date> day);
 

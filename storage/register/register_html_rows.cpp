@@ -53,7 +53,12 @@ std::string row_html(const RegisterRow& r, Units shown, const std::string& colon
     const auto column = static_cast<RegisterColumn>(i);
     const std::string html = html_of(cells[i]);
     const bool lined = lined_through(r, column) && !html.empty();
-    out += fmt::format("<td{}>{}{}{}</td>", keeps_its_width(column) ? " class=\"n\"" : "",
+    if (html.empty()) {
+      out += "<td></td>";
+      continue;
+    }
+    out += fmt::format("<td{} data-l=\"{}\">{}{}{}</td>",
+                       keeps_its_width(column) ? " class=\"n\"" : "", kColumnTitles[i + 1],
                        lined ? "<s>" : "", html, lined ? "</s>" : "");
   }
   out += "</tr>\n";

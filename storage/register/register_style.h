@@ -1,6 +1,7 @@
 // storage/register/register_style.h -- how the report looks, on a screen and on paper.
 //
 // Dark on light with contrast of at least 7:1; nothing is told by colour alone. No outside font.
+// On a narrow screen each row is a block of lines with the names of its columns.
 // On paper: A4 or Letter as the printer has it, column heads on every page, a colony's rows never
 // torn apart.
 #pragma once
@@ -46,7 +47,13 @@ s { text-decoration-thickness: 1.5px; color: #3c4138; }
 .signed { display: flex; gap: 2rem; margin-top: 2.5rem; break-inside: avoid; }
 .signed span { flex: 1; border-top: 1px solid #1c1f1a; padding-top: .2rem; }
 @media screen and (max-width: 46rem) { .wide { overflow-x: auto; } .wide table { min-width: 44rem; }
-  .wide table.log { min-width: 58rem; } }
+  .wide table.log { min-width: 0; }
+  table.log, table.log tbody, table.log tr, table.log td, table.log th { display: block;
+    width: auto; }
+  table.log thead, table.log colgroup, table.log td:empty { display: none; }
+  table.log th { background: #e9ece4; font-size: 1.05rem; }
+  table.log td { white-space: normal; padding: .15rem .45rem; }
+  table.log td[data-l]::before { content: attr(data-l) ": "; font-weight: 700; } }
 @media print {
   @page { margin: 13mm 12mm; }
   body { max-width: none; padding: 0; font-size: 9.5pt; line-height: 1.35; }

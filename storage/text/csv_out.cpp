@@ -79,6 +79,10 @@ void CsvOut::number(std::int64_t cell) { plain(std::to_string(cell)); }
 
 void CsvOut::milligrams(engine::Mass mass) { number(mass.mg); }
 
+void CsvOut::day(const std::optional<engine::Date>& day) {
+  plain(day ? engine::iso_date(*day) : "");
+}
+
 void CsvOut::as_it_is(std::string_view cell) { plain(cell); }
 
 void CsvOut::empty() { plain(""); }

@@ -18,22 +18,24 @@
 #include <string_view>
 #include <vector>
 
-#include "engine/core/units.h"
+#include "storage/text/table_out.h"
 
 namespace storage {
 
 // U+FEFF in UTF-8.
 inline constexpr std::string_view kByteOrderMark = "\xef\xbb\xbf";
 
-class CsvOut {
+class CsvOut : public TableOut {
  public:
-  void text(std::string_view cell);
-  void number(std::int64_t cell);
-  void milligrams(engine::Mass mass);
-  // A day, time, id or word of the program: every spreadsheet reads it as what it is.
-  void as_it_is(std::string_view cell);
-  void empty();
-  void end_row();
+  void name(std::string_view column) override { plain(column); }
+  void text(std::string_view cell) override;
+  void number(std::int64_t cell) override;
+  void milligrams(engine::Mass mass) override;
+  void tenths(std::int64_t tenths) override { number(tenths); }
+  void day(const std::optional<engine::Date>& day) override;
+  void as_it_is(std::string_view cell) override;
+  void empty() override;
+  void end_row() override;
 
   [[nodiscard]] const std::string& bytes() const { return bytes_; }
 

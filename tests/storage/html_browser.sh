@@ -51,6 +51,28 @@ see 'OVER THE LABEL'
 see "&lt;script&gt;document.title='RAN'&lt;/script&gt;"
 miss '<script'
 miss '<img'
+# The page at the top of the bundle leads to every file, and to nothing else.
+shown README
+[ ! -s "$dir/README.asked" ] || fail "README.html asked for $(cat "$dir/README.asked")"
+for file in day.csv dictionary.md events.jsonl keeper.xlsx register.csv report.html rounds.ics \
+  stock.csv yards.geojson; do
+  grep -qF "href=\"data/$file\"" "$dir/README.dom" || fail "README.html does not lead to $file"
+done
+[ "$(grep -o 'href="[^"]*"' "$dir/README.dom" | grep -vc 'data')" = 0 ] || fail "README.html: links"
+grep -qF 'too weak' "$dir/README.dom" ||
+  fail "README.html does not show the evening"
+! grep -qE '<(script|img|svg)' "$dir/README.dom" || fail "README.html: a name became an element"
+# Both pages as a telephone has them, 420 px wide: nothing stands out to the right.
+for page in report README; do
+  cat >"$dir/narrow.html" <<HTML
+<!DOCTYPE html><title>?</title><iframe width="420" height="900" src="$page.html"
+onload="document.title = 'width ' + this.contentDocument.documentElement.scrollWidth"></iframe>
+HTML
+  open_in narrow --allow-file-access-from-files --dump-dom "file://$dir/narrow.html" >"$dir/narrow.dom"
+  width=$(sed -n 's/.*<title>width \([0-9]*\).*/\1/p' "$dir/narrow.dom")
+  [ -n "$width" ] || fail "$page.html: its width was not seen"
+  [ "$width" -le 420 ] || fail "$page.html is $width px wide in 420"
+done
 # Every name that anybody thought of: the same.
 "$1" names "$dir"
 mv "$dir/report.html" "$dir/names.html"

@@ -52,9 +52,9 @@ int bundle_command(const BundleCall& call, const Surroundings& around) {
   request.device_short = engine::short_device(store.value().device());
   request.day = engine::iso_date(call.day.value_or(engine::local_date(now)));
   request.bagging_date = engine::iso_date(engine::local_date(now));
-  for (auto& [path, bytes] :
-       storage::payload_of_day(store.value().farm(), records.value(), call.day))
-    request.payload.push_back({path, std::move(bytes)});
+  storage::DayBundle day = storage::bundle_of_day(store.value().farm(), records.value(), call.day);
+  request.readme = std::move(day.readme);
+  for (auto& [path, bytes] : day.files) request.payload.push_back({path, std::move(bytes)});
   if (std::string text = storage::signatures_of_day(store.value(), records.value(), call.day);
       !text.empty())
     request.payload.push_back({storage::kSignaturesFile, std::move(text)});

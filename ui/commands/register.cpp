@@ -7,6 +7,7 @@
 
 #include "storage/disk/whole_file.h"
 #include "storage/register/register_files.h"
+#include "storage/register/workbook.h"
 #include "storage/text/utf8.h"
 #include "ui/commands/commands.h"
 #include "ui/commands/say.h"
@@ -14,7 +15,7 @@
 namespace ui {
 namespace {
 
-enum class Form { Csv, Html, Pdf, Other };
+enum class Form { Csv, Html, Pdf, Xlsx, Other };
 
 Form form_of(const RegisterCall& call) {
   const std::string file = call.file != "-"    ? call.file
@@ -23,16 +24,18 @@ Form form_of(const RegisterCall& call) {
   if (file.ends_with(".csv")) return Form::Csv;
   if (file.ends_with(".html")) return Form::Html;
   if (file.ends_with(".pdf")) return Form::Pdf;
+  if (file.ends_with(".xlsx")) return Form::Xlsx;
   return Form::Other;
 }
 
 // Empty: the file may be tried; else what is wrong with the call.
 std::string wrong_call(const RegisterCall& call) {
   if (!call.form.empty() && call.file != "-") return "--form: goes with --out -";
-  if (form_of(call) == Form::Pdf && call.file == "-" && ::isatty(STDOUT_FILENO) != 0)
-    return "--out: a PDF is nothing for a terminal; name a file or send it on";
+  if ((form_of(call) == Form::Pdf || form_of(call) == Form::Xlsx) && call.file == "-" &&
+      ::isatty(STDOUT_FILENO) != 0)
+    return "--out: such a file is nothing for a terminal; name a file or send it on";
   if (form_of(call) == Form::Other)
-    return "--out: the file must end in .csv, .html or .pdf: " + call.file;
+    return "--out: the file must end in .csv, .html, .pdf or .xlsx: " + call.file;
   if (const std::string wrong = wrong_out(call.file); !wrong.empty()) return wrong;
   if (call.from && call.to && *call.from > *call.to) return "--from: is after --to";
   return {};
@@ -53,6 +56,7 @@ std::vector<engine::RegisterRow> rows_of(const engine::Farm& farm, const engine:
 std::string bytes_of(Form form, const std::vector<engine::RegisterRow>& rows,
                      const storage::RegisterHead& head) {
   if (form == Form::Csv) return storage::register_csv(rows, head.shown);
+  if (form == Form::Xlsx) return storage::workbook({}, rows, head);
   return form == Form::Pdf ? storage::register_pdf(rows, head) : storage::register_html(rows, head);
 }
 
@@ -98,7 +102,7 @@ int register_command(const RegisterCall& call, const Surroundings& around) {
   const auto rows = rows_of(farm, book, query, yards);
   const std::string bytes =
       bytes_of(form_of(call), rows, storage::head_of(farm, query, storage::hex(head.hash)));
-  if (bytes.empty()) return say_failure(engine::Code::Failed, "the PDF could not be made");
+  if (bytes.empty()) return say_failure(engine::Code::Failed, "the file could not be made");
   if (call.file == "-") {
     print_bytes(bytes);
     return 0;

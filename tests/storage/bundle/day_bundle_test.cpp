@@ -29,8 +29,9 @@ TEST_CASE("a bundle holds the six files, by names every stick takes") {
     CHECK(storage::why_not_writable(name).empty());
     CHECK_FALSE(bytes.empty());
   }
-  CHECK(names == std::vector<std::string>{"day.csv", "events.jsonl", "register.csv", "report.html",
-                                          "rounds.ics", "stock.csv", "yards.geojson"});
+  CHECK(names == std::vector<std::string>{"day.csv", "dictionary.md", "events.jsonl", "keeper.xlsx",
+                                          "register.csv", "report.html", "rounds.ics", "stock.csv",
+                                          "yards.geojson"});
 }
 
 TEST_CASE("a day's bundle holds that day's events, all of the journal without a day") {
@@ -71,7 +72,7 @@ TEST_CASE("the same farm gives the same bytes, and the report carries the journa
 
 TEST_CASE("a farm without a single entry has a bundle too") {
   const auto files = storage::payload_of_day({}, {}, {});
-  CHECK(files.size() == 7);
+  CHECK(files.size() == 9);
   CHECK(files.at("events.jsonl").empty());
   CHECK(files.at("report.html").find("No treatments") != std::string::npos);
 }

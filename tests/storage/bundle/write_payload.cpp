@@ -51,7 +51,9 @@ int main(int argc, char** argv) {
   const fixture::Pen pen = pen_of(which);
   const engine::Farm& farm = pen.farm;
   const auto day = argc > 3 ? engine::date_from_iso(argv[3]) : std::nullopt;
-  auto files = storage::payload_of_day(farm, fixture::journal_of(farm), day);
+  storage::DayBundle bundle = storage::bundle_of_day(farm, fixture::journal_of(farm), day);
+  auto& files = bundle.files;
+  files["README.html"] = bundle.readme;
   files["register.pdf"] =
       storage::register_pdf(engine::register_rows(farm, {}), storage::head_of(farm, {}, "c0ffee"));
   files["tags.pdf"] = storage::tags_pdf(farm, {}, storage::head_of(farm, {}, "").as_of);

@@ -111,16 +111,20 @@ TEST_CASE("the chain of the worked example has the sums that sha256sum gives") {
   r.zone_offset_min = 120;
   r.boot_id = "b7";
   r.since_boot_ms = 61000;
-  r.body = R"({"colony":"B3","grams":2})";
+  r.body = R"({"brood_boxes":1,"colony":"0191a2b3-c4d6-7000-8000-000000000001","dose":1000,)"
+           R"("supers_on":false,"vaporizer":"0191a2b3-c4d6-7000-8000-000000000002",)"
+           R"("walk":"0191a2b3-c4d6-7000-8000-000000000003"})";
   const Sealed first = seal(r, {});
-  CHECK(hex(first.hash) == "83102aa1e7c9be781e145f7daf3efec3813d53f394c0ee837f0a0ed7427e47cb");
+  CHECK(hex(first.hash) == "96765e2daf5b08047abc09cd825a5390d25d63b257b4b45a68ae285284fff290");
   r.seq = 2;
   r.at_utc_ms = 1752345090000;
   r.since_boot_ms = 151000;
   r.kind = "colony_covered";
-  r.body = R"({"cloth":"1","colony":"B3"})";
+  r.body = R"({"cloth":"0191a2b3-c4d6-7000-8000-000000000004",)"
+           R"("colony":"0191a2b3-c4d6-7000-8000-000000000001",)"
+           R"("walk":"0191a2b3-c4d6-7000-8000-000000000003"})";
   CHECK(hex(seal(r, first.hash).hash) ==
-        "fcb1389e9d4bf93639d6aacb61fe4369108ab6dfeb38632bc0cb139b99e14574");
+        "423cc993650d82c511a11574797c54cdbed718e813b2fcc8cf744b110543ff45");
 }
 
 TEST_CASE("the seal holds until any part of the event is touched") {

@@ -1,4 +1,4 @@
-#include <fmt/format.h>
+#include "storage/register/register_tables.h"
 
 #include "storage/register/register_files.h"
 #include "storage/text/csv_out.h"
@@ -9,16 +9,13 @@ namespace {
 using engine::RegisterRow;
 using engine::Units;
 
-void number(CsvOut& out, const std::optional<int>& n) { n ? out.number(*n) : out.empty(); }
-void milligrams(CsvOut& out, const std::optional<engine::Mass>& m) {
+void number(TableOut& out, const std::optional<int>& n) { n ? out.number(*n) : out.empty(); }
+void milligrams(TableOut& out, const std::optional<engine::Mass>& m) {
   m ? out.milligrams(*m) : out.empty();
 }
-void yes_no(CsvOut& out, bool yes) { out.as_it_is(yes ? "yes" : "no"); }
-void seconds(CsvOut& out, const std::optional<engine::Elapsed>& e) {
+void yes_no(TableOut& out, bool yes) { out.as_it_is(yes ? "yes" : "no"); }
+void seconds(TableOut& out, const std::optional<engine::Elapsed>& e) {
   e ? out.number(e->length.count() / 1000) : out.empty();
-}
-void date(CsvOut& out, const std::optional<engine::Date>& d) {
-  out.as_it_is(d ? engine::iso_date(*d) : "");
 }
 
 // The tablet's clock was changed between the two ends of it.
@@ -35,20 +32,20 @@ std::string mishap(const engine::StopMishap& m) {
   return std::string(engine::words(m.what)) + (m.note.empty() ? "" : ": " + m.note);
 }
 
-using Write = void (*)(CsvOut&, const RegisterRow&, Units);
+using Write = void (*)(TableOut&, const RegisterRow&, Units);
 struct Column {
   const char* name;
   Write write;
 };
 
-#define COLUMN(name, statement)                                     \
-  Column {                                                          \
-    name, [](CsvOut& o, const RegisterRow& r, Units) { statement; } \
+#define COLUMN(name, statement)                                       \
+  Column {                                                            \
+    name, [](TableOut& o, const RegisterRow& r, Units) { statement; } \
   }
 
 // ---- who, when, where ----
 const Column kPlace[] = {
-    COLUMN("date", o.as_it_is(engine::iso_date(r.date))),
+    COLUMN("date", o.day(r.date)),
     COLUMN("time", o.as_it_is(r.at ? engine::clock_time(*r.at) : "")),
     COLUMN("when", o.as_it_is(r.at ? engine::rfc3339(*r.at) : "")),
     COLUMN("yard", o.text(r.yard_name)),
@@ -60,7 +57,7 @@ const Column kPlace[] = {
     COLUMN("product", o.text(r.product)),
     COLUMN("registration_no", o.text(r.registration)),
     COLUMN("lot", o.text(r.lot_code)),
-    COLUMN("lot_expiry", date(o, r.lot_expiry)),
+    COLUMN("lot_expiry", o.day(r.lot_expiry)),
     COLUMN("lot_expired", yes_no(o, r.lot_expired)),
     COLUMN("supplier", o.text(r.supplier)),
     COLUMN("supplier_address", o.text(r.supplier_address)),
@@ -75,7 +72,7 @@ const Column kDose[] = {
     COLUMN("anhydrous_mg", milligrams(o, r.anhydrous_equal)),
     COLUMN("dose_as_written", o.text(r.dose_text)),
     Column{"dose_shown",
-           [](CsvOut& o, const RegisterRow& r, Units u) {
+           [](TableOut& o, const RegisterRow& r, Units u) {
              const bool other = u.mass != engine::kSi.mass;
              o.text(other && r.dose ? engine::words(*r.dose, r.basis, u) : "");
            }},
@@ -102,20 +99,20 @@ const Column kAround[] = {
     COLUMN("operator_address", o.text(r.operator_address)),
     COLUMN("reason", o.text(r.reason)),
     Column{"temperature_tenths_c",
-           [](CsvOut& o, const RegisterRow& r, Units) {
+           [](TableOut& o, const RegisterRow& r, Units) {
              const bool known = r.weather && r.weather->temperature;
-             known ? o.number(r.weather->temperature->tenths_c) : o.empty();
+             known ? o.tenths(r.weather->temperature->tenths_c) : o.empty();
            }},
     Column{"temperature_shown",
-           [](CsvOut& o, const RegisterRow& r, Units u) {
+           [](TableOut& o, const RegisterRow& r, Units u) {
              const bool known = r.weather && r.weather->temperature;
              const bool other = u.temperature != engine::kSi.temperature;
              o.text(known && other ? show(*r.weather->temperature, u.temperature) : "");
            }},
     COLUMN("flight", o.text(r.flight ? engine::words(*r.flight) : "")),
     Column{"wind_tenths_m_s",
-           [](CsvOut& o, const RegisterRow& r, Units) {
-             r.weather&& r.weather->wind_dm_s ? o.number(*r.weather->wind_dm_s) : o.empty();
+           [](TableOut& o, const RegisterRow& r, Units) {
+             r.weather&& r.weather->wind_dm_s ? o.tenths(*r.weather->wind_dm_s) : o.empty();
            }},
     COLUMN("wind_from_deg", number(o, r.weather ? r.weather->wind_from_deg : std::nullopt)),
     COLUMN("rain", o.text(!r.weather        ? ""
@@ -150,31 +147,28 @@ void each_column(Each each) {
 
 }  // namespace
 
-std::string register_csv(const std::vector<RegisterRow>& rows, Units shown) {
-  CsvOut out;
-  each_column([&](const Column& c) { out.text(c.name); });
+void register_table(TableOut& out, std::span<const RegisterRow> rows, Units shown) {
+  each_column([&](const Column& c) { out.name(c.name); });
   out.end_row();
   for (const RegisterRow& r : rows) {
     each_column([&](const Column& c) { c.write(out, r, shown); });
     out.end_row();
   }
-  return out.bytes();
 }
 
-std::string stock_csv(const std::vector<engine::StockRow>& rows) {
-  CsvOut out;
+void stock_table(TableOut& out, std::span<const engine::StockRow> rows) {
   for (const char* name :
        {"date", "what", "product", "lot", "expiry", "amount_mg", "supplier", "supplier_address",
         "receipt", "disposed_because", "disposed_how", "entry", "struck", "struck_because",
         "entered_when", "corrects_entry", "corrected_by"})
-    out.text(name);
+    out.name(name);
   out.end_row();
   for (const engine::StockRow& r : rows) {
-    out.as_it_is(engine::iso_date(r.on));
+    out.day(r.on);
     out.text(r.why ? "disposed" : "received");
     out.text(r.product);
     out.text(r.code);
-    date(out, r.expiry);
+    out.day(r.expiry);
     out.milligrams(r.amount);
     out.text(r.supplier);
     out.text(r.supplier_address);
@@ -189,17 +183,15 @@ std::string stock_csv(const std::vector<engine::StockRow>& rows) {
     out.text(r.corrected_by ? short_ref(*r.corrected_by) : "");
     out.end_row();
   }
-  return out.bytes();
 }
 
-std::string day_csv(const std::vector<engine::DayRow>& rows) {
-  CsvOut out;
+void day_table(TableOut& out, std::span<const engine::DayRow> rows) {
   for (const char* name : {"date", "time", "when", "yard", "colony", "what", "kind", "entry",
                            "device_id", "seq", "struck", "struck_because", "fallen_because"})
-    out.text(name);
+    out.name(name);
   out.end_row();
   for (const engine::DayRow& r : rows) {
-    out.as_it_is(engine::iso_date(local_date(r.at)));
+    out.day(local_date(r.at));
     out.as_it_is(clock_seconds(r.at));
     out.as_it_is(rfc3339(r.at));
     out.text(r.yard);
@@ -214,6 +206,23 @@ std::string day_csv(const std::vector<engine::DayRow>& rows) {
     out.text(engine::sentence(r.fallen));
     out.end_row();
   }
+}
+
+std::string register_csv(const std::vector<RegisterRow>& rows, Units shown) {
+  CsvOut out;
+  register_table(out, rows, shown);
+  return out.bytes();
+}
+
+std::string stock_csv(const std::vector<engine::StockRow>& rows) {
+  CsvOut out;
+  stock_table(out, rows);
+  return out.bytes();
+}
+
+std::string day_csv(const std::vector<engine::DayRow>& rows) {
+  CsvOut out;
+  day_table(out, rows);
   return out.bytes();
 }
 
