@@ -73,7 +73,7 @@ for call in "due" "due --json" verify --help --version "read $demo/yards.csv" \
 done
 fails 2 "no yard" register --yard Nowhere --out "$work/x.csv"
 fails 2 "no lot" register --lot NOPE --out "$work/x.csv"
-fails 2 ".csv, .html or .pdf" register --out "$work/x.doc"
+fails 2 ".csv, .html, .pdf or .xlsx" register --out "$work/x.doc"
 fails 2 "after --to" register --from 2026-09-01 --to 2026-08-01 --out "$work/x.csv"
 fails 2 "missing.csv" read "$work/missing.csv"
 fails 2 "--help" wander

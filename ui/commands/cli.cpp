@@ -116,6 +116,16 @@ class Program {
     app.add_flag("--readable", call.readable, "of a store that is locked, what can be read");
   }
 
+  void add_schema_to(CLI::App& app) {
+    app.add_flag("--schema", schema_, "the JSON Schema of the JSON");
+  }
+
+  static int no_file(const std::string& command) {
+    return say_failure(
+        engine::Code::BadInput,
+        fmt::format("{0}: file is required (duskwalk {0} --help shows it)", command));
+  }
+
   static int wrong_day(const GivenText& day) {
     return say_failure(engine::Code::BadInput, fmt::format("{}: \"{}\" is no day like 2026-08-14",
                                                            day.option->get_name(), day.text));
@@ -148,6 +158,7 @@ class Program {
 
   void add_due() {
     CLI::App* c = sub("due", "what is due", [this] {
+      if (schema_) return print_schema("due", around_);
       if (!on_.read(due_.on)) return wrong_day(on_);
       return due_command(with_store(due_), around_);
     });
@@ -155,6 +166,7 @@ class Program {
     on_.option = c->add_option("--on", on_.text, "day, such as 2026-08-14; today when left out")
                      ->type_name("DAY");
     c->add_flag("--json", due_.json, "as JSON");
+    add_schema_to(*c);
   }
 
   void add_bundle() {
@@ -257,8 +269,8 @@ class Program {
                       ->type_name("CODE");
     c->add_option("--form", register_.form, "of what goes to standard output; csv when left out")
         ->type_name("FORM")
-        ->check(CLI::IsMember({"csv", "html", "pdf"}));
-    c->add_option("--out", register_.file, "FILE.csv, FILE.html or FILE.pdf; - for standard output")
+        ->check(CLI::IsMember({"csv", "html", "pdf", "xlsx"}));
+    c->add_option("--out", register_.file, "FILE.csv, .html, .pdf or .xlsx; - for standard output")
         ->type_name(kFileValue)
         ->required();
   }
@@ -285,6 +297,8 @@ class Program {
     CLI::App* c = cli_.add_subcommand("order", "in which order to walk a yard");
     c->callback([this] {
       command_ = [this] {
+        if (schema_) return print_schema("order", around_);
+        if (order_.file.empty()) return no_file("order");
         if (cloths_.given()) order_.table = true;
         if (cloths_.given() && !read_range(cloths_.text, order_.cloths_from, order_.cloths_to))
           return say_failure(engine::Code::BadInput,
@@ -293,8 +307,8 @@ class Program {
       };
     });
     c->add_option("file", order_.file, "the yard as JSON; - for standard input")
-        ->type_name(kFileValue)
-        ->required();
+        ->type_name(kFileValue);
+    add_schema_to(*c);
     c->add_flag("--table", order_.table, "finish and longest seal for 1 to 12 cloths");
     cloths_.option =
         c->add_option("--cloths", cloths_.text, "of the table, such as 2-8")->type_name("FROM-TO");
@@ -302,10 +316,15 @@ class Program {
 
   void add_mites() {
     CLI::App* c = cli_.add_subcommand("mites", "ask the mite model, or what counts say");
-    c->callback([this] { command_ = [this] { return mites_command(mites_); }; });
+    c->callback([this] {
+      command_ = [this] {
+        if (schema_) return print_schema("mites", around_);
+        return mites_.file.empty() ? no_file("mites") : mites_command(mites_);
+      };
+    });
     c->add_option("file", mites_.file, "the question as JSON; - for standard input")
-        ->type_name(kFileValue)
-        ->required();
+        ->type_name(kFileValue);
+    add_schema_to(*c);
   }
 
   void add_light() {
@@ -354,6 +373,8 @@ class Program {
     c->callback([this] { command_ = [this] { return help_command(help_, cli_); }; });
     c->add_option("command", help_.command, "its name; all commands when left out")
         ->type_name("NAME");
+    c->add_flag("--dictionary", help_.dictionary,
+                "every kind of entry in the journal: fields, types, units, meanings");
     c->add_flag("--man", help_.man, "as a page of the manual");
     c->add_option("--completion", help_.shell, "the completion of a shell")
         ->type_name("SHELL")
@@ -384,6 +405,7 @@ class Program {
   UpdateCall update_;
   HelpCall help_;
   GivenText words_, code_, take_in_, keep_out_;
+  bool schema_ = false;  // of the command that is called
   GivenText on_, day_, from_, to_, yard_, lot_, tag_yard_, cloths_, date_;
   std::vector<const CLI::Option*> stores_;
 };
