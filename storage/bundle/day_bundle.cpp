@@ -50,4 +50,26 @@ PayloadFiles payload_of_day(const engine::Farm& farm, std::span<const Sealed> re
   return bundle_of_day(farm, records, day).files;
 }
 
+PayloadFiles payload_for_others(const engine::Farm& farm, std::span<const Sealed> records,
+                                std::optional<engine::Date> day, bool with_private) {
+  const engine::RegisterQuery query{day, day, {}};
+  auto rows = engine::register_rows(farm, query);
+  if (!with_private)
+    for (engine::RegisterRow& row : rows) {
+      row.note.clear();
+      row.operator_address.clear();
+      row.supplier_address.clear();
+    }
+  RegisterHead head = head_of(farm, query, records.empty() ? "" : hex(records.back().hash));
+  if (!with_private) {
+    for (engine::StockRow& row : head.stock) row.supplier_address.clear();
+    for (engine::Lot& lot : head.lots) lot.supplier_address.clear();
+  }
+  return {
+      {"register.csv", register_csv(rows, head.shown)},
+      {"report.html", register_html(rows, head)},
+      {"stock.csv", stock_csv(head.stock)},
+  };
+}
+
 }  // namespace storage

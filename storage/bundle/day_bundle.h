@@ -30,6 +30,13 @@ struct DayBundle {
 [[nodiscard]] PayloadFiles payload_of_day(const engine::Farm& farm, std::span<const Sealed> records,
                                           std::optional<engine::Date> day);
 
+// What a stick may take out of the outfit: register.csv, report.html and stock.csv, and none of the
+// entries, places and calendars. Notes (where a gate's code stands) and the addresses of keepers
+// and suppliers are left out of them, unless `with_private`.
+[[nodiscard]] PayloadFiles payload_for_others(const engine::Farm& farm,
+                                              std::span<const Sealed> records,
+                                              std::optional<engine::Date> day, bool with_private);
+
 // The local date of a record.
 [[nodiscard]] engine::Date local_date(const Record& record);
 

@@ -34,6 +34,21 @@ bool wrote_on(const std::vector<storage::Sealed>& records, engine::Date day) {
   });
 }
 
+// The outfit's own has the entries and who signed them; what others get has neither.
+void fill(storage::BagRequest& request, const BundleCall& call, const storage::Store& store,
+          const std::vector<storage::Sealed>& records) {
+  const auto add = [&request](storage::PayloadFiles files) {
+    for (auto& [path, bytes] : files) request.payload.push_back({path, std::move(bytes)});
+  };
+  if (call.for_others)
+    return add(storage::payload_for_others(store.farm(), records, call.day, call.with_private));
+  storage::DayBundle day = storage::bundle_of_day(store.farm(), records, call.day);
+  request.readme = std::move(day.readme);
+  add(std::move(day.files));
+  std::string text = storage::signatures_of_day(store, records, call.day);
+  if (!text.empty()) request.payload.push_back({storage::kSignaturesFile, std::move(text)});
+}
+
 }  // namespace
 
 int bundle_command(const BundleCall& call, const Surroundings& around) {
@@ -52,12 +67,7 @@ int bundle_command(const BundleCall& call, const Surroundings& around) {
   request.device_short = engine::short_device(store.value().device());
   request.day = engine::iso_date(call.day.value_or(engine::local_date(now)));
   request.bagging_date = engine::iso_date(engine::local_date(now));
-  storage::DayBundle day = storage::bundle_of_day(store.value().farm(), records.value(), call.day);
-  request.readme = std::move(day.readme);
-  for (auto& [path, bytes] : day.files) request.payload.push_back({path, std::move(bytes)});
-  if (std::string text = storage::signatures_of_day(store.value(), records.value(), call.day);
-      !text.empty())
-    request.payload.push_back({storage::kSignaturesFile, std::move(text)});
+  fill(request, call, store.value(), records.value());
   const auto written = storage::write_bag(request);
   if (!written.ok()) return say_failure(written.status());
   const bool on_stick = request.medium == storage::Medium::Stick;

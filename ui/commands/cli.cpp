@@ -182,6 +182,11 @@ class Program {
         ->type_name(kFolderValue)
         ->required();
     day_.option = c->add_option("--day", day_.text, "only this day")->type_name("DAY");
+    CLI::Option* others = c->add_flag(
+        "--for-others", bundle_.for_others,
+        "for somebody outside: register and stock without entries, places, notes and addresses");
+    c->add_flag("--with-private", bundle_.with_private, "with the notes and addresses")
+        ->needs(others);
     c->add_flag("--sql", bundle_.sql, "tables for PostgreSQL instead of a bundle");
   }
 

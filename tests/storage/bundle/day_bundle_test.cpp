@@ -70,6 +70,40 @@ TEST_CASE("the same farm gives the same bytes, and the report carries the journa
   CHECK(files.at("report.html").find(storage::hex(journal.back().hash)) != std::string::npos);
 }
 
+TEST_CASE("what leaves the outfit has no entries, places, notes or addresses, unless asked for") {
+  Pen pen = evening();
+  engine::StockReceived tin;
+  tin.lot = id<engine::LotId>(9);
+  tin.product = "oxalic acid";
+  tin.code = "L9";
+  tin.supplier = "Acid Trade";
+  tin.supplier_address = "2 Acid Road";
+  tin.amount = engine::Mass{100'000};
+  pen.write(tin);
+  engine::OtherTreatmentGiven given;
+  given.colony = colony(1);
+  given.on = date(2026, 8, 15);
+  given.product = "thymol";
+  given.note = "gate code 4711";
+  pen.write(given);
+  const engine::Farm farm = pen.farm;
+  const auto journal = journal_of(farm);
+  const auto everything = [](const storage::PayloadFiles& files) {
+    std::string all;
+    for (const auto& [name, bytes] : files) all += bytes;
+    return all;
+  };
+  const auto open = storage::payload_for_others(farm, journal, {}, false);
+  CHECK(open.size() == 3);
+  for (const char* secret : {"4711", "2 Quarry Cottages", "2 Acid Road"}) {
+    INFO(secret);
+    CHECK(everything(open).find(secret) == std::string::npos);
+    const auto with = storage::payload_for_others(farm, journal, {}, true);
+    CHECK(everything(with).find(secret) != std::string::npos);
+  }
+  CHECK(everything(open).find("thymol") != std::string::npos);
+}
+
 TEST_CASE("a farm without a single entry has a bundle too") {
   const auto files = storage::payload_of_day({}, {}, {});
   CHECK(files.size() == 9);
