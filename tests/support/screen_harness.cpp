@@ -85,6 +85,7 @@ ui::Look Evening::look() const {
           .taken_in = taken_in,
           .copies = copies,
           .exchange = exchange,
+          .trust = trust,
           .journal_line = journal_line,
           .paper_line = paper_line,
           .mendable = mendable};

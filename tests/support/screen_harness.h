@@ -90,6 +90,7 @@ class Evening {
   ui::TakenIn taken_in;
   ui::CopiesSeen copies;
   ui::ExchangeSeen exchange;
+  ui::TrustSeen trust;
   bool mendable = false;
   std::string journal_line, log_folder, paper_line;
   std::vector<std::string> refused_files;

@@ -9,6 +9,7 @@
 #include "engine/events/tag.h"
 #include "engine/walk/timers.h"
 #include "engine/words/words.h"
+#include "storage/trust/pairing.h"
 #include "ui/screens/shell/all_screens.h"
 #include "ui/screens/shell/jump.h"
 
@@ -52,6 +53,7 @@ void App::frame(const FrameAt& at) {
   go_on_copying();
   fetch_what_was_read();
   exchange_.turn(store_, at.now);
+  if (!scanned_code_.empty()) carry(PairWith{std::exchange(scanned_code_, {})}, at.now);
   keep_setup(at.now);
   touch_.begin({at.width, at.height, at.px_per_mm, &current_theme(), at.fonts, at.touch_ms,
                 at.touch_earliest_ms});
@@ -84,6 +86,7 @@ void App::draw_problem() {
 void App::refresh_shown(const engine::Stamp& now) {
   shown_.bundle = job_.seen();
   shown_.journal_line = journal_line(now);
+  refresh_trust();
 }
 
 Look App::look(const engine::Stamp& now) const {
@@ -103,6 +106,7 @@ Look App::look(const engine::Stamp& now) const {
           .taken_in = taken_in_,
           .copies = copies_.seen(),
           .exchange = exchange_.seen(),
+          .trust = trust_,
           .journal_line = shown_.journal_line,
           .paper_line = paper_line_,
           .mendable = !store_.writable().ok()};
@@ -170,6 +174,7 @@ void App::typed(const std::string& text) {
 }
 
 void App::scan(const std::string& line) {
+  if (storage::key_of_code(line)) scanned_code_ = line;
   const auto tag = engine::colony_of_tag(line);
   if (!tag) return;
   const engine::ColonyId colony = store_.farm().log.joins().of(*tag);

@@ -96,6 +96,7 @@ class App {
     std::string journal_line;
   };
   void refresh_shown(const engine::Stamp& now);
+  void refresh_trust();
   [[nodiscard]] Look look(const engine::Stamp& now) const;
   [[nodiscard]] const Theme& current_theme() const;
   [[nodiscard]] std::string journal_line(const engine::Stamp& now) const;
@@ -117,6 +118,8 @@ class App {
   void carry(const MendStore&, const engine::Stamp& now);
   void carry(const UseExchange& wanted, const engine::Stamp&);
   void carry(const LookIntoExchange&, const engine::Stamp&) { exchange_.look_now(); }
+  void carry(const ShowWords&, const engine::Stamp& now);
+  void carry(const PairWith& wanted, const engine::Stamp& now);
   void carry(const GoTo& way, const engine::Stamp&) { go_to(way, views_); }
   void finish_taking_in();
   [[nodiscard]] engine::Result<CopyPlace> copy_place(const CopyStore& wanted) const;
@@ -151,6 +154,9 @@ class App {
   Answers answers_;
   engine::LogIndex book_;
   TakenIn taken_in_;
+  TrustSeen trust_;
+  std::optional<std::string> trust_at_;           // what it was made of
+  std::string scanned_code_;                      // of another tablet, until the next frame
   std::optional<storage::KeptSetup> kept_setup_;  // as of the last frame
   std::string paper_line_;
   std::string typed_;          // by a scanner, up to its Return

@@ -55,10 +55,16 @@ struct UseExchange {
   std::string folder;
 };
 struct LookIntoExchange {};
+// Makes this tablet's key, so that its words can be shown.
+struct ShowWords {};
+// Pairs with the tablet whose eight words, or whose scanned code, this is.
+struct PairWith {
+  std::string typed;
+};
 
 // Nothing, an entry for the journal, something outside of it, or the way to another screen.
-using Ask =
-    std::variant<std::monostate, engine::Body, WriteBundle, ReleaseStick, Entries, TakeIn,
-                 WritePaper, CopyStore, TakeInCopy, MendStore, UseExchange, LookIntoExchange, GoTo>;
+using Ask = std::variant<std::monostate, engine::Body, WriteBundle, ReleaseStick, Entries, TakeIn,
+                         WritePaper, CopyStore, TakeInCopy, MendStore, UseExchange,
+                         LookIntoExchange, ShowWords, PairWith, GoTo>;
 
 }  // namespace ui

@@ -67,6 +67,24 @@ struct CopiesSeen {
   std::vector<CopyFound> found{};  // newest first
 };
 
+// What is kept of a tablet and does not count here.
+struct HeldSeen {
+  std::string tablet, shown;  // its id, and the eight digits by which people know it
+  std::size_t entries = 0;
+  std::int64_t from = 0, last = 0;   // numbers
+  std::string why;                   // "not paired"
+  bool refused = false;              // kept out by hand
+  std::optional<std::string> key{};  // that its chain says, 64 hex digits
+  std::vector<std::string> would_do{};
+};
+// Whose entries count on this tablet (storage/TRUST.md).
+struct TrustSeen {
+  bool closed = false;                    // only known and paired tablets count
+  std::string words;                      // this tablet's eight; empty: it has no key yet
+  std::vector<std::vector<bool>> code{};  // the same and more for a scanner; rows, true is dark
+  std::vector<HeldSeen> held{};
+};
+
 // The folder through which tablets and an office meet.
 struct ExchangeSeen {
   std::string folder;  // empty: none is watched

@@ -18,6 +18,10 @@ void count_sides(const Look& look, TabletsView& v, const engine::Contradicted& c
 // tablets_offer.cpp: what another tablet has set, and whether it is used here too.
 Ask offer_page(Touch& t, Rect room, const Look& look, TabletsView& v, const engine::Offer& offer);
 [[nodiscard]] Row offer_row(const Look& look, const engine::Offer& offer);
+// pairing_page.cpp: this tablet's words and code; what is held back of others.
+Ask pairing_page(Touch& t, Rect room, const Look& look, TabletsView& v);
+Ask held_page(Touch& t, Rect room, const Look& look, TabletsView& v, const HeldSeen& held);
+[[nodiscard]] Row held_row(const HeldSeen& held);
 // tablets_join.cpp: making one of what was entered twice.
 Ask join_page(Touch& t, Rect room, const Look& look, TabletsView& v, const engine::Contradicted& c);
 // What came of taking in bundles or a copy.

@@ -151,6 +151,7 @@ std::vector<Act> list_of(const Look& look) {
                   .second = look.exchange.folder.empty() ? "none"
                             : look.exchange.failed       ? "trouble"
                                                          : "watched"});
+  list.push_back({.label = "Pair tablets", .second = look.trust.closed ? "" : "never paired"});
   return list;
 }
 
@@ -171,25 +172,42 @@ Row row_of(const Look& look, const engine::Contradicted& c) {
           .id = engine::short_ref(c.sides.front())};
 }
 
-// What others have set, then what contradicts.
+// What is held back and not decided yet, what others have set, what contradicts, what is kept out.
+std::vector<const HeldSeen*> held_of(const Look& look, bool refused) {
+  std::vector<const HeldSeen*> some;
+  for (const HeldSeen& held : look.trust.held)
+    if (held.refused == refused) some.push_back(&held);
+  return some;
+}
+
 void decide_rows(Touch& t, const Rect& room, const Look& look, TabletsView& v,
                  const std::vector<engine::Contradicted>& all) {
   const auto offers = engine::offers(look.farm);
-  if (all.empty() && offers.empty()) {
+  const auto held = held_of(look, false), out = held_of(look, true);
+  const std::size_t first_offer = held.size(), first_of_all = first_offer + offers.size(),
+                    first_out = first_of_all + all.size();
+  if (first_out + out.size() == 0) {
     nothing_here(t, room, "Nothing contradicts. Take in what other tablets wrote to their sticks.");
     return;
   }
-  const auto tapped = list_rows(t, room, v.page, offers.size() + all.size(), [&](std::size_t i) {
-    Row row = i < offers.size() ? offer_row(look, offers[i]) : row_of(look, all[i - offers.size()]);
+  const auto tapped = list_rows(t, room, v.page, first_out + out.size(), [&](std::size_t i) {
+    Row row = i < first_offer    ? held_row(*held[i])
+              : i < first_of_all ? offer_row(look, offers[i - first_offer])
+              : i < first_out    ? row_of(look, all[i - first_of_all])
+                                 : held_row(*out[i - first_out]);
     fit_row(t, row, room.w);
     return row;
   });
   if (!tapped) return;
   v.side_page = 0;
-  if (*tapped < offers.size())
-    v.offer = offers[*tapped].entries.front();
+  if (*tapped < first_offer)
+    v.held = held[*tapped]->tablet;
+  else if (*tapped < first_of_all)
+    v.offer = offers[*tapped - first_offer].entries.front();
+  else if (*tapped < first_out)
+    open_sides(look, v, all[*tapped - first_of_all]);
   else
-    open_sides(look, v, all[*tapped - offers.size()]);
+    v.held = out[*tapped - first_out]->tablet;
 }
 
 Ask list_page(Touch& t, Rect room, const Look& look, RegisterView& book) {
@@ -212,6 +230,7 @@ Ask list_page(Touch& t, Rect room, const Look& look, RegisterView& book) {
   if (*act >= sticks) {
     v.report = *act == sticks + 1;
     v.exchange = *act == sticks + 2;
+    v.pairing = *act == sticks + 3;
     return {};
   }
   v.report = true;
@@ -245,6 +264,9 @@ std::vector<std::string> taken_in_lines(const TakenIn& in) {
 Ask tablets_page(Touch& t, Rect room, const Look& look, RegisterView& book) {
   TabletsView& v = book.tablets;
   if (v.exchange) return exchange_page(t, room, look, v);
+  if (v.pairing) return pairing_page(t, room, look, v);
+  for (const HeldSeen& held : look.trust.held)
+    if (held.tablet == v.held) return held_page(t, room, look, v, held);
   if (v.typing.field == kFolder) {
     if (!typed_words(t, v.typing, {"Folder with bundles", 60}, v.folder)) return {};
     v.report = true;
