@@ -47,7 +47,7 @@ TEST_CASE("what is held back is shown by what it would do, and taken in or kept 
     const std::size_t before = e.farm.log.size();
     e.hold(take_in ? "Take in" : "Keep out");
     REQUIRE(e.farm.log.size() == before + 1);
-    const engine::Event last = e.farm.log.back().event;
+    const engine::Event last = e.farm.log.back()->event;
     if (take_in) {
       const auto& trusted = std::get<engine::TabletTrusted>(last.body);
       CHECK(trusted.tablet == kStranger);
