@@ -88,7 +88,10 @@ constexpr std::array<const char*, 6> enum_names(DisposalWhy) {
 enum class HomePart { Evening, Dawn };
 constexpr std::array<const char*, 2> enum_names(HomePart) { return {"evening", "dawn"}; }
 
-enum class Theme { Sun, Dusk };
-constexpr std::array<const char*, 2> enum_names(Theme) { return {"sun", "dusk"}; }
+// BySun: sun by day, dusk from sunset on, where the place of a yard or of home is known.
+enum class Theme { Sun, Dusk, Night, BySun };
+constexpr std::array<const char*, 4> enum_names(Theme) {
+  return {"sun", "dusk", "night", "by_sun"};
+}
 
 }  // namespace engine

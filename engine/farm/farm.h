@@ -146,6 +146,9 @@ struct Setup {
   std::optional<int> clean_every;        // settings; none: common practice (engine/kit/upkeep.h)
   std::optional<int> cartridge_hours;    // none: never said, and nothing is assumed
   std::optional<Pace> pace;              // likewise
+  std::optional<bool> spoken{};          // none: it is
+  std::optional<int> speech_speed{};     // words a minute; none: ui/platform/speech.h decides
+  std::optional<int> sound_volume{};     // 1 to 100; none: full
 };
 
 // What was set on one tablet. Another tablet's is never put in its place (engine/farm/setups.h).

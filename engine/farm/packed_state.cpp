@@ -90,7 +90,8 @@ void members(S& s, F&& f) {
 template <Is<Setup> S, class F>
 void members(S& s, F&& f) {
   all_of<Setup>(f, s.operator_name, s.operator_address, s.temperature_unit, s.mass_unit, s.theme,
-                s.rules, s.home, s.thresholds, s.clean_every, s.cartridge_hours, s.pace);
+                s.rules, s.home, s.thresholds, s.clean_every, s.cartridge_hours, s.pace, s.spoken,
+                s.speech_speed, s.sound_volume);
 }
 template <Is<TabletSetup> S, class F>
 void members(S& s, F&& f) {

@@ -89,6 +89,9 @@ void change(Setup& s, const SetupChanged& by) {
   set_if(s.clean_every, by.clean_every);
   set_if(s.cartridge_hours, by.cartridge_hours);
   set_if(s.pace, by.pace);
+  set_if(s.spoken, by.spoken);
+  set_if(s.speech_speed, by.speech_speed);
+  set_if(s.sound_volume, by.sound_volume);
 }
 
 bool is_offer(const SetupChanged& c) {
@@ -153,8 +156,11 @@ std::optional<SetupChanged> all_of(const Setup& from, const Setup& here) {
   c.theme = other(from.theme, here.theme);
   c.home = other(from.home, here.home);
   c.pace = other(from.pace, here.pace);
+  c.spoken = other(from.spoken, here.spoken);
+  c.speech_speed = other(from.speech_speed, here.speech_speed);
+  c.sound_volume = other(from.sound_volume, here.sound_volume);
   const bool person = c.operator_name || c.operator_address || c.temperature_unit || c.mass_unit ||
-                      c.theme || c.home || c.pace;
+                      c.theme || c.home || c.pace || c.spoken || c.speech_speed || c.sound_volume;
   return person || is_offer(c) ? std::optional(std::move(c)) : std::nullopt;
 }
 

@@ -143,6 +143,8 @@ class Hasher {
     add_if_set("clean_every", s.clean_every);
     add_if_set("cartridge_hours", s.cartridge_hours);
     add_if_set("pace", s.pace);
+    add_if_set("spoken", s.spoken), add_if_set("speech_speed", s.speech_speed);
+    add_if_set("sound_volume", s.sound_volume);
   }
   void add(const TabletSetup& s) { all(s.setup, s.offered, s.kept); }
   // As long as one tablet has set anything, what it set stands where the setup always stood.

@@ -14,7 +14,10 @@ Refusal why_not(const Farm& f, const NoteWritten& e) {
 
 namespace {
 
-bool one_to_999(const std::optional<int>& n) { return !n || (*n >= 1 && *n <= 999); }
+bool within(const std::optional<int>& n, int low, int high) {
+  return !n || (*n >= low && *n <= high);
+}
+bool one_to_999(const std::optional<int>& n) { return within(n, 1, 999); }
 
 }  // namespace
 
@@ -22,6 +25,8 @@ Refusal why_not(const Farm&, const SetupChanged& e) {
   if (e.rules && !what_is_wrong(*e.rules).empty()) return Refusal::OutOfRange;
   if (e.thresholds && !what_is_wrong(*e.thresholds).empty()) return Refusal::OutOfRange;
   if (!one_to_999(e.clean_every) || !one_to_999(e.cartridge_hours)) return Refusal::OutOfRange;
+  if (!within(e.speech_speed, 80, 400) || !within(e.sound_volume, 1, 100))
+    return Refusal::OutOfRange;
   if (e.pace && !what_is_wrong(*e.pace).empty()) return Refusal::OutOfRange;
   return place_in_range(e.home) ? Refusal::None : Refusal::OutOfRange;
 }

@@ -102,4 +102,8 @@ SunDay sun_on(double latitude, double longitude, sys_seconds midnight, sys_secon
 
 SunPlace sun_at(sys_seconds utc) { return place_at(seconds_of(utc)); }
 
+double sun_height(double latitude, double longitude, sys_seconds utc) {
+  return deg(std::asin(std::clamp(height_at(latitude, longitude, seconds_of(utc)), -1.0, 1.0)));
+}
+
 }  // namespace engine

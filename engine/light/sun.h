@@ -34,4 +34,7 @@ struct SunPlace {
 };
 [[nodiscard]] SunPlace sun_at(std::chrono::sys_seconds utc);
 
+// How high the sun's middle stands over a flat horizon, in degrees, without refraction.
+[[nodiscard]] double sun_height(double latitude, double longitude, std::chrono::sys_seconds utc);
+
 }  // namespace engine

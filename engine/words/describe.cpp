@@ -283,7 +283,10 @@ struct Say {
                    e.rules ? "label " + e.rules->product : "", e.home ? "home" : "",
                    e.thresholds ? "thresholds" : "",
                    number_in("clean after", e.clean_every, "settings"),
-                   number_in("cartridge for", e.cartridge_hours, "hours"), e.pace ? "pace" : ""});
+                   number_in("cartridge for", e.cartridge_hours, "hours"), e.pace ? "pace" : "",
+                   e.spoken ? (*e.spoken ? "speech on" : "speech off") : "",
+                   number_in("speech of", e.speech_speed, "words a minute"),
+                   number_in("volume", e.sound_volume, "%")});
   }
 
   std::string operator()(const SetupKept& e) const {

@@ -85,7 +85,7 @@ const char* words(DisposalWhy w) {
   return pick(w, List<6>{"expired", "spilled", "spoiled", "not needed any more", "given away",
                          "other reason"});
 }
-const char* words(Theme t) { return pick(t, List<2>{"sun", "dusk"}); }
+const char* words(Theme t) { return pick(t, List<4>{"sun", "dusk", "night", "by the sun"}); }
 const char* words(MassUnit u) { return pick(u, List<2>{"grams", "ounces"}); }
 const char* words(TemperatureUnit u) { return pick(u, List<2>{"Celsius", "Fahrenheit"}); }
 

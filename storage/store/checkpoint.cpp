@@ -15,7 +15,7 @@
 namespace storage {
 namespace {
 
-constexpr std::string_view kFormat = "duskwalk checkpoint 4\n";
+constexpr std::string_view kFormat = "duskwalk checkpoint 5\n";
 // Entries behind the kept state: they are folded at opening, and a strike of them is quick then.
 constexpr std::size_t kEndEnough = 2000;
 

@@ -2,6 +2,8 @@
 
 #include <array>
 
+#include "ui/touch/icons.h"
+
 namespace test {
 
 namespace {
@@ -155,6 +157,20 @@ void setup(Touch& t) {
   (void)ui::tag(t, tags, "charge soon", Mark::Warning, Surface::Warning);
 }
 
+// Every icon at 8 mm, with the name of its file.
+void icons(Touch& t) {
+  const std::vector<Rect> cells = ui::grid(ui::inset(t.screen(), t.gap()), 6, 5, t.mm(2));
+  for (std::size_t i = 1; i < ui::kIcons; ++i) {
+    Rect cell = cells[i - 1];
+    t.fill(cell, Surface::Button, t.mm(0.3F));
+    const Rect under = ui::cut_bottom(cell, t.mm(6));
+    const auto icon = static_cast<ui::Icon>(i);
+    ui::draw_icon(t.draw(), icon, {cell.x, cell.mid_y() - t.mm(4), cell.w, t.mm(8)},
+                  t.theme()[Surface::Button].ink);
+    ui::text(t, under, ui::name(icon), {.size = ui::Size::Small, .align = ui::Align::Center});
+  }
+}
+
 }  // namespace
 
 std::vector<ui::Tile> sample_yard(int n, int per_row) {
@@ -185,7 +201,8 @@ const std::vector<Scene>& scenes() {
     std::vector<Scene> made = {{"walk", walk_calm},  {"alarm", walk_alarm},  {"map12", small_map},
                                {"map40", large_map}, {"list", list},         {"shown", shown_list},
                                {"keypad", keypad},   {"letters", letters},   {"phrases", phrases},
-                               {"gate", gate},       {"question", question}, {"setup", setup}};
+                               {"gate", gate},       {"question", question}, {"setup", setup},
+                               {"icons", icons}};
     made.insert(made.end(), plot_scenes().begin(), plot_scenes().end());
     return made;
   }();

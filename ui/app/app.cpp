@@ -10,6 +10,7 @@
 #include "engine/walk/timers.h"
 #include "engine/words/words.h"
 #include "storage/trust/pairing.h"
+#include "ui/screens/base/theme_now.h"
 #include "ui/screens/shell/all_screens.h"
 #include "ui/screens/shell/jump.h"
 
@@ -31,6 +32,7 @@ App::App(storage::Store store, AppParts parts)
       parts_(std::move(parts)),
       sun_(named(parts_.themes, "sun", sun_theme())),
       dusk_(named(parts_.themes, "dusk", dusk_theme())),
+      night_(named(parts_.themes, "night", night_theme())),
       exchange_(parts_.store_path) {
   look_at_places();
   // After a crash the walk goes on where it was.
@@ -55,6 +57,7 @@ void App::frame(const FrameAt& at) {
   exchange_.turn(store_, at.now);
   if (!scanned_code_.empty()) carry(PairWith{std::exchange(scanned_code_, {})}, at.now);
   keep_setup(at.now);
+  theme_ = parts_.theme.value_or(theme_now(store_.farm(), store_.device(), at.now));
   touch_.begin({at.width, at.height, at.px_per_mm, &current_theme(), at.fonts, at.touch_ms,
                 at.touch_earliest_ms});
   answers_.advance(store_.farm());
@@ -113,8 +116,8 @@ Look App::look(const engine::Stamp& now) const {
 }
 
 const Theme& App::current_theme() const {
-  const engine::Theme wanted = parts_.theme.value_or(store_.farm().setup.theme);
-  return wanted == engine::Theme::Sun ? sun_ : dusk_;
+  if (theme_ == engine::Theme::Night) return night_;
+  return theme_ == engine::Theme::Dusk ? dusk_ : sun_;
 }
 
 // What other tablets' clocks say against what this one wrote last, as long as it goes on like that.

@@ -29,7 +29,7 @@ namespace ui {
 struct AppParts {
   std::vector<LabelSeen> labels;
   std::vector<std::string> refused_files{};  // of assets: left out, and why
-  std::vector<Theme> themes;           // by name "sun" and "dusk"; the built-in ones where missing
+  std::vector<Theme> themes;  // by name "sun", "dusk", "night"; the built-in ones where missing
   std::optional<engine::Theme> theme;  // overrules the setup
   std::function<engine::UuidBytes(std::int64_t unix_ms)> new_id;
   std::string store_path;
@@ -136,7 +136,8 @@ class App {
 
   storage::Store store_;
   AppParts parts_;
-  Theme sun_, dusk_;
+  Theme sun_, dusk_, night_;
+  engine::Theme theme_ = engine::Theme::Sun;  // as of the last frame; never BySun
   Touch touch_;
   Views views_;
   BundleJob job_;

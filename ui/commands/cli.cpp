@@ -139,7 +139,7 @@ class Program {
         ->check(CLI::Range(0.02, 2.0));
     cli_.add_option("--theme", theme_, "of the screens")
         ->type_name("NAME")
-        ->check(CLI::IsMember({"sun", "dusk"}));
+        ->check(CLI::IsMember({"sun", "dusk", "night"}));
     cli_.add_option("--language", language_, "of the screens; en is there")->type_name("CODE");
     command_ = [this] {
       screens_.mm_per_px = scale_;

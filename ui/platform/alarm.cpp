@@ -89,7 +89,7 @@ struct Alarm::Device {
 Alarm::Alarm(const ToneShape& shape) : shape_(shape), samples_(call_samples(shape)) {}
 Alarm::~Alarm() = default;
 
-bool Alarm::open(Time now) {
+bool Alarm::take_card(Time now) {
   if (retry_at_ && now < *retry_at_) return false;
   retry_at_.reset();
   auto device = std::make_unique<Device>();
@@ -102,11 +102,15 @@ bool Alarm::open(Time now) {
 
 bool Alarm::sound(Time now) {
   if (device_ && !device_->alive()) device_.reset();
-  if (sounding()) return true;
-  if (!device_ && !open(now)) return false;
+  return sounding() || play(samples_, now);
+}
+
+bool Alarm::play(const std::vector<std::int16_t>& samples, Time now) {
+  if (device_ && !device_->alive()) device_.reset();
+  if (!device_ && !take_card(now)) return false;
   quiet_since_.reset();
-  const auto bytes = static_cast<Uint32>(samples_.size() * sizeof(std::int16_t));
-  if (SDL_QueueAudio(device_->id, samples_.data(), bytes) == 0) return true;
+  const auto bytes = static_cast<Uint32>(samples.size() * sizeof(std::int16_t));
+  if (SDL_QueueAudio(device_->id, samples.data(), bytes) == 0) return true;
   device_.reset();
   retry_at_ = now + kRetry;
   return false;

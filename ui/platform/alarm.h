@@ -38,6 +38,9 @@ class Alarm {
   // Plays the call, unless it is being played. True when it can be heard.
   bool sound(Time now);
 
+  // Plays these samples after what is being played. True when they can be heard.
+  bool play(const std::vector<std::int16_t>& samples, Time now);
+
   // Ends it at once.
   void hush();
 
@@ -45,11 +48,13 @@ class Alarm {
   void rest(Time now);
 
   [[nodiscard]] bool sounding() const;
+  // The card is held, sounding or not.
+  [[nodiscard]] bool open() const { return device_ != nullptr; }
 
  private:
   struct Device;
 
-  bool open(Time now);
+  bool take_card(Time now);
 
   ToneShape shape_;
   std::vector<std::int16_t> samples_;

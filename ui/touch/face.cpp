@@ -12,7 +12,7 @@ Surface face_of(const Hit& hit, bool enabled, Surface asked) {
 
 void draw_face(Touch& t, const Rect& rect, Surface surface, bool framed, bool thick) {
   const float edge = std::max(1.0F, std::round(t.mm(thick ? 0.9F : 0.35F)));
-  t.fill(rect, surface, framed ? edge : 0);
+  t.fill(rect, surface, framed ? edge : 0, true);
 }
 
 void draw_lines(Touch& t, const Rect& room, std::string_view title, std::string_view second,

@@ -9,10 +9,11 @@ namespace ui {
 
 unsigned packed(Colour c) { return IM_COL32(c.r, c.g, c.b, 255); }
 
-void paint_rect(ImDrawList* draw, const Rect& rect, Colour c) {
+void paint_rect(ImDrawList* draw, const Rect& rect, Colour c, float corner) {
   const ImVec2 low(std::round(rect.x), std::round(rect.y));
   const ImVec2 high(std::round(rect.right()), std::round(rect.bottom()));
-  if (high.x > low.x && high.y > low.y) draw->AddRectFilled(low, high, packed(c));
+  const float most = std::min(high.x - low.x, high.y - low.y) / 2;
+  if (most > 0) draw->AddRectFilled(low, high, packed(c), std::min(corner, most));
 }
 
 void paint_frame(ImDrawList* draw, const Rect& rect, Colour c, float width) {

@@ -11,7 +11,7 @@ struct ImDrawList;
 namespace ui {
 
 [[nodiscard]] unsigned packed(Colour c);
-void paint_rect(ImDrawList* draw, const Rect& rect, Colour c);
+void paint_rect(ImDrawList* draw, const Rect& rect, Colour c, float corner = 0);
 // A frame inside the rectangle, `width` px thick.
 void paint_frame(ImDrawList* draw, const Rect& rect, Colour c, float width);
 // Slanted stripes clipped to the rectangle, `step` px apart.

@@ -194,6 +194,8 @@ Rect remark(Touch& t, const Rect& rect, std::string_view words, Size size) {
 
 float line_height(const Touch& t, Size size) { return line_of(font_of(t, size)); }
 
+float digit_height(const Touch& t, Size size) { return leading(font_of(t, size), true).step; }
+
 float text_width(const Touch& t, std::string_view words, Size size) {
   return width_of(font_of(t, size), words);
 }

@@ -35,6 +35,8 @@ Rect remark(Touch& t, const Rect& rect, std::string_view words, Size size = Size
 // Height of one line, and width of the words on one line.
 [[nodiscard]] float line_height(const Touch& t, Size size);
 [[nodiscard]] float text_width(const Touch& t, std::string_view words, Size size);
+// Height of a line of digits and capitals alone (TextLook::tight).
+[[nodiscard]] float digit_height(const Touch& t, Size size);
 // The largest size from `most` down to `least` in which every one of the words stands on one line
 // of that width: neighbours look alike.
 [[nodiscard]] Size common_size(const Touch& t, std::span<const std::string_view> words, float width,

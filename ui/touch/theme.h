@@ -2,7 +2,8 @@
 //
 // A Surface is a meaning (the page, a button, an alarm); its Skin is the ground and the inks that
 // may stand on it. Widgets never name a colour. Ink and quiet ink are at least 7:1 on their ground
-// in the two built-in themes (tests/ui/touch/theme_test.cpp); `make_theme` refuses data that is
+// in the built-in themes, and the edges of what has a state are 3:1 on page and panel and told
+// apart by the colour-blind (tests/ui/touch/theme_test.cpp); `make_theme` refuses inks that are
 // not.
 #pragma once
 #include <array>
@@ -47,8 +48,9 @@ struct Theme {
   }
 };
 
-[[nodiscard]] Theme sun_theme();   // dark on light, for daylight
-[[nodiscard]] Theme dusk_theme();  // light on dark, spares the eyes at dusk
+[[nodiscard]] Theme sun_theme();    // dark on light, for daylight
+[[nodiscard]] Theme dusk_theme();   // light on dark, spares the eyes at dusk
+[[nodiscard]] Theme night_theme();  // red on black: the eyes stay used to the dark
 
 // A theme as a file gives it: every surface by name(), colours as "#rrggbb".
 struct SkinText {

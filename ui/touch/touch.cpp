@@ -35,10 +35,12 @@ Hit Touch::target(std::string_view label, const Rect& rect, bool enabled, bool h
   return {press_.tapped(key, rect), press_.pressing(key, rect), press_.held(key, rect)};
 }
 
-void Touch::fill(const Rect& rect, Surface surface, float edge) {
+void Touch::fill(const Rect& rect, Surface surface, float edge, bool round) {
   const Skin& skin = theme()[surface];
-  if (edge > 0) paint_rect(draw_, rect, skin.edge);
-  paint_rect(draw_, inset(rect, std::round(edge)), skin.ground);
+  const float rim = std::round(edge);
+  const float corner = rim > 0 || round ? mm(kCorner) : 0;
+  if (rim > 0) paint_rect(draw_, rect, skin.edge, corner);
+  paint_rect(draw_, inset(rect, rim), skin.ground, std::max(0.0F, corner - rim));
   fills_.push_back({rect, surface});
 }
 

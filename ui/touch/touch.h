@@ -25,6 +25,7 @@ namespace ui {
 // Least size of anything tapped, and of the space between: 20 x 15 mm, 3 mm (trade practice for
 // gloves; Appl. Ergon. 2013, 44(2):297-302 finds no gain for bare hands beyond 20 mm).
 inline constexpr float kTargetWide = 20, kTargetHigh = 15, kTargetGap = 3;  // mm
+inline constexpr float kCorner = 1.5F;                                      // mm
 
 struct Frame {
   float width = 0, height = 0;  // px
@@ -73,8 +74,9 @@ class Touch {
   // For widgets. A target is announced before it is drawn; its id is the label unless given.
   Hit target(std::string_view label, const Rect& rect, bool enabled = true, bool hold = false,
              std::string_view id = {});
-  // A filled rectangle, with an inner frame of `edge` px in the skin's edge colour.
-  void fill(const Rect& rect, Surface surface, float edge = 0);
+  // A filled rectangle, with an inner frame of `edge` px in the skin's edge colour. What has a
+  // frame, or is `round`, has round corners.
+  void fill(const Rect& rect, Surface surface, float edge = 0, bool round = false);
   // The surface that was filled last under the middle of `rect`.
   [[nodiscard]] Surface surface_at(const Rect& rect) const;
   void record(ShownText text);  // sets `ground` to the worst of the grounds under the text

@@ -84,6 +84,10 @@ TEST_CASE("the impossible is refused with its reason") {
       {"never cleaned", SetupChanged{.clean_every = 0}, Refusal::OutOfRange},
       {"cleaned after each", SetupChanged{.clean_every = 1}, Refusal::None},
       {"cleaned after 1000", SetupChanged{.clean_every = 1000}, Refusal::OutOfRange},
+      {"speech too fast to follow", SetupChanged{.speech_speed = 401}, Refusal::OutOfRange},
+      {"speech at a walk", SetupChanged{.speech_speed = 80}, Refusal::None},
+      {"silence is no volume", SetupChanged{.sound_volume = 0}, Refusal::OutOfRange},
+      {"full volume", SetupChanged{.sound_volume = 100}, Refusal::None},
       {"a cartridge of no hours", SetupChanged{.cartridge_hours = 0}, Refusal::OutOfRange},
   };
   Keeper k = two_yards();

@@ -159,6 +159,10 @@ TEST_CASE("all of a setup can be said again as one change") {
   all.operator_name = "A. Example";
   all.mass_unit = MassUnit::Ounce;
   all.cartridge_hours = 40;
+  all.theme = Theme::Night;
+  all.spoken = false;
+  all.speech_speed = 150;
+  all.sound_volume = 60;
   Keeper k;
   k.does(at(0), all);
   const auto again = all_of(k.farm.setup, Setup{});
@@ -168,6 +172,10 @@ TEST_CASE("all of a setup can be said again as one change") {
   CHECK(other.farm.setup.operator_name == "A. Example");
   CHECK(other.farm.setup.mass_unit == MassUnit::Ounce);
   CHECK(other.farm.setup.cartridge_hours == 40);
+  CHECK(other.farm.setup.theme == Theme::Night);
+  CHECK(other.farm.setup.spoken == false);
+  CHECK(other.farm.setup.speech_speed == 150);
+  CHECK(other.farm.setup.sound_volume == 60);
   CHECK(dose_in_force(other.farm) == Mass{2000});
   CHECK_FALSE(all_of(other.farm.setup, k.farm.setup));
 }

@@ -71,4 +71,19 @@ TEST_CASE("noon lies in the local day, also where the calendar is a day ahead of
   }
 }
 
+// At its highest the sun stands 90 degrees less the difference of latitude and declination: the
+// geometry of the meridian (Meeus, ch. 13). Rise and civil twilight are defined by heights.
+TEST_CASE("the sun's height agrees with noon, sunset and civil dusk") {
+  for (const double latitude : {45.0, -36.0, 0.0}) {
+    const auto midnight = utc(2026, 8, 14);
+    const engine::SunDay day =
+        engine::sun_on(latitude, 10, midnight, midnight + std::chrono::hours{24});
+    const double declination = engine::sun_at(day.noon).declination;
+    CHECK(engine::sun_height(latitude, 10, day.noon) ==
+          doctest::Approx(90 - std::abs(latitude - declination)).epsilon(0.0005));
+    CHECK(engine::sun_height(latitude, 10, *day.sunset) == doctest::Approx(-0.833).epsilon(0.01));
+    CHECK(engine::sun_height(latitude, 10, *day.civil_dusk) == doctest::Approx(-6).epsilon(0.01));
+  }
+}
+
 }  // namespace sun_test

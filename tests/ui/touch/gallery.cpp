@@ -41,7 +41,7 @@ int main(int argc, char** argv) {
   if (argc != 2) return std::fprintf(stderr, "touch_gallery FOLDER\n"), 2;
   int bad = 0;
   for (const test::Panel& panel : {test::landscape(), test::portrait()}) {
-    for (const ui::Theme& theme : {ui::sun_theme(), ui::dusk_theme()}) {
+    for (const ui::Theme& theme : {ui::sun_theme(), ui::dusk_theme(), ui::night_theme()}) {
       bad += draw_all(panel, theme, argv[1]);
     }
   }

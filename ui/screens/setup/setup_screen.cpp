@@ -24,7 +24,8 @@ Ask units_section(Touch& t, Rect room, const Look& look) {
   SetupChanged e;
   const std::string degrees[] = {"Celsius", "Fahrenheit"};
   const std::string masses[] = {"Grams", "Ounces"};
-  const std::string themes[] = {"Sun (dark on light)", "Dusk (light on dark)"};
+  const std::string themes[] = {"Sun (dark on light)", "Dusk (light on dark)",
+                                "Night (red on black)", "By the sun"};
   const auto temperature =
       pick(t, room, "Temperature", degrees, static_cast<int>(s.temperature_unit));
   const auto mass = pick(t, room, "Mass of acid", masses, static_cast<int>(s.mass_unit));
