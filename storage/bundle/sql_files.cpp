@@ -10,6 +10,7 @@
 
 #include "engine/register/register.h"
 #include "engine/words/words.h"
+#include "storage/bundle/sql_schema.h"
 #include "storage/disk/part_file.h"
 
 namespace storage {
@@ -18,62 +19,6 @@ namespace {
 namespace fs = std::filesystem;
 using Stopped = std::function<bool()>;
 using engine::RegisterRow;
-
-struct Table {
-  const char* name;
-  const char* columns;  // as CREATE TABLE has them
-};
-
-constexpr Table kTables[] = {
-    {"entry",
-     "device uuid NOT NULL, seq bigint NOT NULL, at timestamptz NOT NULL, "
-     "zone_offset_min integer NOT NULL, kind text NOT NULL, body jsonb NOT NULL, "
-     "event text NOT NULL, prev bytea NOT NULL, hash bytea NOT NULL, counts boolean, "
-     "struck_because text, side uuid, PRIMARY KEY (device, seq, hash)"},
-    {"yard",
-     "yard uuid PRIMARY KEY, name text NOT NULL, lat double precision, lon double precision, "
-     "zone text NOT NULL, note text NOT NULL, given_up boolean NOT NULL"},
-    {"colony",
-     "colony uuid PRIMARY KEY, yard uuid NOT NULL, name text NOT NULL, brood_boxes integer NOT "
-     "NULL, supers_on boolean NOT NULL, note text NOT NULL, lost boolean NOT NULL"},
-    {"lot",
-     "lot uuid PRIMARY KEY, product text NOT NULL, registration text NOT NULL, code text NOT NULL, "
-     "expiry date, supplier text NOT NULL, receipt text NOT NULL, received_g numeric NOT NULL, "
-     "used_g numeric NOT NULL, disposed_g numeric NOT NULL"},
-    {"mite_count",
-     "device uuid NOT NULL, seq bigint NOT NULL, colony uuid NOT NULL, day date NOT NULL, "
-     "method text NOT NULL, mites integer NOT NULL, bees integer, hours integer, PRIMARY KEY "
-     "(device, seq)"},
-    {"treatment",
-     "device uuid NOT NULL, seq bigint NOT NULL, day date NOT NULL, at timestamptz, yard uuid, "
-     "yard_name text NOT NULL, colony uuid NOT NULL, colony_name text NOT NULL, method text NOT "
-     "NULL, product text NOT NULL, registration text NOT NULL, lot_code text NOT NULL, dose_g "
-     "numeric, dose_words text NOT NULL, basis text NOT NULL, brood_boxes integer, supers_on "
-     "boolean, withdrawal_days integer, dwell_s integer, seal_s integer, outcome text NOT NULL, "
-     "operator_name text NOT NULL, operator_address text NOT NULL, reason text NOT NULL, "
-     "note text NOT NULL, counts boolean NOT NULL, struck_because text"},
-    // Ids of yards and colonies in entries that were joined to others, and those they stand for.
-    {"joined", "id uuid PRIMARY KEY, stands_for uuid NOT NULL"},
-};
-
-std::string file_of(const Table& table) { return std::string(table.name) + ".copy"; }
-
-std::string schema() {
-  std::string sql = "CREATE SCHEMA duskwalk;\n";
-  for (const Table& t : kTables)
-    sql += fmt::format("CREATE TABLE duskwalk.{} ({});\n", t.name, t.columns);
-  return sql;
-}
-
-std::string load() {
-  std::string sql =
-      "\\set ON_ERROR_STOP on\nSET client_encoding = 'UTF8';\nBEGIN;\n\\i schema.sql\n";
-  for (const Table& t : kTables)
-    sql += fmt::format("\\copy duskwalk.{} FROM '{}'\n", t.name, file_of(t));
-  return sql +
-         "CREATE INDEX ON duskwalk.treatment (colony, day);\nCREATE INDEX ON duskwalk.entry "
-         "(kind);\nCOMMIT;\n";
-}
 
 std::string without_nul_escapes(std::string_view json) {
   constexpr std::string_view kNul = "\\u0000";
@@ -325,7 +270,7 @@ class TableFolder {
   [[nodiscard]] std::string in(const std::string& name) const { return path_ + "/" + name; }
   static std::vector<std::string> names() {
     std::vector<std::string> all{"schema.sql", "load.sql"};
-    for (const Table& t : kTables) all.push_back(file_of(t));
+    for (const SqlTable& t : sql_tables()) all.push_back(file_of(t));
     return all;
   }
 
@@ -340,7 +285,7 @@ Status write_text(TableFolder& folder, const std::string& name, const std::strin
   return part.ok() ? part.value()->write(text) : part.status();
 }
 
-Status fill(CopyFile& out, const Table& table, const Store& store, const Progress& progress,
+Status fill(CopyFile& out, const SqlTable& table, const Store& store, const Progress& progress,
             const Stopped& stopped, SqlWritten& done) {
   const std::string_view name = table.name;
   const engine::Farm& farm = store.farm();
@@ -361,8 +306,8 @@ Status fill(CopyFile& out, const Table& table, const Store& store, const Progres
 Result<SqlWritten> write_all(TableFolder& folder, const Store& store, const Progress& progress,
                              const Stopped& stopped) {
   SqlWritten done;
-  if (Status s = write_text(folder, "schema.sql", schema()); !s.ok()) return s;
-  for (const Table& table : kTables) {
+  if (Status s = write_text(folder, "schema.sql", sql_schema()); !s.ok()) return s;
+  for (const SqlTable& table : sql_tables()) {
     if (stopped()) return stopped_line();
     const auto part = folder.add(file_of(table));
     if (!part.ok()) return part.status();
@@ -370,7 +315,7 @@ Result<SqlWritten> write_all(TableFolder& folder, const Store& store, const Prog
     if (Status s = fill(out, table, store, progress, stopped, done); !s.ok()) return s;
     if (Status s = out.end(); !s.ok()) return s;
   }
-  if (Status s = write_text(folder, "load.sql", load()); !s.ok()) return s;
+  if (Status s = write_text(folder, "load.sql", sql_load(store.farm())); !s.ok()) return s;
   if (Status s = folder.name_all(); !s.ok()) return s;
   return done;
 }

@@ -3,6 +3,11 @@
 //
 //   psql -d DATABASE -f load.sql      (in the folder) makes the schema "duskwalk" and fills it
 //
+// It can be loaded again, and together with the exports of other tablets, in any order and any
+// number of times. Entries are a set, by device, number and hash. What follows from entries stands
+// by export, and the views (yard, colony, treatment ...) show of each thing the row of the export
+// that knew most entries; exports whose entries another one all has are dropped.
+// So the end is the same whatever the order, and is a fresh load of the one export that has all.
 // A copy to ask questions of, never the source: what the office learns goes back as bundles. The
 // table `entry` holds every event with the bytes that were hashed, so that the chain can be checked
 // there too (storage/JOURNAL.md), and in `side` the name of the side of a fork that it is on, under

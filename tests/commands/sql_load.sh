@@ -74,6 +74,51 @@ same "colonies treated" "$(ask -c 'SELECT count(DISTINCT colony_name) FROM duskw
 (cd "$work" && ask -q -c "\\copy (SELECT yard, name, zone, note FROM duskwalk.yard) TO 'yard.back'")
 sort <(cut -f 1,2,5,6 "$work/sql/yard.copy") | cmp -s - <(sort "$work/yard.back") ||
   fail "yards are not what was written"
+
+# ---- again, and together with another tablet's: any order and number, the end is the same ----
+# load FOLDER...: into an empty schema
+load() {
+  ask -q -c 'DROP SCHEMA IF EXISTS duskwalk CASCADE' 2>/dev/null
+  for folder in "$@"; do
+    (cd "$folder" && ask -q -f load.sql) || fail "load.sql of $*"
+  done
+}
+# Every row of what people ask for, in an order of its own.
+all_rows() {
+  for table in entry yard colony lot mite_count treatment joined dictionary; do
+    echo "== $table"
+    ask -c "SELECT t FROM duskwalk.$table t ORDER BY t::text"
+  done
+}
+other=$work/other.journal
+"$duskwalk" read "$work/odd.csv" --store "$other" >/dev/null || fail "read on the other tablet"
+printf 'yard,colony\nTab,Z9\n' >"$work/more.csv"
+"$duskwalk" read "$work/more.csv" --store "$other" >/dev/null || fail "read more there"
+"$duskwalk" bundle --sql "$work/sql_other" --store "$other" >/dev/null || fail "the other's tables"
+# A third has all entries of both.
+mkdir "$work/bags"
+"$duskwalk" bundle "$work/bags" --store "$store" >/dev/null || fail "bundle"
+"$duskwalk" bundle "$work/bags" --store "$other" >/dev/null || fail "bundle of the other"
+"$duskwalk" merge "$work/bags" --store "$work/both.journal" >/dev/null || fail "merge"
+"$duskwalk" bundle --sql "$work/sql_both" --store "$work/both.journal" >/dev/null || fail "all tables"
+load "$work/sql_both"
+all_rows >"$work/fresh"
+grep -q "Z9" "$work/fresh" || fail "the other tablet's colony is not there"
+for order in "sql_both sql_both" "sql sql_other sql_both" "sql_both sql sql_other" \
+  "sql_other sql_both sql sql" "sql_other sql sql_other sql_both"; do
+  folders=()
+  for name in $order; do folders+=("$work/$name"); done
+  load "${folders[@]}"
+  all_rows | cmp -s - "$work/fresh" || { all_rows | diff - "$work/fresh" | head -5; fail "order: $order"; }
+done
+load "$work/sql" "$work/sql_other"
+all_rows >"$work/one_way"
+load "$work/sql_other" "$work/sql" "$work/sql_other"
+all_rows | cmp -s - "$work/one_way" || fail "two tablets' exports: the order makes a difference"
+[ "$(ask -c "SELECT count(*) FROM duskwalk.dictionary WHERE meaning = ''")" = 0 ] || fail "dictionary"
+ask -c "SELECT col_description('duskwalk.entry'::regclass, 5)" | grep -q "^vaporizer_set: " ||
+  fail "the kinds have no comment"
+
 fails() { if "$@" >/dev/null 2>"$work/err"; then fail "went through: $*"; fi; }
 fails "$duskwalk" bundle --sql "$work/sql" --store "$store"
 grep -q "exists" "$work/err" || fail "an existing file was not named"
