@@ -102,7 +102,7 @@ DateCell in_order(const ThreeParts& t, std::string_view text, DateOrder order) {
   return date ? DateCell{date, {}} : no_date(text);
 }
 
-constexpr std::array<std::pair<std::string_view, engine::CountMethod>, 27> kMethods = {{
+constexpr std::array<std::pair<std::string_view, engine::CountMethod>, 42> kMethods = {{
     {"alcohol wash", engine::CountMethod::AlcoholWash},
     {"alcohol", engine::CountMethod::AlcoholWash},
     {"ethanol wash", engine::CountMethod::AlcoholWash},
@@ -131,6 +131,21 @@ constexpr std::array<std::pair<std::string_view, engine::CountMethod>, 27> kMeth
     {"sb", engine::CountMethod::StickyBoard},
     {"alcoholwash", engine::CountMethod::AlcoholWash},
     {"sugarroll", engine::CountMethod::SugarRoll},
+    {"puderzucker", engine::CountMethod::SugarRoll},
+    {"puderzuckermethode", engine::CountMethod::SugarRoll},
+    {"sucre glace", engine::CountMethod::SugarRoll},
+    {"azúcar glas", engine::CountMethod::SugarRoll},
+    {"auswaschung", engine::CountMethod::AlcoholWash},
+    {"alkoholwaschung", engine::CountMethod::AlcoholWash},
+    {"auswaschen", engine::CountMethod::AlcoholWash},
+    {"lavage à l'alcool", engine::CountMethod::AlcoholWash},
+    {"lavage alcool", engine::CountMethod::AlcoholWash},
+    {"windel", engine::CountMethod::StickyBoard},
+    {"bodeneinlage", engine::CountMethod::StickyBoard},
+    {"gemülldiagnose", engine::CountMethod::StickyBoard},
+    {"lange", engine::CountMethod::StickyBoard},
+    {"lange graissé", engine::CountMethod::StickyBoard},
+    {"bandeja", engine::CountMethod::StickyBoard},
     {"other", engine::CountMethod::Other},
 }};
 
@@ -166,9 +181,9 @@ std::optional<int> whole(std::string_view text, char mark) {
 std::optional<bool> yes_no(std::string_view text) {
   const std::string word = folded(text);
   for (const std::string_view yes :
-       {"yes", "y", "true", "x", "on", "si", "s\xc3\xad", "\xe2\x9c\x93"})
+       {"yes", "y", "true", "x", "on", "si", "s\xc3\xad", "ja", "oui", "\xe2\x9c\x93"})
     if (word == yes) return true;
-  for (const std::string_view no : {"no", "n", "false", "off", "none", "-"})
+  for (const std::string_view no : {"no", "n", "false", "off", "none", "nein", "non", "-"})
     if (word == no) return false;
   const auto supers = whole(word, '.');
   if (!supers || *supers < 0 || *supers > 20) return std::nullopt;

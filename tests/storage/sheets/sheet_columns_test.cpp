@@ -134,6 +134,35 @@ TEST_CASE("every unknown column has a key of its own, and none can be taken for 
         "column D \"Colour\": not known, kept in the notes as \"Colour 2\"");
 }
 
+TEST_CASE("headings of other languages say the same") {
+  struct Row {
+    std::string language;
+    std::vector<std::string> colonies, counts;
+  };
+  const Row rows[] = {
+      {"German",
+       {"Bienenstand", "Volk", "Brutzargen", "Honigraum", "Bemerkungen"},
+       {"Datum", "Bienenstand", "Volk", "Methode", "Milben", "Bienen", "Stunden"}},
+      {"Spanish",
+       {"Colmenar", "Colmena", "C\u00e1mara de cr\u00eda", "Alza", "Observaciones"},
+       {"Fecha", "Colmenar", "Colmena", "M\u00e9todo", "\u00c1caros", "Abejas", "Horas"}},
+      {"French",
+       {"Rucher", "Ruche", "Corps de couvain", "Hausse", "Remarques"},
+       {"Date", "Rucher", "Ruche", "M\u00e9thode", "Acariens", "Abeilles", "Heures"}},
+  };
+  for (const Row& r : rows) {
+    INFO(r.language);
+    const auto colonies = storage::find_columns(header(r.colonies));
+    REQUIRE(colonies.ok());
+    CHECK(colonies.value().sort == storage::SheetSort::Colonies);
+    CHECK(colonies.value().extras.empty());
+    const auto counts = storage::find_columns(header(r.counts));
+    REQUIRE(counts.ok());
+    CHECK(counts.value().sort == storage::SheetSort::Counts);
+    CHECK(counts.value().extras.empty());
+  }
+}
+
 TEST_CASE("columns are lettered as spreadsheets letter them") {
   CHECK(storage::column_letters(0) == "A");
   CHECK(storage::column_letters(25) == "Z");
