@@ -174,7 +174,8 @@ double work_minutes(const Farm& farm, std::span<const YardId> yards, const Eveni
 double walk_minutes(const Farm& farm, YardId yard, const EveningPace& pace) {
   if (pace.walk_min)
     if (const auto planned = pace.walk_min(yard)) return pace.gate_min + *planned;
-  return pace.gate_min + pace.per_colony_min * static_cast<double>(colonies_of(farm, yard).size());
+  return pace.gate_min +
+         pace.per_colony_min * static_cast<double>(colonies_to_treat(farm, yard).size());
 }
 
 std::optional<Place> light_place(const Farm& farm, YardId yard) {

@@ -56,6 +56,18 @@ std::vector<const Colony*> colonies_of(const Farm& farm, YardId yard) {
   return list;
 }
 
+bool is_dead_out(const Farm& farm, const Colony& colony) {
+  if (colony.lost || !colony.last_walk) return false;
+  const Stop* stop = find_stop(farm.walks.at(*colony.last_walk), colony.id);
+  return stop != nullptr && stop->phase == Phase::PassedOver && stop->passed == PassReason::DeadOut;
+}
+
+std::vector<const Colony*> colonies_to_treat(const Farm& farm, YardId yard) {
+  std::vector<const Colony*> list = colonies_of(farm, yard);
+  std::erase_if(list, [&](const Colony* c) { return is_dead_out(farm, *c); });
+  return list;
+}
+
 std::vector<const KitItem*> kit_of(const Farm& farm, KitSort sort) {
   std::vector<const KitItem*> list;
   for (const auto& [id, item] : farm.kit)
@@ -109,7 +121,7 @@ std::vector<ComeBack> come_back_list(const Farm& farm) {
   std::vector<ComeBack> list;
   for (const Yard* yard : yards(farm)) {
     for (const Colony* colony : colonies_of(farm, yard->id)) {
-      if (!colony->last_walk) continue;
+      if (!colony->last_walk || is_dead_out(farm, *colony)) continue;
       const Walk& walk = farm.walks.at(*colony->last_walk);
       const Stop* stop = find_stop(walk, colony->id);
       auto reasons = stop ? reasons_to_come_back(walk, *stop) : std::vector<ComeBackReason>{};

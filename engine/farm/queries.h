@@ -12,6 +12,11 @@ namespace engine {
 [[nodiscard]] std::vector<const Yard*> yards(const Farm& farm);
 // Of one yard, not lost, in the keeper's own order.
 [[nodiscard]] std::vector<const Colony*> colonies_of(const Farm& farm, YardId yard);
+// The colony was found dead on its last visit and nobody said otherwise since (a later treatment,
+// or its come-back settled): it gets no dose and no visit, and waits to be marked lost.
+[[nodiscard]] bool is_dead_out(const Farm& farm, const Colony& colony);
+// colonies_of() without the dead-outs.
+[[nodiscard]] std::vector<const Colony*> colonies_to_treat(const Farm& farm, YardId yard);
 // Not retired, by name ("2" before "10").
 [[nodiscard]] std::vector<const KitItem*> kit_of(const Farm& farm, KitSort sort);
 
@@ -36,7 +41,8 @@ struct ComeBack {
   WalkId walk;  // where the reasons arose
   std::vector<ComeBackReason> reasons;
 };
-// Every colony that still needs a visit, by yard name, then in the keeper's order.
+// Every colony that still needs a visit, by yard name, then in the keeper's order. A dead-out needs
+// none.
 [[nodiscard]] std::vector<ComeBack> come_back_list(const Farm& farm);
 
 // The last entry of the device that still counts, for "strike last"; nullptr: there is none.

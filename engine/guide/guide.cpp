@@ -180,7 +180,7 @@ std::optional<OrderCase> case_of_colonies(const Farm& farm, YardId yard,
 
 std::optional<OrderCase> case_of_yard(const Farm& farm, YardId yard, const DwellModel& dwell,
                                       const Stamp& now) {
-  return case_of_colonies(farm, yard, colonies_of(farm, yard), dwell, now);
+  return case_of_colonies(farm, yard, colonies_to_treat(farm, yard), dwell, now);
 }
 
 std::vector<PlannedVisit> visits_of(const Walk& walk, const std::vector<OrderStep>& steps) {

@@ -1,6 +1,9 @@
 #include "engine/rounds/due.h"
 
+#include <fmt/format.h>
+
 #include <algorithm>
+#include <set>
 #include <span>
 
 namespace engine {
@@ -10,8 +13,10 @@ constexpr std::chrono::days kEarliest{1};  // before the round was due
 
 std::size_t colonies_in(const Farm& farm, YardId yard) {
   const auto all = farm.in_yard.of(yard);
-  return static_cast<std::size_t>(std::count_if(
-      all.begin(), all.end(), [&](ColonyId id) { return !farm.colonies.at(id).lost; }));
+  return static_cast<std::size_t>(std::count_if(all.begin(), all.end(), [&](ColonyId id) {
+    const Colony& colony = farm.colonies.at(id);
+    return !colony.lost && !is_dead_out(farm, colony);
+  }));
 }
 
 // A walk opened for the course counts with the first colony treated. Any other one counts when it
@@ -54,7 +59,8 @@ std::optional<Date> last_count(const Farm& farm, YardId yard, Date on) {
   std::optional<Date> last;
   for (const ColonyId colony : farm.in_yard.of(yard))
     farm.counts.each_of(colony, [&](const Count& count) {
-      if (count.taken.on <= on && (!last || count.taken.on > *last)) last = count.taken.on;
+      if (count.taken.on <= on && whole_count(count.taken) && (!last || count.taken.on > *last))
+        last = count.taken.on;
     });
   return last;
 }
@@ -89,7 +95,107 @@ std::vector<DuePostCount> post_counts(const Farm& farm, Date on) {
   return due;
 }
 
+using ColonySet = std::set<ColonyId>;
+
+bool found_dead(const Stop& stop) {
+  return stop.phase == Phase::PassedOver && stop.passed == PassReason::DeadOut;
+}
+
+ColonySet met_in(const Walk& walk) {
+  ColonySet met;
+  for (const Stop& s : walk.stops)
+    if (!found_dead(s)) met.insert(s.colony);
+  return met;
+}
+
+// Those that stand in the yard now and can be treated.
+bool stands_there(const Farm& farm, YardId yard, ColonyId id) {
+  const Colony& colony = farm.colonies.at(id);
+  return colony.yard == yard && !colony.lost && !is_dead_out(farm, colony);
+}
+
+bool treated_between(const Farm& farm, ColonyId id, Date from, std::optional<Date> to) {
+  const auto given = farm.vaporized.of(id);
+  return std::any_of(given.begin(), given.end(),
+                     [&](const Vaporized& v) { return v.on >= from && (!to || v.on < *to); });
+}
+
+std::optional<Date> walked_on(const Farm& farm, const RoundState& round) {
+  if (!round.walked) return std::nullopt;
+  return local_date(farm.walks.at(*round.walked).opened);
+}
+
+// How much of each walked round was done. Rounds are walked in their order, so those not walked
+// come last.
+void count_treated(const Farm& farm, YardId yard, std::vector<RoundState>& rounds) {
+  ColonySet so_far;
+  for (std::size_t i = 0; i < rounds.size() && rounds[i].walked; ++i) {
+    const bool latest = i + 1 == rounds.size() || !rounds[i + 1].walked;
+    const Walk& walk = farm.walks.at(*rounds[i].walked);
+    ColonySet all = met_in(walk);
+    for (const ColonyId id : so_far)
+      if (stands_there(farm, yard, id)) all.insert(id);
+    if (latest)
+      for (const ColonyId id : farm.in_yard.of(yard))
+        if (stands_there(farm, yard, id)) all.insert(id);
+    so_far.insert(all.begin(), all.end());
+    const Date from = local_date(walk.opened);
+    const auto to = latest ? std::nullopt : walked_on(farm, rounds[i + 1]);
+    rounds[i].of = all.size();
+    for (const ColonyId id : all) {
+      const Stop* stop = find_stop(walk, id);
+      const bool there = stop != nullptr && !stop->treatments.empty();
+      if (there || treated_between(farm, id, from, to)) ++rounds[i].treated;
+    }
+  }
+}
+
+void add_samples(const Farm& farm, Date on, Due& due) {
+  for (const Yard* yard : yards(farm))
+    for (const Colony* colony : colonies_of(farm, yard->id)) {
+      const auto missing = samples_missing(farm, colony->id, on);
+      due.samples.insert(due.samples.end(), missing.begin(), missing.end());
+      if (is_dead_out(farm, *colony)) due.dead_outs.push_back(colony->id);
+    }
+}
+
 }  // namespace
+
+std::string walked_words(const RoundState& round) {
+  if (!round.walked) return "not walked";
+  if (round.whole()) return "walked";
+  return fmt::format("{} of {} treated", round.treated, round.of);
+}
+
+bool whole_count(const CountTaken& count) {
+  switch (count.method) {
+    case CountMethod::AlcoholWash:
+    case CountMethod::SugarRoll:
+      return count.bees.has_value();
+    case CountMethod::StickyBoard:
+      return count.hours.has_value();
+    case CountMethod::Other:
+      return true;
+  }
+  return true;
+}
+
+std::vector<DueSample> samples_missing(const Farm& farm, ColonyId colony, Date on) {
+  std::optional<Date> whole;
+  std::vector<DueSample> missing;
+  const YardId yard = farm.colonies.at(colony).yard;
+  farm.counts.each_of(colony, [&](const Count& c) {
+    if (c.taken.on > on) return;
+    if (!whole_count(c.taken))
+      missing.push_back({c.entry, yard, colony, c.taken});
+    else if (c.taken.bees && (!whole || c.taken.on > *whole))
+      whole = c.taken.on;
+  });
+  std::erase_if(missing, [&](const DueSample& s) { return whole && s.taken.on < *whole; });
+  std::stable_sort(missing.begin(), missing.end(),
+                   [](const DueSample& a, const DueSample& b) { return a.taken.on < b.taken.on; });
+  return missing;
+}
 
 std::optional<Date> course_done_on(const Farm& farm, const Course& course) {
   std::optional<Date> last;
@@ -115,6 +221,7 @@ std::vector<RoundState> rounds_of(const Farm& farm, const Course& course) {
     rounds.push_back({planned, {}});
     if (next != walks.end()) rounds.back().walked = (next++)->walk;
   }
+  count_treated(farm, course.yard, rounds);
   return rounds;
 }
 
@@ -130,6 +237,7 @@ Due due_on(const Farm& farm, Date on) {
   due.come_backs = come_back_list(farm);
   due.counts = counts_due(farm, on);
   due.post_counts = post_counts(farm, on);
+  add_samples(farm, on, due);
   return due;
 }
 

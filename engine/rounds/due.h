@@ -1,6 +1,7 @@
 // engine/rounds/due.h -- which yards, rounds, colonies and counts are due on a day.
 #pragma once
 #include <optional>
+#include <string>
 #include <vector>
 
 #include "engine/farm/queries.h"
@@ -13,7 +14,14 @@ namespace engine {
 struct RoundState {
   Date planned{};
   std::optional<WalkId> walked;
+  // Of a walked one: the colonies that got vapor in that walk or in a visit before the next round,
+  // and those that should have. `of` are those of the walk, those that earlier rounds of the course
+  // met in the yard, and for the last round walked all that stand there now; no dead-outs.
+  std::size_t treated = 0, of = 0;
+  [[nodiscard]] bool whole() const { return walked && treated >= of; }
 };
+// "walked" of a whole round, "8 of 16 treated" of any other that was walked.
+[[nodiscard]] std::string walked_words(const RoundState& round);
 [[nodiscard]] std::vector<RoundState> rounds_of(const Farm& farm, const Course& course);
 
 // The day of the last round when all are walked, or when the course ended after one was.
@@ -28,9 +36,22 @@ struct DueRound {
   int days_over = 0;  // 0: due that day; negative: still to come
 };
 
+// A count decides only with its sample: a wash or a roll without the bees that were in it, or a
+// board without its hours, is none, and asks for them until the colony is counted again.
+[[nodiscard]] bool whole_count(const CountTaken& count);
+
+struct DueSample {
+  EntryRef entry;
+  YardId yard;
+  ColonyId colony;
+  CountTaken taken;
+};
+// Of the colony, up to that day: those newer than its last whole wash or roll, oldest first.
+[[nodiscard]] std::vector<DueSample> samples_missing(const Farm& farm, ColonyId colony, Date on);
+
 struct DueCount {
   YardId yard;
-  std::optional<Date> last;  // none: never counted
+  std::optional<Date> last;  // none: never counted, or no count is whole
   int days_since = 0;        // since the last count, when there was one
 };
 
@@ -49,6 +70,8 @@ struct Due {
   std::vector<ComeBack> come_backs;
   std::vector<DueCount> counts;           // longest uncounted first
   std::vector<DuePostCount> post_counts;  // by day, those to come among them
+  std::vector<DueSample> samples{};       // by yard name, then in the keeper's order
+  std::vector<ColonyId> dead_outs{};      // likewise; found dead, not yet marked lost
 };
 
 // Common practice, no published source: in season each yard is counted about monthly.

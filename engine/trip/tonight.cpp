@@ -70,7 +70,7 @@ bool all_known(const Farm& farm, const std::vector<VisitOnClock>& visits) {
 }  // namespace
 
 std::vector<const Colony*> colonies_of(const Farm& farm, const TripYard& visit) {
-  std::vector<const Colony*> list = colonies_of(farm, visit.yard);
+  std::vector<const Colony*> list = colonies_to_treat(farm, visit.yard);
   const auto& only = visit.only;
   if (!only.empty())
     std::erase_if(list, [&](const Colony* c) {

@@ -58,4 +58,22 @@ std::vector<ComeBackReason> reasons_to_come_back(const Walk& w, const Stop& s) {
   return reasons;
 }
 
+StopOutcome outcome_of(const Walk& w, const Stop& s) {
+  if (!finished(w, s)) return StopOutcome::UnderWay;
+  if (s.phase == Phase::PassedOver) return StopOutcome::PassedOver;
+  if (s.phase == Phase::ToDo) return StopOutcome::NotReached;
+  return reasons_to_come_back(w, s).empty() ? StopOutcome::Treated : StopOutcome::ComeBack;
+}
+
+void WalkTotals::add(StopOutcome outcome) {
+  std::size_t* const numbers[] = {&treated, &come_back, &passed_over, &not_reached, &under_way};
+  ++*numbers[static_cast<std::size_t>(outcome)];
+}
+
+WalkTotals totals_of(const Walk& walk) {
+  WalkTotals totals;
+  for (const Stop& stop : walk.stops) totals.add(outcome_of(walk, stop));
+  return totals;
+}
+
 }  // namespace engine

@@ -32,4 +32,25 @@ struct ComeBackReason {
 // Empty while the colony's turn in a walk under way is still to come or not finished.
 [[nodiscard]] std::vector<ComeBackReason> reasons_to_come_back(const Walk& walk, const Stop& stop);
 
+// What a walk has come to for one colony so far; every colony of a walk has exactly one.
+enum class StopOutcome {
+  Treated,   // and nothing speaks against it
+  ComeBack,  // treated, and it needs another visit
+  PassedOver,
+  NotReached,  // the walk was closed before its turn
+  UnderWay,    // still to do, under vapor or covered
+};
+[[nodiscard]] StopOutcome outcome_of(const Walk& walk, const Stop& stop);
+
+// The colonies of a walk by their outcome: the numbers add up to all of them.
+struct WalkTotals {
+  std::size_t treated = 0, come_back = 0, passed_over = 0, not_reached = 0, under_way = 0;
+  void add(StopOutcome outcome);
+  [[nodiscard]] std::size_t sum() const {
+    return treated + come_back + passed_over + not_reached + under_way;
+  }
+  friend bool operator==(const WalkTotals&, const WalkTotals&) = default;
+};
+[[nodiscard]] WalkTotals totals_of(const Walk& walk);
+
 }  // namespace engine

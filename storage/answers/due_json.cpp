@@ -82,6 +82,27 @@ ordered_json moved_json(const engine::Farm& farm, const engine::CourseDates& c) 
           {"rounds", std::move(rounds)}};
 }
 
+ordered_json sample_json(const engine::Farm& farm, const engine::DueSample& s) {
+  return {{"yard", farm.yards.at(s.yard).name},
+          {"colony", engine::colony_name(farm, s.colony)},
+          {"on", engine::iso_date(s.taken.on)},
+          {"mites", s.taken.mites}};
+}
+
+ordered_json dead_out_json(const engine::Farm& farm, const engine::ColonyId& colony) {
+  return {{"yard", farm.yards.at(farm.colonies.at(colony).yard).name},
+          {"colony", engine::colony_name(farm, colony)}};
+}
+
+ordered_json lead_json(const engine::Farm& farm, const engine::AgendaItem& item) {
+  ordered_json names = ordered_json::array();
+  for (const engine::ColonyId c : item.colonies) names.push_back(engine::colony_name(farm, c));
+  return {{"what", engine::name(item.kind)},
+          {"yard", farm.yards.at(item.yard).name},
+          {"line", engine::line_of(item, farm)},
+          {"colonies", std::move(names)}};
+}
+
 ordered_json lost_json(const engine::Farm&, const std::pair<engine::Date, engine::LossWhy>& lost) {
   return {{"on", engine::iso_date(lost.first)}, {"why", engine::name(lost.second)}};
 }
@@ -109,7 +130,10 @@ std::string due_json(const engine::Farm& farm, const engine::Due& due, engine::D
                           {"post_counts", array_of(farm, due.post_counts, post_count_json)},
                           {"visits", array_of(farm, engine::visits(farm, around), visit_json)},
                           {"missed", array_of(farm, missed.courses, moved_json)},
-                          {"lost_evenings", array_of(farm, lately_lost(farm, on), lost_json)}};
+                          {"lost_evenings", array_of(farm, lately_lost(farm, on), lost_json)},
+                          {"samples", array_of(farm, due.samples, sample_json)},
+                          {"dead_outs", array_of(farm, due.dead_outs, dead_out_json)},
+                          {"lead", array_of(farm, engine::agenda_of(farm, due, on), lead_json)}};
   return json.dump(2, ' ', false, ordered_json::error_handler_t::replace);
 }
 

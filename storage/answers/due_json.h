@@ -3,6 +3,7 @@
 #include <string>
 #include <vector>
 
+#include "engine/agenda/agenda.h"
 #include "engine/calendar/propose.h"
 #include "engine/rounds/due.h"
 
@@ -17,7 +18,9 @@ namespace storage {
 // names them. Also: "post_counts", counts after a course: {"yard", "course", "last_round",
 // "planned", "days_over"}; "visits" by day: {"on", "yard", "round": bool, "come_backs": [NAME]};
 // "missed": rounds of courses that must move: {"yard", "course", "rounds": [DATE]} as proposed;
-// "lost_evenings": {"on", "why"}, of the last 30 days.
+// "lost_evenings": {"on", "why"}, of the last 30 days; "samples": counts that lack theirs: {"yard",
+// "colony", "on", "mites"}; "dead_outs": {"yard", "colony"}; "lead": what wants doing, the most
+// urgent first (engine/agenda): {"what", "yard", "line", "colonies": [NAME]}.
 [[nodiscard]] std::string due_json(const engine::Farm& farm, const engine::Due& due,
                                    engine::Date on);
 

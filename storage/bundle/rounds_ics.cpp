@@ -216,7 +216,8 @@ void write_rounds(const Making& m, const Course& course, const Planned& planned)
     a.summary = walked ? fmt::format("Treated {}: round {} of {}", a.location, i + 1, rounds.size())
                        : fmt::format("Treat {}: round {} of {}", a.location, i + 1,
                                      std::max(rounds.size(), i + 1));
-    a.description = walked ? "Walked."
+    a.description = walked ? (rounds[i].whole() ? std::string("Walked.")
+                                                : "Walked: " + walked_words(rounds[i]) + ".")
                            : "At dusk or dawn, when the bees are home. The label in your hand "
                              "decides.";
     m.put(a);

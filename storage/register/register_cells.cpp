@@ -166,6 +166,14 @@ void add_by_whom(Sentences& s, const RegisterRow& r) {
   if (!r.registration.empty()) s.begin("Registration no. ").quote(r.registration).say(".");
 }
 
+// What the visit came to of which this is the last row.
+StopOutcome visit_outcome(const RegisterRow& r) {
+  if (r.outcome == Outcome::PassedOver) return StopOutcome::PassedOver;
+  if (r.outcome == Outcome::NotReached) return StopOutcome::NotReached;
+  if (r.outcome == Outcome::UnderWay) return StopOutcome::UnderWay;
+  return r.come_back.empty() ? StopOutcome::Treated : StopOutcome::ComeBack;
+}
+
 }  // namespace
 
 RegisterCells cells_of(const RegisterRow& r, Units shown) {
@@ -222,23 +230,30 @@ RowRefs walks_among(const RowRefs& rows) {
 }
 
 std::vector<RegisterSum> sums_of(const std::vector<RegisterRow>& rows) {
-  std::size_t treated = 0, passed = 0, not_reached = 0, come_back = 0, marked = 0, struck = 0;
+  std::map<std::pair<WalkId, ColonyId>, StopOutcome> visits;
+  std::size_t other = 0, marked = 0, struck = 0;
   for (const RegisterRow& r : rows) {
     if (!r.counts()) {
       ++struck;
       continue;
     }
-    const bool was_passed = r.outcome == Outcome::PassedOver;
-    const bool was_missed = r.outcome == Outcome::NotReached;
-    passed += was_passed ? 1 : 0;
-    not_reached += was_missed ? 1 : 0;
-    treated += was_passed || was_missed ? 0 : 1;
-    come_back += r.come_back.empty() ? 0 : 1;
     marked += r.over_label || r.supers_against_label ? 1 : 0;
+    if (r.walk)
+      visits[{*r.walk, r.colony}] = visit_outcome(r);
+    else
+      ++other;
   }
-  return {{treated, "treatments"},       {passed, "passed over"},
-          {not_reached, "not reached"},  {come_back, "with a reason to come back"},
-          {marked, "against the label"}, {struck, "struck or fallen"}};
+  WalkTotals sum;
+  for (const auto& [visit, outcome] : visits) sum.add(outcome);
+  std::vector<RegisterSum> sums = {{sum.treated, "treated"},
+                                   {sum.come_back, "treated, again"},
+                                   {sum.passed_over, "passed over"},
+                                   {sum.not_reached, "not reached"}};
+  if (sum.under_way > 0) sums.push_back({sum.under_way, "under way"});
+  if (other > 0) sums.push_back({other, "other treatments"});
+  sums.push_back({marked, "of these against the label"});
+  sums.push_back({struck, "entries struck or fallen"});
+  return sums;
 }
 
 }  // namespace storage

@@ -70,7 +70,9 @@ struct YardRows {
 // The first row of each walk among them.
 [[nodiscard]] RowRefs walks_among(const RowRefs& rows);
 
-// How many rows say what, for the head of a report.
+// For the head of a report: the colonies of its walks by what each visit came to, as at the walk's
+// end (engine/walk/come_back.h), every visit in one number; then other treatments, and how many
+// rows are against the label or were struck.
 struct RegisterSum {
   std::size_t number = 0;
   const char* what = "";

@@ -1,9 +1,8 @@
-#include "engine/rounds/due.h"
-
 #include <fmt/format.h>
 
 #include <algorithm>
 
+#include "engine/agenda/agenda.h"
 #include "engine/calendar/propose.h"
 #include "engine/words/words.h"
 #include "storage/answers/due_json.h"
@@ -90,6 +89,30 @@ void print_open_walks(const Farm& farm, DeviceId own) {
   }
 }
 
+void print_lead(const Farm& farm, const char* title, const std::vector<AgendaItem>& agenda,
+                AgendaKind kind) {
+  const auto is_it = [&](const AgendaItem& i) { return i.kind == kind; };
+  if (std::none_of(agenda.begin(), agenda.end(), is_it)) return;
+  say("{}\n", title);
+  for (const AgendaItem& item : agenda)
+    if (is_it(item)) say("  {}\n", line_of(item, farm));
+}
+
+// In the order of the agenda (engine/agenda).
+void print_agenda(const Farm& farm, const Due& due, const std::vector<AgendaItem>& agenda,
+                  DeviceId own) {
+  print_lead(farm, "Still shut", agenda, AgendaKind::Shut);
+  print_open_walks(farm, own);
+  print_lead(farm, "To treat, no rounds planned", agenda, AgendaKind::Treat);
+  print_rounds(farm, "Rounds due", due.rounds);
+  print_come_backs(farm, due.come_backs);
+  print_lead(farm, "Found dead", agenda, AgendaKind::DeadOut);
+  print_post_counts(farm, due.post_counts);
+  print_lead(farm, "Counts without their sample", agenda, AgendaKind::Sample);
+  print_counts(farm, due.counts);
+  print_rounds(farm, "Rounds to come", due.coming);
+}
+
 }  // namespace
 
 int due_command(const DueCall& call, const Surroundings& around) {
@@ -103,15 +126,12 @@ int due_command(const DueCall& call, const Surroundings& around) {
     return 0;
   }
   say("On {}\n", iso_date(on));
-  print_open_walks(farm, store.value().device());
-  print_rounds(farm, "Rounds due", due.rounds);
-  print_rounds(farm, "Rounds to come", due.coming);
-  print_come_backs(farm, due.come_backs);
-  print_counts(farm, due.counts);
-  print_post_counts(farm, due.post_counts);
+  const std::vector<AgendaItem> agenda = agenda_of(farm, due, on);
+  print_agenda(farm, due, agenda, store.value().device());
   print_visits(farm, visits(farm, {on, nullptr, {}}));
   print_moves(farm, on);
-  if (due.rounds.empty() && due.come_backs.empty() && due.counts.empty() && due.post_counts.empty())
+  const auto only_to_come = [](const AgendaItem& i) { return i.kind == AgendaKind::Coming; };
+  if (std::all_of(agenda.begin(), agenda.end(), only_to_come) && due.post_counts.empty())
     say("Nothing is due.\n");
   return 0;
 }

@@ -105,7 +105,7 @@ TEST_CASE("a come-back colony joins the next round, or gets a visit of its own")
   WalkOpened o = opening(k);
   k.does(at(0), o);
   k.does(at(5), ColonyPassedOver{walk(), colony(1), PassReason::BeesFlying, {}});
-  k.does(at(6), ColonyPassedOver{walk(), colony(2), PassReason::DeadOut, {}});
+  k.does(at(6), ColonyPassedOver{walk(), colony(2), PassReason::Aggressive, {}});
   k.does(at(7), WalkClosed{walk()});
   const auto alone = visits(k.farm, on(15));
   REQUIRE(alone.size() == 1);

@@ -148,13 +148,12 @@ TEST_CASE("a corrected passing over keeps the come-back list right") {
   const EntryRef pass =
       k.does(at(100), ColonyPassedOver{walk(), colony(1), PassReason::TooWeak, ""});
   k.does(at(110), WalkClosed{walk()});
-  k.does(
-      at(120),
-      EntryCorrected{pass, "typo",
-                     instead(ColonyPassedOver{walk(), colony(1), PassReason::DeadOut, "no bees"})});
+  k.does(at(120), EntryCorrected{pass, "typo",
+                                 instead(ColonyPassedOver{walk(), colony(1), PassReason::Queenless,
+                                                          "no bees"})});
   const auto list = come_back_list(k.farm);
   REQUIRE(list.size() == 1);
-  CHECK(list[0].reasons[0].passed == PassReason::DeadOut);
+  CHECK(list[0].reasons[0].passed == PassReason::Queenless);
   CHECK(rows(k.farm).size() == 2);
 }
 

@@ -68,6 +68,33 @@ TEST_CASE("a visit to a few come-back colonies is no round; one opened for the c
   }
 }
 
+TEST_CASE("a round walked at half the yard says so, until the others had their visit") {
+  Keeper k = keeper_with(4, 1);
+  k.does(at(0), CoursePlanned{id<CourseId>(1), yard(), {day(14), day(19)}});
+  const auto first = [&] { return rounds_of(k.farm, k.farm.courses.at(id<CourseId>(1)))[0]; };
+  WalkOpened o = opening(k);
+  o.course = id<CourseId>(1);
+  k.does(at(1), o);
+  confirm_all(k);
+  for (const int n : {1, 2}) {
+    k.does(at(100 * n), set(n));
+    k.does(at(100 * n + 90), uncover(n));
+  }
+  k.does(at(300), ColonyPassedOver{walk(), colony(4), PassReason::DeadOut, {}});
+  k.does(at(400), WalkClosed{walk()});
+  CHECK(first().walked);
+  CHECK_FALSE(first().whole());
+  CHECK(walked_words(first()) == "2 of 3 treated");  // a dead-out is no colony to treat
+  o.walk = walk(2), o.colonies = {colony(3)}, o.course.reset();
+  k.does(at(kDay), o);
+  confirm_all(k, 2);
+  VaporizerSet late = set(3);
+  late.walk = walk(2);
+  k.does(at(kDay + 10), late);
+  CHECK(walked_words(first()) == "walked");
+  CHECK(due_on(k.farm, day(15)).rounds.empty());
+}
+
 TEST_CASE("an ended course is no longer due") {
   Keeper k = keeper_with(1, 1);
   k.does(at(0), CoursePlanned{id<CourseId>(1), yard(), {day(14)}});

@@ -162,4 +162,17 @@ TEST_CASE("a cloth left on comes off when it, or its colony, is used in a later 
   }
 }
 
+TEST_CASE("the totals of a walk are apart from each other and add up to its colonies") {
+  Keeper k = on_a_walk(5, 1);
+  treat(k, 1, 10, 90, 600);
+  treat(k, 2, 1000, 10, 600);  // a short dwell: treated, and to come back to
+  k.does(at(2000), ColonyPassedOver{walk(), colony(3), PassReason::TooWeak, {}});
+  CHECK(totals_of(k.now()) == WalkTotals{1, 1, 1, 0, 2});
+  k.does(at(2100), set(4));
+  k.does(at(2190), cover(4, 1));
+  k.does(at(2200), WalkClosed{walk()});
+  CHECK(totals_of(k.now()) == WalkTotals{1, 2, 1, 1, 0});
+  CHECK(totals_of(k.now()).sum() == k.now().stops.size());
+}
+
 }  // namespace come_back_test

@@ -1,5 +1,8 @@
 #include <doctest/doctest.h>
 
+#include <map>
+
+#include "storage/register/register_cells.h"
 #include "storage/register/register_files.h"
 #include "storage/text/html_text.h"
 #include "tests/support/payload_fixture.h"
@@ -116,6 +119,24 @@ TEST_CASE("a product of unknown strength says so, and a known one gives its dihy
 
 TEST_CASE("a register without rows says so") {
   CHECK(count(page_of({}), "No treatments in this period.") == 1);
+}
+
+TEST_CASE("the report counts a walk's colonies as the end of the walk does") {
+  const engine::Farm farm = hostile_evening().farm;
+  engine::WalkTotals walks;
+  for (const auto& [id, walk] : farm.walks)
+    for (const engine::Stop& stop : walk.stops)
+      // Colonies still to do in an open walk have no row yet.
+      if (walk.closed || stop.phase != engine::Phase::ToDo) walks.add(outcome_of(walk, stop));
+  REQUIRE(walks.sum() > 3);
+  std::map<std::string, std::size_t> sums;
+  for (const storage::RegisterSum& s : storage::sums_of(engine::register_rows(farm, {})))
+    sums[s.what] = s.number;
+  CHECK(sums["treated"] == walks.treated);
+  CHECK(sums["treated, again"] == walks.come_back);
+  CHECK(sums["passed over"] == walks.passed_over);
+  CHECK(sums["not reached"] == walks.not_reached);
+  CHECK(sums["under way"] == walks.under_way);
 }
 
 }  // namespace register_html_test

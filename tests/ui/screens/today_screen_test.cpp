@@ -1,6 +1,8 @@
 #include <doctest/doctest.h>
 
+#include "engine/agenda/agenda.h"
 #include "tests/support/farm_states.h"
+#include "ui/screens/today/due_items.h"
 
 namespace today_screen_test {
 
@@ -35,6 +37,47 @@ TEST_CASE("Today says how many days a round is over, in words beside the colour"
   CHECK(e.sees("3 days over, 9 colonies"));
   CHECK(e.sees("OVERDUE"));
   CHECK(e.sees("DUE TODAY"));
+}
+
+TEST_CASE("Today, Counts and Courses lead with the same yards, in the engine's order") {
+  Evening e;
+  test::season(e);
+  for (int n = 1; n <= 2; ++n)
+    e.write(engine::CountTaken{test::id<engine::ColonyId>(500 + n), e.look().today(),
+                               engine::CountMethod::AlcoholWash, 30, 300});
+  e.redraw();
+  const auto today = e.look().today();
+  const auto agenda = engine::agenda_on(e.farm, today);
+  const auto items = ui::due_items(e.look(), engine::due_on(e.farm, today), agenda);
+  std::vector<std::string> yards_said, yards_meant;
+  for (const ui::DueItem& item : items)
+    if (item.yard) yards_said.push_back(e.farm.yards.at(*item.yard).name);
+  for (const engine::AgendaItem& a : agenda) yards_meant.push_back(e.farm.yards.at(a.yard).name);
+  CHECK(yards_said == yards_meant);
+  CHECK(items.front().kind == ui::DueItem::Kind::Treat);
+  CHECK(e.sees("Heron Weir: plan rounds"));
+  e.tap("Plan rounds");
+  CHECK(e.views.screen == ui::ScreenName::Courses);
+  CHECK(e.views.courses.wanted == std::set{test::id<engine::YardId>(5)});
+  e.tap("Counts");
+  CHECK(e.sees("TREAT"));
+}
+
+TEST_CASE("a count without its bees is asked for them from Today, once") {
+  Evening e;
+  test::season(e);
+  e.write(engine::CountTaken{test::id<engine::ColonyId>(501), e.look().today(),
+                             engine::CountMethod::AlcoholWash, 12, std::nullopt});
+  e.redraw();
+  test::tap_listed(e, "Heron Weir: how many bees?");
+  e.tap("Enter the sample");
+  e.tap("300 bees");
+  if (e.has("OK")) e.tap("OK");
+  CHECK(e.refused.empty());
+  CHECK(engine::due_on(e.farm, e.look().today()).samples.empty());
+  CHECK(e.views.counts.page_of != ui::CountsPage::Entry);
+  e.tap("Today");
+  CHECK_FALSE(e.sees("how many bees?"));
 }
 
 TEST_CASE("an empty farm says what to do, and adds a yard in two taps and its letters") {

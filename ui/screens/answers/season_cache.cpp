@@ -56,6 +56,12 @@ const engine::YardCount* SeasonCache::yard(const engine::Farm& farm, engine::Yar
   return kept_.yards.if_any(yard, [&] { return engine::yard_count(farm, yard, on); });
 }
 
+const engine::YardAnswer& SeasonCache::answer(const engine::Farm& farm, engine::YardId id,
+                                              engine::Date on) const {
+  const engine::YardCount* count = yard(farm, id, on);
+  return kept_.answers.of(id, [&] { return engine::yard_answer(farm, id, on, count); });
+}
+
 const engine::ColonyCount* SeasonCache::colony(const engine::Farm& farm, engine::ColonyId colony,
                                                engine::Date on) const {
   keep_to(farm, on);
@@ -65,6 +71,15 @@ const engine::ColonyCount* SeasonCache::colony(const engine::Farm& farm, engine:
 const engine::Due& SeasonCache::due(const engine::Farm& farm, engine::Date on) const {
   keep_to(farm, on);
   return kept_.due.of(on, [&] { return engine::due_on(farm, on); });
+}
+
+const std::vector<engine::AgendaItem>& SeasonCache::agenda(const engine::Farm& farm,
+                                                           engine::Date on) const {
+  const engine::Due& of_today = due(farm, on);
+  return kept_.agenda.of(on, [&] {
+    return engine::agenda_of(farm, of_today, on,
+                             [&](engine::YardId id) { return yard(farm, id, on); });
+  });
 }
 
 const Tonight& SeasonCache::tonight(const Look& look) const {

@@ -12,6 +12,7 @@
 #include <tuple>
 #include <vector>
 
+#include "engine/agenda/agenda.h"
 #include "engine/calendar/propose.h"
 #include "engine/kit/packing_list.h"
 #include "engine/method/method.h"
@@ -37,6 +38,10 @@ class SeasonCache {
   [[nodiscard]] const engine::ColonyCount* colony(const engine::Farm& farm, engine::ColonyId colony,
                                                   engine::Date on) const;
   [[nodiscard]] const engine::Due& due(const engine::Farm& farm, engine::Date on) const;
+  [[nodiscard]] const engine::YardAnswer& answer(const engine::Farm& farm, engine::YardId yard,
+                                                 engine::Date on) const;
+  [[nodiscard]] const std::vector<engine::AgendaItem>& agenda(const engine::Farm& farm,
+                                                              engine::Date on) const;
 
   // Anew every five minutes: a trip does not begin in the past. Not settled while walks are still
   // to be planned.
@@ -102,6 +107,8 @@ class SeasonCache {
     std::size_t entries = 0;
     engine::Date on{};
     Memo<engine::Date, engine::Due> due;
+    Memo<engine::YardId, engine::YardAnswer> answers;
+    Memo<engine::Date, std::vector<engine::AgendaItem>> agenda;
     MaybeMemo<engine::YardId, engine::YardCount> yards;
     MaybeMemo<engine::ColonyId, engine::ColonyCount> colonies;
     Memo<std::vector<engine::ColonyId>, engine::PackList> packs;

@@ -32,7 +32,13 @@ struct ToYard {
 };
 // A yard that is not there yet: its name is asked for.
 struct ToNewYard {};
+// The counts of a yard; `samples`: what its counts lack is asked for.
 struct ToCounts {
+  engine::YardId yard;
+  bool samples = false;
+};
+// Planning rounds for that yard.
+struct ToPlanning {
   engine::YardId yard;
 };
 // The label profiles of Setup.
@@ -49,7 +55,7 @@ struct ToLotColonies {
 // What other tablets brought, in the register.
 struct ToTablets {};
 
-using GoTo = std::variant<ToScreen, ToOpening, ToYard, ToNewYard, ToCounts, ToLabels, ToPackList,
-                          ToLogWriting, ToLotColonies, ToTablets>;
+using GoTo = std::variant<ToScreen, ToOpening, ToYard, ToNewYard, ToCounts, ToPlanning, ToLabels,
+                          ToPackList, ToLogWriting, ToLotColonies, ToTablets>;
 
 }  // namespace ui

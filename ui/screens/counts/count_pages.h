@@ -17,6 +17,8 @@ namespace ui {
 // `back` is set by the way back.
 Ask count_entry(Touch& t, Rect room, const Look& look, CountDraft& draft, Typing& typing,
                 const engine::Colony& colony, bool& back);
+// count_sample.cpp: the keys for the first sample that the yard's counts lack.
+Ask sample_page(Touch& t, const Look& look, CountsView& v, const engine::Yard& yard);
 // Opens the keys for the mites at once; those for the bees or hours follow.
 void start_count(CountDraft& draft, Typing& typing);
 

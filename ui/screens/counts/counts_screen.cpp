@@ -14,8 +14,10 @@ Row yard_row(const Look& look, const engine::Yard& yard) {
   row.id = engine::text(yard.id);
   const engine::YardCount* y = look.answers.season.yard(look.farm, yard.id, look.today());
   if (y == nullptr) {
-    row.second = "never washed";
-    row.tag = "NOT COUNTED", row.mark = Mark::Open;
+    const std::size_t asked = sample_lines(look, yard.id).size();
+    row.second = asked > 0 ? engine::counted(asked, "count", "counts") + " without its sample"
+                           : std::string("never washed");
+    row.tag = asked > 0 ? "SAMPLE?" : "NOT COUNTED", row.mark = Mark::Open;
     return row;
   }
   engine::Date last = y->colonies.front().spell.last;
@@ -23,7 +25,8 @@ Row yard_row(const Look& look, const engine::Yard& yard) {
   row.second = fmt::format("{} of {}, {}", y->colonies.size(),
                            engine::counted(y->in_yard, "colony", "colonies"),
                            from_today(last, look.today()));
-  const DecisionLook shown = look_of(y->decision, y->by_point_estimate);
+  const DecisionLook shown =
+      look_of(look.answers.season.answer(look.farm, yard.id, look.today()), *y);
   row.tag = shown.tag, row.mark = shown.mark, row.tag_surface = shown.surface;
   return row;
 }
@@ -124,6 +127,7 @@ Ask counts_screen(Touch& t, const Rect& room, const Look& look, CountsView& v) {
   }
   const auto colony = v.colony ? look.farm.colonies.find(*v.colony) : look.farm.colonies.end();
   const bool known = colony != look.farm.colonies.end() && !colony->second.lost;
+  if (v.page_of == CountsPage::Sample) return sample_page(t, look, v, yard->second);
   if (v.page_of == CountsPage::Entry && known) return enter(t, room, look, v, colony->second);
   if (v.page_of == CountsPage::Said && known)
     said(t, room, look, v, colony->second);

@@ -46,6 +46,8 @@ std::vector<std::string> yard_lines(const Look& look, const engine::YardCount& y
   if (verdict != nullptr && days_from(verdict->rounds.back(), today) <= engine::kAfterMost)
     lines.push_back(with_days(verdict->headline.line, today));
   lines.push_back(y.sentence);
+  const std::vector<std::string> missing = sample_lines(look, y.yard);
+  lines.insert(lines.end(), missing.begin(), missing.end());
   lines.insert(lines.end(), y.advice.begin(), y.advice.end());
   for (const engine::ColonyCount& c : y.colonies)
     for (const std::string& caution : c.cautions)
@@ -72,6 +74,13 @@ void counts_yard(Touch& t, Rect room, const Look& look, CountsView& v, const eng
       t.portrait() ? cut_bottom(side, t.mm(18), t.gap()) : cut_bottom(side, t.mm(22), t.gap());
   if (button(t, act, "Count a colony", {.enabled = any, .surface = Surface::Action, .large = true}))
     v.page_of = CountsPage::Colonies;
+  const std::vector<std::string> missing = sample_lines(look, yard.id);
+  if (!missing.empty() && button(t, cut_bottom(side, t.least_h(), t.gap()), "Enter the sample", {}))
+    ask_for_samples(v);
+  if (y == nullptr && !missing.empty()) {
+    paragraphs(t, side, v.advice_page, missing);
+    return nothing_here(t, room, "Counted, but the samples are missing:\nnothing is decided yet.");
+  }
   if (y == nullptr) {
     paragraphs(t, side, v.advice_page,
                std::vector<std::string>{

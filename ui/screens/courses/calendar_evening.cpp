@@ -19,7 +19,7 @@ std::vector<std::string> evening_lines(const Look& look, const std::vector<Round
   if (lost) lines.emplace_back("This evening was lost; its rounds have moved.");
   for (const RoundOn& r : rounds)
     lines.push_back(fmt::format("{}: round {} of {}{}", look.farm.yards.at(r.yard).name, r.number,
-                                r.of, r.walked ? ", walked" : ""));
+                                r.of, r.walked ? ", " + r.said : std::string()));
   if (rounds.empty() && !lost) lines.emplace_back("No round lies on this evening.");
   if (p.empty()) return lines;
   lines.emplace_back("If it is lost, the rest moves so:");

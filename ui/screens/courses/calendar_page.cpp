@@ -36,7 +36,7 @@ Row evening_row(const Look& look, engine::Date on) {
     row.mark = late ? Mark::Warning : Mark::Vapor;
     row.tag_surface = late ? Surface::Warning : Surface::Active;
     bool done = true;
-    for (const RoundOn& r : rounds) done = done && r.walked;
+    for (const RoundOn& r : rounds) done = done && r.whole;
     if (done) row.tag = "WALKED", row.mark = Mark::Check, row.tag_surface = Surface::Waiting;
   } else if (engine::evening_free(evenings, on)) {
     row.tag = "FREE", row.mark = Mark::Open;
@@ -49,8 +49,9 @@ Row evening_row(const Look& look, engine::Date on) {
 LaneBar bar_of(const Look& look, const engine::RoundState& r, std::size_t n, int day) {
   const bool late = !r.walked && r.planned < look.today();
   LaneBar bar{day * 1.0, day + 1.0, std::to_string(n)};
-  bar.mark = r.walked ? Mark::Check : late ? Mark::Warning : Mark::Vapor;
-  bar.surface = r.walked ? Surface::Waiting : late ? Surface::Warning : Surface::Active;
+  const bool part = r.walked && !r.whole();
+  bar.mark = part ? Mark::Return : r.walked ? Mark::Check : late ? Mark::Warning : Mark::Vapor;
+  bar.surface = r.whole() ? Surface::Waiting : late || part ? Surface::Warning : Surface::Active;
   return bar;
 }
 

@@ -56,21 +56,19 @@ Row yard_row(const Look& look, const engine::Yard& yard) {
   }
   row.second = "no course";
   if (const auto* y = look.answers.season.yard(look.farm, yard.id, look.today())) {
-    const DecisionLook shown = look_of(y->decision, y->by_point_estimate);
+    const DecisionLook shown =
+        look_of(look.answers.season.answer(look.farm, yard.id, look.today()), *y);
     set_tag(row, shown.tag, shown.mark, shown.surface);
   }
   tell_failing(row, look, yard.id);
   return row;
 }
 
-// Yards without a course that their counts say to treat.
+// Yards without rounds that their counts say to treat: those that lead on Today.
 std::set<engine::YardId> to_treat(const Look& look) {
   std::set<engine::YardId> found;
-  for (const engine::Yard* yard : engine::yards(look.farm)) {
-    const auto* y = look.answers.season.yard(look.farm, yard->id, look.today());
-    if (y && y->decision == engine::mites::Decision::Treat && !course_of(look.farm, yard->id))
-      found.insert(yard->id);
-  }
+  for (const engine::AgendaItem& item : look.answers.season.agenda(look.farm, look.today()))
+    if (item.kind == engine::AgendaKind::Treat) found.insert(item.yard);
   return found;
 }
 

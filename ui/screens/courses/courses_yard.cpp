@@ -21,8 +21,9 @@ LaneBar round_bar(const engine::RoundState& r, std::size_t n, engine::Date first
   const double at = days_from(first, r.planned);
   const bool late = !r.walked && r.planned < today;
   LaneBar bar{at, at + 1, std::to_string(n)};
-  bar.mark = r.walked ? Mark::Check : late ? Mark::Warning : Mark::Open;
-  bar.surface = r.walked ? Surface::Waiting : late ? Surface::Warning : Surface::Active;
+  const bool part = r.walked && !r.whole();
+  bar.mark = part ? Mark::Return : r.walked ? Mark::Check : late ? Mark::Warning : Mark::Open;
+  bar.surface = r.whole() ? Surface::Waiting : late || part ? Surface::Warning : Surface::Active;
   return bar;
 }
 
@@ -54,8 +55,9 @@ std::vector<std::string> course_lines(const Look& look, const Rounds& rounds) {
   std::vector<std::string> lines;
   for (std::size_t i = 0; i < rounds.size(); ++i) {
     const auto& r = rounds[i];
-    lines.push_back(fmt::format("Round {}: {}, {}", i + 1, short_day(r.planned, look.today()),
-                                r.walked ? "walked" : from_today(r.planned, look.today())));
+    lines.push_back(
+        fmt::format("Round {}: {}, {}", i + 1, short_day(r.planned, look.today()),
+                    r.walked ? engine::walked_words(r) : from_today(r.planned, look.today())));
   }
   lines.push_back(fmt::format(
       "Worker cells capped at round 1 are open by {}, drone cells by {}. That is not how well it "

@@ -107,7 +107,7 @@ void pack_yard_page(Touch& t, Rect room, const Look& look, KitView& v) {
   std::vector<Row> rows;
   const auto yards = engine::yards(look.farm);
   for (const engine::Yard* y : yards) {
-    const auto colonies = engine::colonies_of(look.farm, y->id);
+    const auto colonies = engine::colonies_to_treat(look.farm, y->id);
     rows.push_back({.title = y->name,
                     .second = engine::counted(colonies.size(), "colony", "colonies"),
                     .id = engine::text(y->id)});
@@ -126,8 +126,9 @@ void pack_section(Touch& t, Rect room, const Look& look, KitView& v) {
   }
   if (v.yard && look.farm.yards.count(*v.yard) == 0) v.yard.reset();
   const Tonight& tonight = look.answers.season.tonight(look);
-  PackList list = *look.answers.season.pack(
-      look, v.yard ? engine::colonies_of(look.farm, *v.yard) : evening_colonies(look, tonight));
+  PackList list =
+      *look.answers.season.pack(look, v.yard ? engine::colonies_to_treat(look.farm, *v.yard)
+                                             : evening_colonies(look, tonight));
   list.cloth_saves =
       cloth_saving(look, v, v.yard ? std::vector<engine::TripYard>{{*v.yard}} : yards_of(tonight));
   const Rect foot = cut_bottom(room, t.mm(17), t.gap());

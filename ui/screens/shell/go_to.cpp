@@ -3,6 +3,7 @@
 #include <variant>
 
 #include "ui/screens/base/layout.h"
+#include "ui/screens/words/count_words.h"
 
 namespace ui {
 namespace {
@@ -37,7 +38,14 @@ struct Way {
   void operator()(const ToCounts& to) const {
     views.counts = {};
     views.counts.yard = to.yard;
+    if (to.samples) ask_for_samples(views.counts);
     views.screen = ScreenName::Counts;
+  }
+  void operator()(const ToPlanning& to) const {
+    views.courses = {};
+    views.courses.wanted = {to.yard};
+    views.courses.page_of = CoursesPage::Plan;
+    views.screen = ScreenName::Courses;
   }
   void operator()(const ToLabels&) const {
     views.setup = {};

@@ -17,7 +17,7 @@ struct CountDraft {
   bool lead = false;  // the next keys open by themselves
 };
 
-enum class CountsPage { Yard, Colonies, Entry, Said, Growth };
+enum class CountsPage { Yard, Colonies, Entry, Said, Growth, Sample };
 struct CountsView {
   std::optional<engine::YardId> yard;      // none: the list of yards
   std::optional<engine::ColonyId> colony;  // being counted, or just counted

@@ -51,70 +51,91 @@ DueItem round_item(const Look& look, const engine::DueRound& r) {
   return item;
 }
 
-bool left_covered(const engine::ComeBack& c) {
-  return std::any_of(c.reasons.begin(), c.reasons.end(), [](const engine::ComeBackReason& r) {
-    return r.why == engine::ComeBackWhy::LeftCovered;
-  });
+// Behind a cloth that was left on the bees get no air.
+DueItem air_item(const Look& look, const engine::AgendaItem& a) {
+  const std::string colony(engine::colony_name(look.farm, a.colonies.front()));
+  DueItem item = item_of(look, Kind::Air, a.yard, colony + " is closed");
+  item.row.id += " " + engine::text(a.colonies.front());
+  item.row.second = "the bees need air";
+  set_tag(item.row, "OPEN IT", Mark::Warning, Surface::Alarm);
+  item.name = colony + " in " + item.name;
+  item.walk = a.walk;
+  item.only = a.colonies;
+  item.lines = {"The bees need air: the walk was closed while the cloth lay there.",
+                "Take it off, then tap Cloth is off."};
+  return item;
 }
 
-// Before anything else: behind a cloth that was left on the bees get no air.
-void add_air(const Look& look, const engine::Due& due, std::vector<DueItem>& out) {
-  for (const engine::ComeBack& c : due.come_backs) {
-    if (!left_covered(c)) continue;
-    const std::string colony(engine::colony_name(look.farm, c.colony));
-    DueItem item = item_of(look, Kind::Air, c.yard, colony + " is closed");
-    item.row.id += " " + engine::text(c.colony);
-    item.row.second = "the bees need air";
-    set_tag(item.row, "OPEN IT", Mark::Warning, Surface::Alarm);
-    item.name = colony + " in " + item.name;
-    item.walk = c.walk;
-    item.only = {c.colony};
-    item.lines = {"The bees need air: the walk was closed while the cloth lay there.",
-                  "Take it off, then tap Cloth is off."};
-    out.push_back(item);
-  }
-}
-
-// Stands in place of the yard's round.
-void add_walk(const Look& look, const engine::Walk& walk, std::vector<DueItem>& out) {
+DueItem walk_item(const Look& look, const engine::Walk& walk) {
   const engine::Date on = engine::local_date(walk.opened);
-  const bool today = on == look.today();
-  std::erase_if(out,
-                [&](const DueItem& i) { return i.kind == Kind::Round && i.yard == walk.yard; });
+  const bool today = on == look.today(), own = walk.device == look.device;
   DueItem item = item_of(look, Kind::Walk, walk.yard, "walk");
+  if (!own) item.row.id += " " + engine::text(walk.id);
   const std::string since =
       (today ? std::string() : day_words(on) + ", ") + engine::clock_time(walk.opened);
   item.row.second = "Walk open since " + since;
   set_tag(item.row, today ? "WALK ON" : "STILL OPEN", today ? Mark::Clock : Mark::Warning,
           today ? Surface::Active : Surface::Warning);
   item.lines = {"Walk open since " + since};
+  if (!own) item.lines.push_back("On tablet " + engine::short_device(walk.device) + ".");
   if (!today)
     item.lines.push_back(
         "It was never closed. Take off every cloth, then close it: what was not reached comes back "
         "onto this list.");
-  const auto first =
-      std::find_if(out.begin(), out.end(), [](const DueItem& i) { return i.kind != Kind::Air; });
-  out.insert(first, item);
+  return item;
 }
 
-// The list comes sorted by yard; one item a yard.
-void add_come_backs(const Look& look, const engine::Due& due, std::vector<DueItem>& out) {
-  const std::size_t first = out.size();
-  for (const engine::ComeBack& c : due.come_backs) {
-    if (out.size() == first || out.back().yard != c.yard) {
-      out.push_back(item_of(look, Kind::ComeBack, c.yard, "come back"));
-      set_tag(out.back().row, "COME BACK", Mark::Return, Surface::Warning);
-    }
+DueItem treat_item(const Look& look, const engine::AgendaItem& a) {
+  DueItem item = item_of(look, Kind::Treat, a.yard, "plan rounds");
+  item.only = a.colonies;
+  item.row.second = a.about.substr(0, a.about.find(": plan rounds"));
+  set_tag(item.row, "TREAT", Mark::Warning, Surface::Warning);
+  item.lines = {engine::line_of(a, look.farm),
+                "No rounds are planned there. Your label decides how often and how much."};
+  return item;
+}
+
+DueItem dead_item(const Look& look, const engine::AgendaItem& a) {
+  const std::string colony(engine::colony_name(look.farm, a.colonies.front()));
+  DueItem item = item_of(look, Kind::DeadOut, a.yard, colony + " found dead");
+  item.row.id += " " + engine::text(a.colonies.front());
+  item.row.second = "mark it lost?";
+  set_tag(item.row, "FOUND DEAD", Mark::Warning, Surface::Panel);
+  item.name = colony + " in " + item.name;
+  item.only = a.colonies;
+  item.lines = {"It gets no dose and no visit any more.",
+                "Mark it lost, or take it off the list on its own page if it lives."};
+  return item;
+}
+
+DueItem come_back_item(const Look& look, const engine::Due& due, const engine::AgendaItem& a) {
+  DueItem item = item_of(look, Kind::ComeBack, a.yard, "come back");
+  set_tag(item.row, "COME BACK", Mark::Return, Surface::Warning);
+  item.only = a.colonies;
+  item.row.second =
+      engine::counted(a.colonies.size(), "colony needs", "colonies need") + " another visit";
+  for (std::size_t n = 0; n < a.colonies.size(); ++n) {
+    const engine::ComeBack& c = due.come_backs[a.place + n];
     std::string line = std::string(engine::colony_name(look.farm, c.colony)) + ": ";
     for (std::size_t i = 0; i < c.reasons.size(); ++i)
       line += (i > 0 ? ", " : "") + engine::words(c.reasons[i]);
-    out.back().lines.push_back(line);
-    out.back().only.push_back(c.colony);
+    item.lines.push_back(line);
   }
-  for (std::size_t i = first; i < out.size(); ++i) {
-    out[i].row.second =
-        engine::counted(out[i].only.size(), "colony needs", "colonies need") + " another visit";
-  }
+  return item;
+}
+
+DueItem sample_item(const Look& look, const engine::Due& due, const engine::AgendaItem& a) {
+  DueItem item = item_of(look, Kind::Sample, a.yard, "how many bees?");
+  item.row.second = engine::counted(a.colonies.size(), "colony", "colonies") + ", sample missing";
+  set_tag(item.row, "SAMPLE?", Mark::Open, Surface::Warning);
+  item.lines = {"A count decides nothing without its sample."};
+  for (const engine::DueSample& s : due.samples)
+    if (s.yard == a.yard)
+      item.lines.push_back(
+          fmt::format("{}: {} on {}", engine::colony_name(look.farm, s.colony),
+                      engine::counted(static_cast<std::size_t>(s.taken.mites), "mite", "mites"),
+                      short_day(s.taken.on, look.today())));
+  return item;
 }
 
 DueItem count_item(const Look& look, const engine::DueCount& c) {
@@ -185,19 +206,42 @@ void add_upkeep(const Look& look, std::vector<DueItem>& out) {
   out.push_back(item);
 }
 
+DueItem of_agenda(const Look& look, const engine::Due& due, const engine::AgendaItem& a) {
+  switch (a.kind) {
+    case engine::AgendaKind::Shut:
+      return air_item(look, a);
+    case engine::AgendaKind::OpenWalk:
+      return walk_item(look, look.farm.walks.at(*a.walk));
+    case engine::AgendaKind::Treat:
+      return treat_item(look, a);
+    case engine::AgendaKind::Round:
+      return round_item(look, due.rounds[a.place]);
+    case engine::AgendaKind::ComeBack:
+      return come_back_item(look, due, a);
+    case engine::AgendaKind::DeadOut:
+      return dead_item(look, a);
+    case engine::AgendaKind::PostCount:
+      return post_count_item(look, due.post_counts[a.place]);
+    case engine::AgendaKind::Sample:
+      return sample_item(look, due, a);
+    case engine::AgendaKind::Count:
+      return count_item(look, due.counts[a.place]);
+    case engine::AgendaKind::Coming:
+      break;
+  }
+  return coming_item(look, due.coming[a.place]);
+}
+
 }  // namespace
 
-std::vector<DueItem> due_items(const Look& look, const engine::Due& due) {
+std::vector<DueItem> due_items(const Look& look, const engine::Due& due,
+                               const std::vector<engine::AgendaItem>& agenda) {
   std::vector<DueItem> out;
-  add_air(look, due, out);
-  for (const engine::DueRound& r : due.rounds) out.push_back(round_item(look, r));
-  if (const auto* walk = engine::walk_under_way(look.farm, look.device)) add_walk(look, *walk, out);
-  for (const engine::DuePostCount& c : due.post_counts)
-    if (c.days_over >= 0) out.push_back(post_count_item(look, c));
-  add_come_backs(look, due, out);
+  auto next = agenda.begin();
+  for (; next != agenda.end() && next->kind < engine::AgendaKind::PostCount; ++next)
+    out.push_back(of_agenda(look, due, *next));
   add_upkeep(look, out);
-  for (const engine::DueRound& r : due.coming) out.push_back(coming_item(look, r));
-  for (const engine::DueCount& c : due.counts) out.push_back(count_item(look, c));
+  for (; next != agenda.end(); ++next) out.push_back(of_agenda(look, due, *next));
   return out;
 }
 

@@ -4,19 +4,22 @@
 #include <string>
 #include <vector>
 
-#include "engine/rounds/due.h"
+#include "engine/agenda/agenda.h"
 #include "ui/screens/base/screen.h"
 
 namespace ui {
 
 struct DueItem {
-  // Air: a cloth was left on. Walk: the one under way.
+  // Air: a cloth was left on. Walk: one under way. Treat: by its counts, and no rounds are planned.
   enum class Kind {
     Air,
     Walk,
+    Treat,
     Round,
     ComeBack,
+    DeadOut,
     PostCount,
+    Sample,
     Count,
     Coming,
     Kit,
@@ -27,12 +30,14 @@ struct DueItem {
   std::optional<engine::YardId> yard;
   std::optional<engine::CourseId> course;
   std::optional<engine::WalkId> walk{};  // Air: the one that left the cloth on
-  std::vector<engine::ColonyId> only;    // come-backs; Air: the colony
+  std::vector<engine::ColonyId> only;    // come-backs; Air, DeadOut: the colony
   std::vector<std::string> lines;        // what to say about it
   [[nodiscard]] bool walkable() const { return kind == Kind::Round || kind == Kind::ComeBack; }
 };
 
-// `due` is that of the look's farm and day.
-[[nodiscard]] std::vector<DueItem> due_items(const Look& look, const engine::Due& due);
+// `due` and `agenda` are those of the look's farm and day; the items stand in the agenda's order,
+// with what the tablet itself asks for before its counts.
+[[nodiscard]] std::vector<DueItem> due_items(const Look& look, const engine::Due& due,
+                                             const std::vector<engine::AgendaItem>& agenda);
 
 }  // namespace ui

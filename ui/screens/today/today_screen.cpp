@@ -26,6 +26,8 @@ GoTo page_of(const DueItem& item) {
   if (item.kind == Kind::Kit) return ToScreen{ScreenName::Kit};
   if (item.kind == Kind::Label) return ToLabels{};
   assert(item.yard);
+  if (item.kind == Kind::Treat) return ToPlanning{*item.yard};
+  if (item.kind == Kind::Sample) return ToCounts{*item.yard, true};
   if (is_count(item)) return ToCounts{*item.yard};
   return ToYard{*item.yard};
 }
@@ -79,10 +81,19 @@ Ask act_on(Touch& t, const Rect& rect, const Look& look, const DueItem& item) {
       return ToOpening{*item.yard, item.course, item.only};
     return {};
   }
-  const char* label = item.kind == Kind::Kit     ? "Open the kit"
-                      : item.kind == Kind::Label ? "Open setup"
-                      : is_count(item)           ? "Count mites"
-                                                 : "Open the yard";
+  if (item.kind == Kind::DeadOut) {
+    const engine::Body lost = engine::ColonyLost{item.only.front(), "found dead"};
+    const bool can = why_not(look, lost) == engine::Refusal::None;
+    if (hold_button(t, rect, "Mark it lost", {.enabled = can, .second = item.name, .large = true}))
+      return lost;
+    return {};
+  }
+  const char* label = item.kind == Kind::Kit      ? "Open the kit"
+                      : item.kind == Kind::Label  ? "Open setup"
+                      : item.kind == Kind::Treat  ? "Plan rounds"
+                      : item.kind == Kind::Sample ? "Enter the sample"
+                      : is_count(item)            ? "Count mites"
+                                                  : "Open the yard";
   if (button(t, rect, label, {.large = true})) return page_of(item);
   return {};
 }
@@ -151,7 +162,8 @@ Ask today_screen(Touch& t, const Rect& whole, const Look& look, TodayView& view)
   if (!tonight.settled) t.wake_in(0);
   window_button(t, cut_right(beside, t.mm(74)), tonight, view);
   const std::vector<DueItem> items =
-      due_items(look, look.answers.season.due(look.farm, look.today()));
+      due_items(look, look.answers.season.due(look.farm, look.today()),
+                look.answers.season.agenda(look.farm, look.today()));
   const std::size_t chosen = chosen_of(items, view.chosen);
   Rect side = cut_side(t, room);
   list_items(t, room, view, items, chosen);

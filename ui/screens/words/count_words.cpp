@@ -3,7 +3,9 @@
 #include <fmt/format.h>
 
 #include "engine/mites/board.h"
+#include "engine/rounds/due.h"
 #include "engine/season/brood.h"
+#include "ui/screens/base/layout.h"
 #include "ui/screens/words/colony_words.h"
 
 namespace ui {
@@ -40,6 +42,22 @@ std::vector<std::string> board_lines(const Look& look, const CountDraft& d,
 
 }  // namespace
 
+void ask_for_samples(CountsView& view) {
+  view.page_of = CountsPage::Sample;
+  start_number(view.typing, 0);
+}
+
+std::vector<std::string> sample_lines(const Look& look, engine::YardId yard) {
+  std::vector<std::string> lines;
+  for (const engine::Colony* colony : engine::colonies_of(look.farm, yard))
+    for (const engine::DueSample& s : engine::samples_missing(look.farm, colony->id, look.today()))
+      lines.push_back(
+          fmt::format("{}, {}: {} {}?", colony->name, short_day(s.taken.on, look.today()),
+                      engine::counted(static_cast<std::size_t>(s.taken.mites), "mite", "mites"),
+                      of_bees(s.taken.method) ? "on how many bees" : "in how many hours"));
+  return lines;
+}
+
 bool of_bees(CountMethod m) { return m == CountMethod::AlcoholWash || m == CountMethod::SugarRoll; }
 
 DecisionLook look_of(Decision d, bool by_point_estimate) {
@@ -47,6 +65,20 @@ DecisionLook look_of(Decision d, bool by_point_estimate) {
   if (d == Decision::Watch && by_point_estimate) return {"WATCH", Mark::Dot, Surface::Panel};
   if (d == Decision::Watch) return {"WATCH", Mark::Check, Surface::Good};
   return {"COUNT MORE", Mark::Open, Surface::Panel};
+}
+
+DecisionLook look_of(const engine::YardAnswer& answer, const engine::YardCount& count) {
+  switch (answer.need) {
+    case engine::YardNeed::Plan:
+      return answer.sure ? look_of(Decision::Treat, false)
+                         : DecisionLook{"OVER", Mark::Warning, Surface::Warning};
+    case engine::YardNeed::Planned:
+      return {"PLANNED", Mark::Clock, Surface::Active};
+    case engine::YardNeed::CountAfter:
+      return {"COUNT AFTER", Mark::Dot, Surface::Panel};
+    default:
+      return look_of(count.decision, count.by_point_estimate);
+  }
 }
 
 std::vector<std::string> draft_lines(const Look& look, const CountDraft& d,

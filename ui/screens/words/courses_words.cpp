@@ -73,7 +73,8 @@ std::vector<RoundOn> rounds_on(const Look& look, engine::Date on) {
     for (std::size_t i = 0; i < rounds.size(); ++i)
       if (rounds[i].planned == on)
         found.push_back({course.yard, static_cast<int>(i + 1), static_cast<int>(rounds.size()),
-                         rounds[i].walked.has_value()});
+                         rounds[i].walked.has_value(), rounds[i].whole(),
+                         rounds[i].walked ? engine::walked_words(rounds[i]) : std::string()});
   }
   return found;
 }

@@ -29,6 +29,8 @@ struct RoundOn {
   engine::YardId yard;
   int number = 1, of = 1;
   bool walked = false;
+  bool whole = false;  // walked, and no colony of the yard was left out
+  std::string said{};  // "walked", "8 of 16 treated", or nothing
 };
 [[nodiscard]] std::vector<RoundOn> rounds_on(const Look& look, engine::Date on);
 

@@ -31,9 +31,9 @@ std::vector<Row> round_rows(const Look& look, const engine::Course& course) {
     if (r.walked) {
       const engine::Walk& walk = look.farm.walks.at(*r.walked);
       row.second = "walked on " + day_words(engine::local_date(walk.opened));
-      row.tag = "DONE";
-      row.mark = Mark::Check;
-      row.tag_surface = Surface::Good;
+      row.tag = r.whole() ? "DONE" : fmt::format("{} OF {}", r.treated, r.of);
+      row.mark = r.whole() ? Mark::Check : Mark::Return;
+      row.tag_surface = r.whole() ? Surface::Good : Surface::Warning;
     } else {
       const int over = days_from(r.planned, look.today());
       row.second = from_today(r.planned, look.today());

@@ -34,24 +34,22 @@ std::vector<Row> come_backs(const Look& look, const engine::Walk& walk) {
   return list;
 }
 
-std::size_t count(const engine::Walk& walk, engine::Phase phase) {
-  return static_cast<std::size_t>(
-      std::count_if(walk.stops.begin(), walk.stops.end(),
-                    [&](const engine::Stop& s) { return s.phase == phase; }));
-}
-
-void draw_facts(Touch& t, Rect& room, const Look& look, const engine::Walk& walk,
-                std::size_t again) {
+void draw_facts(Touch& t, Rect& room, const Look& look, const engine::Walk& walk) {
   const engine::Ms took = engine::elapsed(walk.opened, walk.closed.value_or(look.now)).length;
   const std::vector<Rect> cells = t.portrait()
                                       ? columns(cut_top(room, t.mm(21), t.gap()), 4, t.mm(2))
                                       : grid(cut_top(room, t.mm(42), t.gap()), 2, 2, t.mm(2));
+  const engine::WalkTotals sum = engine::totals_of(walk);
+  const std::pair<std::string, std::string> length = {
+      fmt::format("{} min", std::chrono::floor<std::chrono::minutes>(took).count()),
+      "since " + engine::clock_time(walk.opened)};
+  // Each colony is in one of these numbers, as in the report and the register.
   const std::pair<std::string, std::string> facts[] = {
-      {std::to_string(count(walk, engine::Phase::Done)), "treated"},
-      {std::to_string(count(walk, engine::Phase::PassedOver)), "passed over"},
-      {std::to_string(again), "come back"},
-      {fmt::format("{} min", std::chrono::floor<std::chrono::minutes>(took).count()),
-       "since " + engine::clock_time(walk.opened)}};
+      {std::to_string(sum.treated), "treated"},
+      {std::to_string(sum.come_back), "treated, again"},
+      {std::to_string(sum.passed_over), "passed over"},
+      sum.not_reached > 0 ? std::pair{std::to_string(sum.not_reached), std::string("not reached")}
+                          : length};
   for (std::size_t i = 0; i < 4; ++i) {
     t.fill(cells[i], Surface::Panel, t.mm(0.3F));
     Rect box = inset(cells[i], t.mm(2), t.mm(1.5F));
@@ -66,7 +64,7 @@ Rect draw_summary(Touch& t, Rect room, const Look& look, const engine::Walk& wal
   const std::vector<Row> again = come_backs(look, walk);
   Rect side = room;
   if (!t.portrait()) side = cut_right(room, room.w * 0.42F, t.gap());
-  draw_facts(t, side, look, walk, again.size());
+  draw_facts(t, side, look, walk);
   if (t.portrait()) room = side;
   const Rect ends = t.portrait() ? cut_bottom(room, t.least_h() * 3.2F, t.gap()) : side;
   const std::string title = again.empty() ? "No colony needs another visit." : "Come back to:";

@@ -24,7 +24,7 @@ struct YardDue {
 std::vector<YardDue> yards_due(const Look& look, const engine::Due& due) {
   std::vector<YardDue> list;
   for (const engine::Yard* yard : engine::yards(look.farm)) {
-    YardDue y{yard, nullptr, engine::colonies_of(look.farm, yard->id).size(), 0};
+    YardDue y{yard, nullptr, engine::colonies_to_treat(look.farm, yard->id).size(), 0};
     for (const engine::DueRound& r : due.rounds)
       if (r.yard == yard->id && y.round == nullptr) y.round = &r;
     y.come_backs = static_cast<std::size_t>(

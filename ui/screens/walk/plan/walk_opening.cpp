@@ -25,7 +25,7 @@ std::string reason(const Look& look, const Opening& opening) {
 }  // namespace
 
 std::vector<const engine::Colony*> colonies_to_walk(const Look& look, const Opening& opening) {
-  auto all = engine::colonies_of(look.farm, *opening.yard);
+  auto all = engine::colonies_to_treat(look.farm, *opening.yard);
   if (opening.only.empty()) return all;
   std::erase_if(all, [&](const engine::Colony* c) {
     return std::find(opening.only.begin(), opening.only.end(), c->id) == opening.only.end();
