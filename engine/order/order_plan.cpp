@@ -180,7 +180,8 @@ OrderPlan plan_order(const OrderCase& c, OrderEffort effort, const std::vector<O
   Answer answer = answer_for(asked, keep, budget);
   Sequence seq = answer.best.seq;
   double seal = c.seal_s;
-  double slowest = answer.best.finish * kMostSlowerForWind;
+  // Three parts in a hundred of what is left, not of the clock.
+  double slowest = c.now_s + (answer.best.finish - c.now_s) * kMostSlowerForWind;
   if (c.finish_by_s && answer.best.finish <= *c.finish_by_s && asked.acts > 0) {
     const Sealed longer = lengthen(c, seq, *c.finish_by_s, budget);
     seq = longer.seq;

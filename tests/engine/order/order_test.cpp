@@ -210,6 +210,17 @@ TEST_CASE("the wind is kept out of for at most three parts in a hundred of the t
   CHECK(plan.downwind_s <= plain_rotation(c).downwind_s + 1e-6);
 }
 
+TEST_CASE("late in an evening the wind may cost three parts of what is left, not of the clock") {
+  OrderCase c = yard_of(8, 1, 3, 11);
+  c.now_s = 20'000;
+  const double best = plan_order(c).finish_s;
+  for (const double from : {0.0, 90.0, 180.0, 270.0}) {
+    CAPTURE(from);
+    c.wind_from_deg = from;
+    CHECK(plan_order(c).finish_s - c.now_s <= (best - c.now_s) * 1.03 + 1e-6);
+  }
+}
+
 // Two colonies 4 m apart on the wind's line. By hand: the second stands in the first one's vapor.
 TEST_CASE("downwind is counted where the vapor goes, not beside it") {
   OrderCase c = at_the_gate(2);
