@@ -59,6 +59,23 @@ std::string line_of(const Farm& farm, const Asked& asked, const TripLeftOut& out
   return fmt::format("{}: no room beside the others", name);
 }
 
+std::string more_line(const Farm& farm, const Asked& asked, const Trip& trip) {
+  if (trip.more.empty()) return {};
+  const auto most = [&](const Trip& t) {
+    int over = asked.ask.stops[t.visits.front().stop].days_over;
+    for (const TripVisit& v : t.visits) over = std::max(over, asked.ask.stops[v.stop].days_over);
+    return over;
+  };
+  const Trip& other = trip.more.front();
+  std::string names;
+  for (const TripVisit& v : other.visits)
+    names += (names.empty() ? "" : ", ") + farm.yards.at(asked.yards[v.stop]).name;
+  return fmt::format(
+      "{} yards instead of {}: {}. The most overdue of them is {} days over instead "
+      "of {}.",
+      other.visits.size(), trip.visits.size(), names, most(other), most(trip));
+}
+
 bool all_known(const Farm& farm, const std::vector<VisitOnClock>& visits) {
   YardId at{};
   const auto known = [&](YardId to) { return drive_known(farm, std::exchange(at, to), to); };
@@ -126,6 +143,7 @@ std::optional<TripOnClock> trip_of(const Farm& farm, const std::vector<TripYard>
                           clock(v.walk_until_min)});
   for (const TripLeftOut& l : trip.left_out)
     out.left_out.push_back({asked.yards[l.stop], l.why, line_of(farm, asked, l)});
+  out.more = more_line(farm, asked, trip);
   out.drives_known = all_known(farm, out.visits);
   return out;
 }

@@ -51,6 +51,9 @@ struct TripOnClock {
   std::chrono::sys_seconds leave{}, home{};
   std::vector<VisitOnClock> visits;
   std::vector<YardLeftOut> left_out;
+  // Another way to spend the evening, to choose: "3 yards instead of 2: Hill, Ford, Mill. The most
+  // overdue of them is 4 days over instead of 5." Empty: there is none.
+  std::string more;
   bool drives_known = true;  // false: a drive on the way was neither entered nor could be measured
 };
 

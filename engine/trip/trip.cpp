@@ -40,10 +40,20 @@ class Search {
     for (std::size_t set = 1; set < all; ++set)
       for (std::size_t i = 0; i < size(); ++i)
         if (cell(set, i).end < kNever) go_on(set, i);
-    std::size_t chosen = 0;
     for (std::size_t set = 1; set < all; ++set)
-      if (home_at(set) < kNever && better(set, chosen)) chosen = set;
-    return traced(chosen);
+      if (home_at(set) < kNever && better(set, chosen_)) chosen_ = set;
+    return traced(chosen_);
+  }
+  // With more yards, after best(): of those whose most overdue is at most a day less so. Empty:
+  // none.
+  std::vector<std::size_t> more() {
+    if (chosen_ == 0) return {};
+    std::size_t found = 0;
+    for (std::size_t set = 1; set < std::size_t{1} << size(); ++set)
+      if (std::popcount(set) > std::popcount(chosen_) && home_at(set) < kNever &&
+          most_over(set) >= most_over(chosen_) - 1 && (found == 0 || better(set, found)))
+        found = set;
+    return traced(found);
   }
 
  private:
@@ -74,6 +84,10 @@ class Search {
     }
   }
 
+  // The bits stand by days over.
+  [[nodiscard]] int most_over(std::size_t set) const {
+    return stop(static_cast<std::size_t>(std::countr_zero(set))).days_over;
+  }
   [[nodiscard]] std::size_t last_of(std::size_t set) {
     std::size_t best = 0;
     for (std::size_t i = 1; i < size(); ++i)
@@ -114,6 +128,7 @@ class Search {
   const TripAsk& ask_;
   std::vector<std::size_t> stops_;
   std::vector<Cell> cells_;
+  std::size_t chosen_ = 0;
 };
 
 // On the clock: each walk as soon as it may be; home is left just in time for the first.
@@ -148,7 +163,8 @@ Trip plan_trip(const TripAsk& ask) {
     else
       searched.push_back(s);
   }
-  const std::vector<std::size_t> order = Search(ask, searched).best();
+  Search search(ask, searched);
+  const std::vector<std::size_t> order = search.best(), more = search.more();
   for (const std::size_t s : searched)
     if (std::find(order.begin(), order.end(), s) == order.end())
       out.push_back({s, TripOut::NoRoom});
@@ -157,6 +173,7 @@ Trip plan_trip(const TripAsk& ask) {
     return ask.stops[a.stop].days_over > ask.stops[b.stop].days_over;
   });
   trip.left_out = std::move(out);
+  if (!more.empty()) trip.more.push_back(timed(ask, more));
   return trip;
 }
 

@@ -44,6 +44,9 @@ struct Trip {
   std::vector<TripLeftOut> left_out;  // most overdue first
   double leave_min = 0;               // home, to be at the first yard when its walk begins
   double home_min = 0;                // back home
+  // A choice, never made for the keeper: the best trip with more yards whose most overdue is at
+  // most a day less overdue than that of this one. At most one, without a further choice.
+  std::vector<Trip> more{};
 };
 
 // The yards with the most overdue first: what is compared is the list of days over, longest first;

@@ -183,4 +183,17 @@ TEST_CASE("no order of any choice of yards is better: tried out up to six") {
   }
 }
 
+TEST_CASE("one yard more is offered, not taken, when the most overdue is at most a day less so") {
+  // One yard alone fills the window; two others fit into it together.
+  const auto ask = [](int over_a, int over_b) {
+    return on_a_road({30, 10, 12}, {{over_a, 100, 0, 100}, {over_b, 40, 0, 100}, {0, 40, 0, 100}});
+  };
+  const Trip near = plan_trip(ask(5, 4));
+  CHECK(order_of(near) == std::vector<std::size_t>{0});
+  REQUIRE(near.more.size() == 1);
+  CHECK(near.more[0].visits.size() == 2);
+  CHECK(near.more[0].more.empty());
+  CHECK(plan_trip(ask(6, 4)).more.empty());  // two days less is too much
+}
+
 }  // namespace trip_test

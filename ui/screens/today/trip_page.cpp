@@ -82,6 +82,8 @@ void tell_lengths(const Look& look, const Tonight& tonight, std::vector<std::str
 
 std::vector<std::string> notes_of(const Look& look, const Tonight& tonight) {
   std::vector<std::string> lines;
+  if (tonight.trip && !tonight.trip->more.empty())
+    lines.push_back("Or, as you choose: " + tonight.trip->more);
   if (tonight.trip)
     for (const engine::YardLeftOut& out : tonight.trip->left_out)
       lines.push_back("Left out: " + out.line);
