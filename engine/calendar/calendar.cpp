@@ -1,194 +1,123 @@
-// Each yard's rounds are placed by dynamic programming over the evenings, the others held where
-// they are; yards take turns until nothing gets better. The work is bounded by counts, never by a
-// clock.
+// Each yard's rounds are placed at the least cost while the others stay where they are; yards take
+// turns until nothing gets better, from every order of them, then in twos and threes that are taken
+// out together. Up to three yards are all of them, so that nothing better is left. The work is
+// bounded by counts, never by a clock.
 #include "engine/calendar/calendar.h"
 
 #include <fmt/format.h>
 
 #include <algorithm>
-#include <limits>
 #include <numeric>
 
+#include "engine/calendar/placing.h"
 #include "engine/words/words.h"
 
 namespace engine {
 namespace {
 
-constexpr double kNever = std::numeric_limits<double>::infinity();
+using placing::Board;
+using Order = std::vector<std::size_t>;
+
 constexpr int kMostTurns = 6;
-// What a day or an evening costs. Own choice; only the order of size matters: a gap beyond the
-// asked one is worse than a later beginning, that is worse than an evening more.
-constexpr double kPerGapDay = 50, kPerDayLate = 2, kPerEvening = 3, kPerDayLong = 0.2;
+constexpr std::size_t kMostOrders = 24, kAllOrdersUpTo = 4, kFewOrders = 6, kManyYards = 8;
+constexpr int kMostGroups = 160;  // of twos and threes
 
-using Yards = std::vector<YardId>;
+Order by_urgency(const CalendarAsk& ask) {
+  Order order(ask.yards.size());
+  std::iota(order.begin(), order.end(), std::size_t{0});
+  std::stable_sort(order.begin(), order.end(), [&](std::size_t a, std::size_t b) {
+    return ask.yards[a].urgency > ask.yards[b].urgency;
+  });
+  return order;
+}
 
-class Planner {
- public:
-  explicit Planner(const CalendarAsk& ask) : ask_(ask), placed_(ask.yards.size()) {
-    if (ask.yards.empty()) return;
-    first_ = std::min_element(ask.yards.begin(), ask.yards.end(), [](const auto& a, const auto& b) {
-               return a.earliest < b.earliest;
-             })->earliest;
-    for (int i = 0; i <= ask.horizon_days; ++i)
-      if (const Date d = date_after(first_, i); ask.free(d)) evenings_.push_back({d, i, {}});
-    for (Evening& e : evenings_)
-      if (const auto at = ask.taken.find(e.on); at != ask.taken.end()) e.held = at->second;
+// By urgency first; all orders of a few yards, of more each yard first once, forwards and
+// backwards.
+std::vector<Order> orders_of(const CalendarAsk& ask) {
+  const Order first = by_urgency(ask);
+  const std::size_t n = first.size();
+  std::vector<Order> list{first};
+  if (n <= kAllOrdersUpTo) {
+    Order next = first;
+    std::sort(next.begin(), next.end());
+    do {
+      if (next != first) list.push_back(next);
+    } while (std::next_permutation(next.begin(), next.end()));
+    return list;
   }
+  const std::size_t most = n > kManyYards ? kFewOrders : kMostOrders;
+  for (std::size_t k = 0; k < n && list.size() < most; ++k) {
+    Order turned = first;
+    std::rotate(turned.begin(), turned.begin() + static_cast<std::ptrdiff_t>(k), turned.end());
+    if (k > 0) list.push_back(turned);
+    std::reverse(turned.begin(), turned.end());
+    list.push_back(turned);
+  }
+  return list;
+}
 
-  void run() {
-    for (const std::size_t i : by_urgency()) place(i);
-    for (int turn = 0; turn < kMostTurns; ++turn) {
-      const double before = cost();
-      for (const std::size_t i : by_urgency()) place_again(i);
-      if (cost() >= before - 1e-9) return;
+void descend(Board& board, const Order& order) {
+  for (const std::size_t i : order) placing::put_best(board, {i});
+  for (int turn = 0; turn < kMostTurns; ++turn) {
+    const double before = board.cost();
+    for (const std::size_t i : order) {
+      board.take_out(i);
+      placing::put_best(board, {i});
+    }
+    if (board.cost() >= before - placing::kHair) return;
+  }
+}
+
+// Takes these out together and puts them back better, or as they were.
+bool improve(Board& board, const std::vector<std::size_t>& group) {
+  const double before = board.cost();
+  std::vector<placing::Places> places;
+  for (const std::size_t i : group) places.push_back(board.places(i));
+  for (const std::size_t i : group) board.take_out(i);
+  double rest = board.cost();
+  for (const std::size_t i : group)
+    if (board.of(i).rounds > 0) rest -= placing::kUnplaced;
+  if (placing::put_best(board, group, before - rest)) return true;
+  for (std::size_t k = 0; k < group.size(); ++k) board.put(group[k], places[k]);
+  return false;
+}
+
+std::vector<std::vector<std::size_t>> groups_of(std::size_t n, std::size_t size) {
+  std::vector<std::vector<std::size_t>> list;
+  for (std::size_t a = 0; a < n; ++a)
+    for (std::size_t b = a + 1; b < n; ++b) {
+      if (size == 2) list.push_back({a, b});
+      for (std::size_t c = b + 1; size == 3 && c < n; ++c) list.push_back({a, b, c});
+    }
+  return list;
+}
+
+// Twos until none gets better, then threes, as far as the count goes.
+void improve_together(Board& board) {
+  int left = kMostGroups;
+  for (const std::size_t size : {std::size_t{2}, placing::kTogether}) {
+    if (board.size() < size) return;
+    const auto groups = groups_of(board.size(), size);
+    for (std::size_t since = 0, g = 0; since < groups.size() && left > 0; ++since, --left) {
+      if (improve(board, groups[g])) since = 0;
+      g = (g + 1) % groups.size();
     }
   }
+}
 
-  [[nodiscard]] std::vector<Date> dates(std::size_t yard) const {
-    std::vector<Date> out;
-    for (const int e : placed_[yard].at) out.push_back(evenings_[e].on);
-    return out;
+Board best_board(const CalendarAsk& ask) {
+  Board best(ask);
+  if (ask.yards.empty()) return best;
+  bool first = true;
+  for (const Order& order : orders_of(ask)) {
+    Board board(ask);
+    descend(board, order);
+    if (first || board.cost() < best.cost() - placing::kHair) best = board;
+    first = false;
   }
-  [[nodiscard]] int evenings_used() const {
-    return static_cast<int>(std::count_if(evenings_.begin(), evenings_.end(),
-                                          [](const Evening& e) { return e.ours > 0; }));
-  }
-
- private:
-  struct Evening {
-    Date on{};
-    int day = 0;  // from the first
-    Yards held;
-    int ours = 0;  // of those held
-  };
-  struct Placed {
-    std::vector<int> at;  // indices into evenings_
-    double cost = 0;
-  };
-
-  [[nodiscard]] std::vector<std::size_t> by_urgency() const {
-    std::vector<std::size_t> order(ask_.yards.size());
-    std::iota(order.begin(), order.end(), std::size_t{0});
-    std::stable_sort(order.begin(), order.end(), [&](std::size_t a, std::size_t b) {
-      return ask_.yards[a].urgency > ask_.yards[b].urgency;
-    });
-    return order;
-  }
-
-  [[nodiscard]] double cost() const {
-    double sum = kPerEvening * evenings_used();
-    for (std::size_t i = 0; i < placed_.size(); ++i)
-      sum += placed_[i].at.empty() ? 1e6 : placed_[i].cost;
-    return sum;
-  }
-
-  [[nodiscard]] bool fits(const Evening& e, YardId yard) const {
-    if (std::find(e.held.begin(), e.held.end(), yard) != e.held.end()) return false;
-    Yards all = e.held;
-    all.insert(std::upper_bound(all.begin(), all.end(), yard), yard);
-    return ask_.holds(e.on, all);
-  }
-
-  [[nodiscard]] bool may_stand(const RoundsAsk& y, const Evening& e) const {
-    return e.on >= y.earliest && (!y.latest || e.on <= *y.latest) && fits(e, y.yard);
-  }
-
-  // Between two rounds so many days apart.
-  static double gap_cost(const RoundsAsk& y, int gap) {
-    if (gap < y.label_gap) return kNever;
-    const int off = gap < y.gap_least ? y.gap_least - gap : std::max(0, gap - y.gap_most);
-    return kPerGapDay * off;
-  }
-
-  // Of an evening for the first round: late beginnings, and the gap from what was given before.
-  [[nodiscard]] double first_cost(const RoundsAsk& y, const Evening& e) const {
-    double sum = kPerDayLate * y.urgency * days_apart(y.earliest, e.on);
-    if (!y.last_on) return sum;
-    const int gap = days_apart(*y.last_on, e.on);
-    if (gap < y.label_gap) return kNever;
-    return y.walked.empty() ? sum : sum + gap_cost(y, gap);
-  }
-
-  Placed best_for(const RoundsAsk& y) const {
-    const std::size_t n = evenings_.size(), rounds = static_cast<std::size_t>(y.rounds);
-    std::vector<double> stand(n, kNever);
-    for (std::size_t e = 0; e < n; ++e)
-      if (may_stand(y, evenings_[e])) stand[e] = evenings_[e].held.empty() ? kPerEvening : 0;
-    std::vector<std::vector<double>> best(rounds, std::vector<double>(n, kNever));
-    std::vector<std::vector<int>> from(rounds, std::vector<int>(n, -1));
-    for (std::size_t e = 0; e < n; ++e) best[0][e] = first_cost(y, evenings_[e]) + stand[e];
-    for (std::size_t r = 1; r < rounds; ++r) extend(y, stand, best[r - 1], best[r], from[r]);
-    return read_back(best, from);
-  }
-
-  void extend(const RoundsAsk& y, const std::vector<double>& stand,
-              const std::vector<double>& before, std::vector<double>& now,
-              std::vector<int>& from) const {
-    for (std::size_t e = 0; e < now.size(); ++e) {
-      if (stand[e] == kNever) continue;
-      for (std::size_t p = 0; p < e; ++p) {
-        const int gap = evenings_[e].day - evenings_[p].day;
-        const double sum = before[p] + gap_cost(y, gap) + kPerDayLong * gap + stand[e];
-        if (sum < now[e] - 1e-9) now[e] = sum, from[e] = static_cast<int>(p);
-      }
-    }
-  }
-
-  static Placed read_back(const std::vector<std::vector<double>>& best,
-                          const std::vector<std::vector<int>>& from) {
-    const auto end = std::min_element(best.back().begin(), best.back().end());
-    if (end == best.back().end() || *end == kNever) return {};
-    Placed placed{{}, *end};
-    int e = static_cast<int>(end - best.back().begin());
-    for (std::size_t r = best.size(); r-- > 0;) {
-      placed.at.push_back(e);
-      e = from[r][static_cast<std::size_t>(e)];
-    }
-    std::reverse(placed.at.begin(), placed.at.end());
-    return placed;
-  }
-
-  // The cost of a placing without what its evenings cost, which all yards share.
-  [[nodiscard]] double own_cost(const RoundsAsk& y, const std::vector<int>& at) const {
-    if (at.empty()) return 0;
-    double sum = first_cost(y, evenings_[at[0]]);
-    for (std::size_t r = 1; r < at.size(); ++r) {
-      const int gap = evenings_[at[r]].day - evenings_[at[r - 1]].day;
-      sum += gap_cost(y, gap) + kPerDayLong * gap;
-    }
-    return sum;
-  }
-
-  void hold(std::size_t yard, bool on) {
-    const YardId id = ask_.yards[yard].yard;
-    for (const int at : placed_[yard].at) {
-      Evening& e = evenings_[at];
-      e.ours += on ? 1 : -1;
-      if (on)
-        e.held.insert(std::upper_bound(e.held.begin(), e.held.end(), id), id);
-      else
-        e.held.erase(std::find(e.held.begin(), e.held.end(), id));
-    }
-  }
-
-  void place(std::size_t yard) {
-    const RoundsAsk& y = ask_.yards[yard];
-    if (y.rounds < 1) return;
-    placed_[yard] = best_for(y);
-    placed_[yard].cost = own_cost(y, placed_[yard].at);
-    hold(yard, true);
-  }
-
-  void place_again(std::size_t yard) {
-    hold(yard, false);
-    place(yard);
-  }
-
-  const CalendarAsk& ask_;
-  Date first_{};
-  std::vector<Evening> evenings_;
-  std::vector<Placed> placed_;
-};
+  improve_together(best);
+  return best;
+}
 
 std::string yard_name(const Farm& farm, YardId yard) {
   const auto at = farm.yards.find(yard);
@@ -212,15 +141,24 @@ void judge_gaps(const RoundsAsk& y, PlacedRounds& p, const std::vector<Date>& pl
   }
 }
 
+// Gaps that the label makes longer were asked for by nobody else.
+CalendarAsk widened(CalendarAsk ask) {
+  for (RoundsAsk& y : ask.yards) {
+    y.gap_least = std::max(y.gap_least, y.label_gap);
+    y.gap_most = std::max(y.gap_most, y.gap_least);
+  }
+  return ask;
+}
+
 }  // namespace
 
-Calendar plan_calendar(const Farm& farm, const CalendarAsk& ask) {
-  Planner planner(ask);
-  planner.run();
+Calendar plan_calendar(const Farm& farm, const CalendarAsk& asked) {
+  const CalendarAsk ask = widened(asked);
+  const Board board = best_board(ask);
   Calendar out;
   for (std::size_t i = 0; i < ask.yards.size(); ++i) {
     const RoundsAsk& y = ask.yards[i];
-    const std::vector<Date> placed = planner.dates(i);
+    const std::vector<Date> placed = board.dates(i);
     if (placed.empty() && y.rounds > 0) {
       out.no_room.push_back(fmt::format(
           "{}: no evenings for {} found{}; free more evenings, or drive less on one.",
@@ -231,12 +169,11 @@ Calendar plan_calendar(const Farm& farm, const CalendarAsk& ask) {
     PlacedRounds p;
     p.yard = y.yard;
     p.dates = {y.course, y.is_new ? std::optional(y.yard) : std::nullopt, y.walked};
-    for (const Date d : placed)
-      if (p.dates.rounds.empty() || d > p.dates.rounds.back()) p.dates.rounds.push_back(d);
+    p.dates.rounds.insert(p.dates.rounds.end(), placed.begin(), placed.end());
     judge_gaps(y, p, placed);
     out.yards.push_back(std::move(p));
   }
-  out.evenings = planner.evenings_used();
+  out.evenings = board.evenings_used();
   return out;
 }
 

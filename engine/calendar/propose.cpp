@@ -6,6 +6,7 @@
 #include <set>
 
 #include "engine/farm/queries.h"
+#include "engine/method/obey.h"
 #include "engine/rounds/due.h"
 #include "engine/words/words.h"
 
@@ -14,8 +15,12 @@ namespace {
 
 using Taken = std::map<Date, std::vector<YardId>>;
 
-int label_gap(const Surrounding& around) {
-  return around.vapor && around.vapor->min_interval_days ? *around.vapor->min_interval_days : 1;
+// The label chosen in Setup decides; where it is not known, the rules of vapor that were given.
+int gap_of(const Farm& farm, const Surrounding& around) {
+  if (around.insist) return 1;
+  if (farm.setup.rules && farm.setup.rules->limits) return label_gap(farm);
+  if (!around.vapor || !around.vapor->min_interval_days) return 1;
+  return std::max(1, *around.vapor->min_interval_days);
 }
 
 std::vector<const Course*> open_courses(const Farm& farm) {
@@ -67,7 +72,7 @@ RoundsAsk again(const Farm& farm, const Course& course, const Surrounding& aroun
   y.is_new = false;
   y.rounds = 0;
   y.earliest = around.today;
-  y.label_gap = label_gap(around);
+  y.label_gap = gap_of(farm, around);
   y.last_on = last_treated(farm, course.yard);
   bool first = true;
   for (const RoundState& r : rounds_of(farm, course)) {
@@ -130,28 +135,59 @@ Proposal move_as_few(const Farm& farm, const std::set<CourseId>& must, const Sur
   return proposal_of(farm, troubles(every) < troubles(few) ? every : few);
 }
 
+YardId yard_of(const Farm& farm, const CourseDates& c) {
+  return c.yard ? *c.yard : farm.courses.at(c.course).yard;
+}
+
+// Cuts the rounds to what the label leaves; false, and says why, where that is none.
+bool bound_by_label(const Farm& farm, const Surrounding& around, RoundsAsk& y,
+                    std::vector<std::string>& told) {
+  const std::string& name = farm.yards.at(y.yard).name;
+  if (around.vapor && around.vapor->most_rounds && *around.vapor->most_rounds > 0)
+    y.rounds = std::min(y.rounds, *around.vapor->most_rounds);
+  if (const auto left = rounds_left(farm, y.yard, y.earliest); left && *left < y.rounds) {
+    told.push_back(
+        *left == 0
+            ? fmt::format("{}: no round: the label's treatments of {} are given.", name,
+                          static_cast<int>(y.earliest.year()))
+            : fmt::format("{}: {} where {} were asked for: the label allows no more.", name,
+                          counted(static_cast<std::size_t>(*left), "round", "rounds"), y.rounds));
+    y.rounds = *left;
+  }
+  if (y.rounds == 0) return false;
+  const auto brood = course_against_label(farm, y.yard, {y.earliest});
+  for (const std::string& line : brood) told.push_back(fmt::format("{}: {}", name, line));
+  return brood.empty();
+}
+
 }  // namespace
 
 Proposal propose_courses(const Farm& farm, const std::vector<CourseWish>& wishes,
                          const Surrounding& around) {
   CalendarAsk ask = ask_of(farm, around, {});
+  std::vector<std::string> told;
   for (const CourseWish& w : wishes) {
     RoundsAsk y;
     y.yard = w.yard;
     y.course = w.course;
     y.rounds = std::max(1, w.rounds);
-    if (around.vapor && around.vapor->most_rounds)
-      y.rounds = std::min(y.rounds, *around.vapor->most_rounds);
     y.earliest = std::max(around.today, w.earliest);
+    if (!around.insist && !bound_by_label(farm, around, y, told)) continue;
     y.latest = w.latest;
-    y.label_gap = label_gap(around);
+    y.label_gap = gap_of(farm, around);
     y.gap_least = std::max(w.gap_least, y.label_gap);
     y.gap_most = std::max(w.gap_most, y.gap_least);
     y.last_on = last_treated(farm, w.yard);
     y.urgency = std::clamp(w.urgency, 0.1, 10.0);
     ask.yards.push_back(std::move(y));
   }
-  return proposal_of(farm, plan_calendar(farm, ask));
+  Proposal p = proposal_of(farm, plan_calendar(farm, ask));
+  p.refused = std::move(told);
+  for (const CourseDates& c : p.courses)
+    for (const std::string& line : course_against_label(farm, yard_of(farm, c), c.rounds))
+      p.against.push_back(fmt::format("{}: {}", farm.yards.at(yard_of(farm, c)).name, line));
+  p.lines.insert(p.lines.end(), p.refused.begin(), p.refused.end());
+  return p;
 }
 
 Proposal propose_after_loss(const Farm& farm, Date lost, const Surrounding& around) {

@@ -24,18 +24,23 @@ struct CourseWish {
 
 struct Surrounding {
   Date today{};
-  const MethodRules* vapor = nullptr;  // the label's spacing; none: one day
+  const MethodRules* vapor =
+      nullptr;  // its spacing and most rounds; the label in force goes before
   EveningHolds holds;
+  bool insist = false;  // the keeper holds to rounds that the label forbids
 };
 
 struct Proposal {
   std::vector<CourseDates> courses;  // what changes; ready for CoursesPlanned or EveningLost
   std::vector<std::string> lines;    // for the keeper, a line a yard, then what could not be kept
   int evenings = 0;
+  std::vector<std::string> refused{};  // among the lines: what the label left out, yard by yard
+  std::vector<std::string> against{};  // of an insisting keeper's: what the label says of it
   [[nodiscard]] bool empty() const { return courses.empty(); }
 };
 
-// Open courses keep their evenings. A yard's rounds are bounded by the label's most.
+// Open courses keep their evenings. A yard's rounds are bounded by what the label leaves of a
+// course and of the year; where it leaves none, or forbids the brood that was seen, there are none.
 [[nodiscard]] Proposal propose_courses(const Farm& farm, const std::vector<CourseWish>& wishes,
                                        const Surrounding& around);
 

@@ -71,7 +71,8 @@ void take_acid(Farm& f, const std::optional<LotId>& from, Mass dose) {
 
 void note_kit_use(Farm& f, const VaporizerSet& e) {
   if (const auto v = f.kit.find(e.vaporizer); v != f.kit.end()) ++v->second.settings_since_clean;
-  take_acid(f, e.lot, e.dose);
+  const auto walk = f.walks.find(e.walk);
+  take_acid(f, e.lot, walk == f.walks.end() ? e.dose : dose_loaded(walk->second.rules, e.dose));
   const auto battery = e.battery ? f.kit.find(*e.battery) : f.kit.end();
   if (battery == f.kit.end()) return;
   ++battery->second.settings_since_charge;
@@ -165,7 +166,7 @@ void fold(Farm& f, const Event& at, const EnteredLate& e) {
   if (!colony.last_walk || f.walks.at(*colony.last_walk).opened.at <= walk.opened.at)
     colony.last_walk = e.walk;
   if (e.passed) return;
-  take_acid(f, e.lot, e.dose);
+  take_acid(f, e.lot, dose_loaded(e.rules, e.dose));
   note_late_vapor(f, happened_at(at.stamp, e), e);
 }
 

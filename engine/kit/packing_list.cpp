@@ -12,8 +12,14 @@ namespace {
 
 PackAcid acid_for(const Farm& farm, const PackAsk& ask) {
   PackAcid acid;
-  for (const ToTreat& c : ask.colonies) acid.doses = acid.doses + c.dose;
-  acid.needed = {std::llround(static_cast<double>(acid.doses.mg) * kSpareAcid)};
+  Mass largest;
+  for (const ToTreat& c : ask.colonies) {
+    const Mass loaded = dose_loaded(ask.rules, c.dose);
+    acid.doses = acid.doses + loaded;
+    largest = std::max(largest, loaded);
+  }
+  const Mass tenth{std::llround(static_cast<double>(acid.doses.mg) * (kSpareAcid - 1))};
+  acid.needed = acid.doses + std::max(tenth, largest);
   for (const Lot* lot : lots_to_use(farm, ask.on)) {
     const Mass rest = acid.needed - std::min(acid.needed, acid.there);
     if (rest.mg > 0) acid.lots.push_back({lot->id, std::min(rest, lot->left()), lot->left()});

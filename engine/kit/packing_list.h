@@ -1,6 +1,6 @@
 // engine/kit/packing_list.h -- what to put on the truck for an evening, beside what the kit has.
 //
-// The acid is the doses of the label and a tenth more (kSpareAcid). The batteries are those that
+// The acid is what is loaded for the label's doses, and a tenth more (kSpareAcid) or one dose. The batteries are those that
 // last for all the heating with 95 % (engine/learn/battery.h), and one to spare. Own choices where
 // no source is named; the label, the makers' manuals and local law come first.
 #pragma once
@@ -32,8 +32,8 @@ struct PackAsk {
 };
 
 struct PackAcid {
-  Mass doses;   // what the colonies get
-  Mass needed;  // and a tenth more
+  Mass doses;   // what is loaded for the colonies, as it lies on the shelf
+  Mass needed;  // and a tenth more, or one dose where that is more
   Mass there;   // of lots that are not past their expiry that day
   struct FromLot {
     LotId lot;

@@ -56,9 +56,6 @@ inline constexpr Seconds kClothInTime{20};  // own choice
 // Tens of degrees Celsius below kReferenceAir; 0 where no temperature was noted.
 [[nodiscard]] double coldness(const Conditions& conditions);
 
-// Grams that lie in the pan: a dose given as anhydrous acid is loaded as dihydrate.
-[[nodiscard]] Mass dose_loaded(const LabelRules& rules, Mass dose);
-
 struct DwellModel {
   LinearFit fit;
   std::vector<KitId> vaporizers;  // those with columns of their own, rising

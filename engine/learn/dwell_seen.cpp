@@ -148,10 +148,6 @@ double coldness(const Conditions& c) {
   return (kReferenceAir.tenths_c - c.temperature.value_or(kReferenceAir).tenths_c) / 100.0;
 }
 
-Mass dose_loaded(const LabelRules& rules, Mass dose) {
-  return rules.basis == Basis::Anhydrous ? dihydrate(rules, dose).value_or(dose) : dose;
-}
-
 bool waits_for_cloth(const Walk& w, const Treatment& t) {
   const Stamp in_time = after(t.set_at, w.rules.dwell_goal + kClothInTime);
   return !w.cloths.empty() && std::all_of(w.cloths.begin(), w.cloths.end(),

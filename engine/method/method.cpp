@@ -18,7 +18,7 @@ struct Judge {
   MethodCheck out;
   void add(MethodWhy why, MethodVerdict verdict, std::string line) {
     out.verdict = std::max(out.verdict, verdict);
-    out.reasons.push_back({why, std::move(line)});
+    out.reasons.push_back({why, std::move(line), verdict});
   }
   void stop(MethodWhy why, std::string line) { add(why, MethodVerdict::NotNow, std::move(line)); }
   void ask(MethodWhy why, std::string line) {
@@ -36,14 +36,40 @@ void judge_supers(Judge& j, const MethodRules& r, const MethodSituation& now) {
 }
 
 void judge_brood(Judge& j, const MethodRules& r, const MethodSituation& now) {
-  if (now.brood == BroodState::None || r.brood == BroodNeed::Any) return;
+  if (!r.brood || *r.brood == BroodNeed::Any || now.brood == BroodState::None) return;
   if (now.brood == BroodState::Unknown)
     return j.ask(MethodWhy::BroodUnknown,
                  "It is for colonies with little or no brood: look, and note what you find.");
-  if (r.brood == BroodNeed::None)
-    j.stop(MethodWhy::BroodPresent, "It is for colonies without brood, and brood is present.");
-  else
-    j.ask(MethodWhy::BroodPresent, "It is for colonies with little or no brood.");
+  j.stop(MethodWhy::BroodPresent, *r.brood == BroodNeed::None
+                                      ? "It is for colonies without brood, and brood is present."
+                                      : "It is for colonies with no brood or the least of the "
+                                        "year, and brood is present.");
+}
+
+// What the rules do not say is no leave.
+void judge_unknown(Judge& j, const MethodRules& r) {
+  const bool stays =
+      r.method != Method::Vapor && r.method != Method::Dribble && r.method != Method::BroodRemoval;
+  const std::pair<bool, const char*> limits[] = {
+      {r.brood.has_value(), "with which brood"},
+      {r.uses_per_year.has_value(), "how often a year"},
+      {r.min_interval_days.has_value(), "how many days apart"},
+      {r.least || r.most || r.method == Method::Strip || r.method == Method::BroodRemoval,
+       "in which air"},
+      {!stays || r.days_in_hive, "how many days it stays in"}};
+  std::string missing;
+  for (const auto& [known, what] : limits)
+    if (!known) missing += (missing.empty() ? "" : ", ") + std::string(what);
+  if (!missing.empty())
+    j.ask(MethodWhy::NotKnown, "Check your label: not known here " + missing + ".");
+}
+
+void judge_colony(Judge& j, const MethodRules& r) {
+  if (r.least_frames && *r.least_frames > 0)
+    j.ask(MethodWhy::Strength,
+          fmt::format("Only for colonies with at least {} frames of brood.", *r.least_frames));
+  if (r.entrance_open && *r.entrance_open)
+    j.say(MethodWhy::Strength, "The entrance must be fully open while it works.");
 }
 
 void judge_temperature(Judge& j, const MethodRules& r, const MethodSituation& now) {
@@ -58,6 +84,10 @@ void judge_temperature(Judge& j, const MethodRules& r, const MethodSituation& no
   if (r.most && air > *r.most)
     j.stop(MethodWhy::TooHot,
            fmt::format("Too hot: not above {:.1f} °C.", r.most->tenths_c / 10.0));
+  if (r.temperature_days && *r.temperature_days > 0)
+    j.ask(MethodWhy::TemperatureUnknown,
+          fmt::format("Hold the warmest hour of the next {} against it too.",
+                      in_days(*r.temperature_days)));
   // Such labels speak of day highs, and dusk is cooler.
   if (r.most && air <= *r.most && now.air->expected)
     j.ask(MethodWhy::TemperatureUnknown,
@@ -65,7 +95,7 @@ void judge_temperature(Judge& j, const MethodRules& r, const MethodSituation& no
 }
 
 void judge_uses(Judge& j, const MethodRules& r, const MethodSituation& now) {
-  if (r.uses_per_year && now.uses_this_year >= *r.uses_per_year)
+  if (r.uses_per_year && *r.uses_per_year > 0 && now.uses_this_year >= *r.uses_per_year)
     j.stop(MethodWhy::UsedUp, fmt::format("Given on {} this year; no more than {} allowed.",
                                           in_days(now.uses_this_year), *r.uses_per_year));
   if (!r.min_interval_days || !now.last_use) return;
@@ -87,8 +117,12 @@ void advise(Judge& j, const MethodRules& r, const MethodSituation& now) {
   if (acid && now.brood == BroodState::Present)
     j.say(MethodWhy::LeavesCapped,
           "It does not reach mites under caps: a window without brood does more with one round.");
-  j.say(MethodWhy::Withdrawal, fmt::format("Honey for people must wait {}; your label decides.",
-                                           in_days(r.withdrawal_days)));
+  const char* from = r.wait_from == CountedFrom::Removal ? " from the day it is taken out" : "";
+  std::string line =
+      fmt::format("Honey for people must wait {}{}", in_days(r.withdrawal_days), from);
+  if (r.supers_after_days && *r.supers_after_days > 0)
+    line += fmt::format(", supers {}{}", in_days(*r.supers_after_days), from);
+  j.say(MethodWhy::Withdrawal, line + "; your label decides.");
 }
 
 bool is_of(const OtherTreatmentGiven& given, const MethodRules& rules) {
@@ -125,6 +159,7 @@ struct Given {
 MethodRules with_label(MethodRules vapor, const LabelRules& label) {
   vapor.supers = label.supers;
   vapor.withdrawal_days = label.withdrawal_days;
+  if (label.limits) static_cast<LabelLimits&>(vapor) = *label.limits;
   return vapor;
 }
 
@@ -152,6 +187,8 @@ MethodCheck check(const MethodRules& rules, const MethodSituation& now) {
   judge_brood(j, rules, now);
   judge_temperature(j, rules, now);
   judge_uses(j, rules, now);
+  judge_unknown(j, rules);
+  judge_colony(j, rules);
   advise(j, rules, now);
   return j.out;
 }
@@ -206,17 +243,7 @@ std::string class_words(const MethodRules& rules) {
 
 std::string what_is_wrong(const MethodRules& r) {
   if (r.withdrawal_days < 0 || r.withdrawal_days > 365) return "withdrawal_days: must be 0 to 365";
-  if (r.uses_per_year && (*r.uses_per_year < 1 || *r.uses_per_year > 366))
-    return "uses_per_year: must be 1 to 366";
-  if (r.min_interval_days && (*r.min_interval_days < 1 || *r.min_interval_days > 365))
-    return "min_interval_days: must be 1 to 365";
-  if (r.most_rounds && (*r.most_rounds < 1 || *r.most_rounds > 60))
-    return "most_rounds: must be 1 to 60";
-  for (const auto& [field, t] : {std::pair{"least_tenths_c", r.least}, {"most_tenths_c", r.most}})
-    if (t && (t->tenths_c < -400 || t->tenths_c > 600))
-      return fmt::format("{}: must be -400 to 600", field);
-  if (r.least && r.most && *r.least > *r.most) return "least_tenths_c: is above most_tenths_c";
-  return {};
+  return what_is_wrong(static_cast<const LabelLimits&>(r));
 }
 
 }  // namespace engine

@@ -13,30 +13,20 @@
 
 namespace engine {
 
-// What the label asks of the brood.
-enum class BroodNeed { Any, LittleOrNone, None };
-constexpr std::array<const char*, 3> enum_names(BroodNeed) {
-  return {"any", "little_or_none", "none"};
-}
-
-struct MethodRules {
+struct MethodRules : LabelLimits {
   std::string id;
   std::string name;
   std::string active;
   Method method = Method::Other;
   std::string moa_class;  // IRAC group: "19", "3A"; empty: not classified
   Supers supers = Supers::Unknown;
-  BroodNeed brood = BroodNeed::Any;
-  std::optional<Temperature> least, most;  // air, of the day it is given
-  std::optional<int> uses_per_year;        // days on which it may be given
-  std::optional<int> min_interval_days;    // from one round to the next
-  std::optional<int> most_rounds;          // of one course
   int withdrawal_days = 0;
   std::string check_your_label;
   std::vector<std::string> cautions;
 };
 
-// The rules of vapor as far as the keeper's own label says more: honey supers and withdrawal.
+// The rules of vapor as the keeper's own label has them: honey supers, withdrawal, and all limits
+// where the label says any.
 [[nodiscard]] MethodRules with_label(MethodRules vapor, const LabelRules& label);
 
 // The air of a day: as somebody noted it, or as it is expected at dusk.
@@ -78,18 +68,23 @@ enum class MethodWhy {
   TemperatureUnknown,
   UsedUp,
   TooSoon,
+  TooManyRounds,
+  NotKnown,      // limits that the rules do not say
+  Strength,      // a least strength to hold the colony against
   Withdrawal,    // how long honey must wait; no obstacle
   SameClass,     // advice, no obstacle
   LeavesCapped,  // with brood it misses what is under caps; no obstacle
 };
-constexpr std::array<const char*, 12> enum_names(MethodWhy) {
-  return {"supers_on", "supers_unknown", "brood_present",       "brood_unknown",
-          "too_cold",  "too_hot",        "temperature_unknown", "used_up",
-          "too_soon",  "withdrawal",     "same_class",          "leaves_capped"};
+constexpr std::array<const char*, 15> enum_names(MethodWhy) {
+  return {"supers_on",  "supers_unknown",  "brood_present",       "brood_unknown",
+          "too_cold",   "too_hot",         "temperature_unknown", "used_up",
+          "too_soon",   "too_many_rounds", "not_known",           "strength",
+          "withdrawal", "same_class",      "leaves_capped"};
 }
 struct MethodReason {
   MethodWhy why = MethodWhy::Withdrawal;
-  std::string line;  // for the keeper, one sentence
+  std::string line;                               // for the keeper, one sentence
+  MethodVerdict verdict = MethodVerdict::MayUse;  // what it alone would come to
 };
 struct MethodCheck {
   MethodVerdict verdict = MethodVerdict::MayUse;

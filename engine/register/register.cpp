@@ -4,6 +4,7 @@
 #include <set>
 
 #include "engine/farm/queries.h"
+#include "engine/method/obey.h"
 #include "engine/register/corrections_of.h"
 #include "engine/register/search.h"
 #include "engine/walk/timers.h"
@@ -142,6 +143,8 @@ void Reader::add_label(RegisterRow& row, const LabelRules& rules) const {
   row.basis = rules.basis;
   row.over_label = over_label(rules, *row.dose, *row.brood_boxes);
   row.supers_against_label = *row.supers_on && rules.supers == Supers::Forbidden;
+  // Supers have a mark of their own.
+  row.against_label = engine::against_label(farm_, {row.colony, row.date, false}, rules);
   row.supers_unclear = *row.supers_on && rules.supers == Supers::Unknown;
   row.dihydrate_equal = dihydrate(rules, *row.dose);
   if (rules.basis == Basis::Anhydrous)

@@ -68,7 +68,8 @@ struct RegisterRow {
   std::string dose_text;  // other treatments, as the keeper wrote it
   bool over_label = false;
   bool supers_against_label = false;
-  bool supers_unclear = false;  // supers were on, and the label profile does not say
+  std::vector<std::string> against_label{};  // the label's other lines that it is against
+  bool supers_unclear = false;               // supers were on, and the label profile does not say
   std::optional<int> brood_boxes;
   std::optional<bool> supers_on;
   std::optional<int> withdrawal_days;  // 0 is a number to be written; none: nothing was given
@@ -92,6 +93,9 @@ struct RegisterRow {
   std::optional<Struck> struck;
   Refusal fallen = Refusal::None;
   [[nodiscard]] bool counts() const { return !struck && fallen == Refusal::None; }
+  [[nodiscard]] bool is_against_label() const {
+    return over_label || supers_against_label || !against_label.empty();
+  }
 };
 
 // A lot on the shelf, or one that was written down by its code alone.

@@ -118,7 +118,7 @@ void Life::add_row(const RegisterRow& r) {
     if (r.dwell) item.words += ", dwell " + minutes_seconds(r.dwell->length);
     if (r.seal) item.words += ", closed " + minutes_seconds(r.seal->length);
     if (!r.lot_code.empty()) item.words += ", lot " + r.lot_code;
-    item.warns = r.over_label || r.supers_against_label;
+    item.warns = r.is_against_label();
     if (r.over_label) item.words += ", over the label";
   }
   if (r.entered) item.words += ", entered late";

@@ -34,7 +34,7 @@ std::string what_is_wrong(const LabelRules& r) {
     return "dwell_least: must be 0 to the dwell goal";
   if (r.seal_least < Seconds{0} || r.seal_least > r.seal_goal)
     return "seal_least: must be 0 to the seal goal";
-  return {};
+  return r.limits ? what_is_wrong(*r.limits) : std::string();
 }
 
 std::optional<Mass> label_most(const LabelRules& rules, int brood_boxes) {
@@ -47,7 +47,7 @@ std::optional<Mass> label_most(const LabelRules& rules, int brood_boxes) {
 }
 
 Mass prompted_dose(const LabelRules& rules, int brood_boxes) {
-  const Mass wanted = rules.per_brood_box * brood_boxes;
+  const Mass wanted = std::min(rules.per_brood_box * brood_boxes, kMostEntered);
   const auto most = label_most(rules, brood_boxes);
   return most ? std::min(wanted, *most) : wanted;
 }
@@ -72,6 +72,10 @@ std::optional<Mass> dihydrate(const LabelRules& rules, Mass dose) {
       return Mass{rounded(dose.mg * rules.dihydrate_per_gram->mg, 1000)};
   }
   return std::nullopt;
+}
+
+Mass dose_loaded(const LabelRules& rules, Mass dose) {
+  return rules.basis == Basis::Anhydrous ? dihydrate(rules, dose).value_or(dose) : dose;
 }
 
 }  // namespace engine

@@ -10,6 +10,7 @@
 #include "engine/core/instant.h"
 #include "engine/core/terms.h"
 #include "engine/core/units.h"
+#include "engine/rules/limits.h"
 
 namespace engine {
 
@@ -30,6 +31,7 @@ struct LabelRules {
   Seconds seal_goal{600};   // common practice: ten minutes closed
   Seconds seal_least{180};  // a shorter seal is called short: less than three cloths give
                             // when nobody waits (common practice: 3 to 5 minutes)
+  std::optional<LabelLimits> limits{};  // none: of an earlier version, all unknown
 
   friend bool operator==(const LabelRules&, const LabelRules&) = default;
 
@@ -41,8 +43,14 @@ struct LabelRules {
     f("most_per_colony", s.most_per_colony), f("supers", s.supers), f("cartridge", s.cartridge);
     f("withdrawal_days", s.withdrawal_days), f("dwell_goal", s.dwell_goal);
     f("dwell_least", s.dwell_least), f("seal_goal", s.seal_goal), f("seal_least", s.seal_least);
+    f("limits", s.limits);
   }
 };
+
+// No entry takes more for one colony, whatever its boxes and its label. The trial that saw harm
+// gave 0, 5, 10 and 20 g to a COLONY, and 20 g did harm (Front. Bee Sci. 2024,
+// 10.3389/frbee.2024.1442030).
+inline constexpr Mass kMostEntered{10'000};
 
 // One line that names the field a profile has wrong, or empty: grams are positive and at most
 // 20 g a box (the dose at which a trial saw harm: Front. Bee Sci.
@@ -52,7 +60,8 @@ struct LabelRules {
 // The most one colony of so many brood boxes may get under the label; nullopt: the label sets none.
 [[nodiscard]] std::optional<Mass> label_most(const LabelRules& rules, int brood_boxes);
 
-// What to load: grams per brood box times brood boxes, never above the label's most.
+// What to load: grams per brood box times brood boxes, never above the label's most or
+// kMostEntered.
 [[nodiscard]] Mass prompted_dose(const LabelRules& rules, int brood_boxes);
 
 [[nodiscard]] bool over_label(const LabelRules& rules, Mass dose, int brood_boxes);
@@ -63,5 +72,9 @@ struct LabelRules {
 
 // The dihydrate in a dose on its own basis; nullopt when a product's strength is not known.
 [[nodiscard]] std::optional<Mass> dihydrate(const LabelRules& rules, Mass dose);
+
+// Grams that are taken off the shelf and lie in the pan: a dose given as anhydrous acid is loaded as
+// dihydrate, any other as it is.
+[[nodiscard]] Mass dose_loaded(const LabelRules& rules, Mass dose);
 
 }  // namespace engine

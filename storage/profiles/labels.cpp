@@ -24,12 +24,15 @@ struct LabelSheet {
   engine::Method method = engine::Method::Vapor;
   engine::Basis basis = engine::Basis::Dihydrate;
   std::optional<engine::Mass> dihydrate_per_gram_mg;
-  engine::Mass per_brood_box_mg;
+  std::optional<engine::Mass> per_brood_box_mg;
   std::optional<engine::Mass> most_per_brood_box_mg, most_per_colony_mg;
   engine::Supers supers = engine::Supers::Unknown;
   std::string cartridge;
   int withdrawal_days = 0;
   engine::Seconds dwell_goal_s{}, dwell_least_s{}, seal_goal_s{}, seal_least_s{};
+  std::optional<bool> dose_unknown;
+  std::optional<int> place;
+  engine::LabelLimits limits;
   std::vector<std::string> cautions;
 
   template <class Self, class F>
@@ -42,6 +45,8 @@ struct LabelSheet {
     f("cartridge", s.cartridge), f("withdrawal_days", s.withdrawal_days);
     f("dwell_goal_s", s.dwell_goal_s), f("dwell_least_s", s.dwell_least_s);
     f("seal_goal_s", s.seal_goal_s), f("seal_least_s", s.seal_least_s), f("cautions", s.cautions);
+    f("dose_unknown", s.dose_unknown), f("place", s.place);
+    profile_loader::limits_fields(s.limits, f);
   }
 };
 
@@ -51,7 +56,7 @@ engine::LabelRules rules_of(const LabelSheet& s) {
   r.product = s.name;
   r.basis = s.basis;
   r.dihydrate_per_gram = s.dihydrate_per_gram_mg;
-  r.per_brood_box = s.per_brood_box_mg;
+  r.per_brood_box = s.per_brood_box_mg.value_or(engine::Mass{});
   r.most_per_brood_box = s.most_per_brood_box_mg;
   r.most_per_colony = s.most_per_colony_mg;
   r.supers = s.supers;
@@ -61,6 +66,7 @@ engine::LabelRules rules_of(const LabelSheet& s) {
   r.dwell_least = s.dwell_least_s;
   r.seal_goal = s.seal_goal_s;
   r.seal_least = s.seal_least_s;
+  r.limits = s.limits;
   return r;
 }
 
@@ -72,9 +78,16 @@ std::string what_is_wrong(const LabelSheet& s) {
   if (s.check_your_label.empty()) return "check_your_label: is empty";
   if (s.basis == engine::Basis::Product && !s.dihydrate_per_gram_mg)
     return "dihydrate_per_gram_mg: is missing; the grams are of a product";
+  if (s.per_brood_box_mg > engine::kMostEntered)
+    return "per_brood_box_mg: is above 10 g, the most that is given to a colony";
   if (s.most_per_brood_box_mg > kLargestMass) return "most_per_brood_box_mg: is above 1 kg";
   if (s.most_per_colony_mg > kLargestMass) return "most_per_colony_mg: is above 1 kg";
-  return engine::what_is_wrong(rules_of(s));
+  engine::LabelRules rules = rules_of(s);
+  const bool unknown = s.dose_unknown.value_or(false);
+  if (unknown && s.per_brood_box_mg) return "dose_unknown: and per_brood_box_mg is given";
+  if (!unknown && !s.per_brood_box_mg) return "per_brood_box_mg: is missing";
+  if (unknown) rules.per_brood_box = engine::Mass{1};  // typed by the keeper before it is used
+  return engine::what_is_wrong(rules);
 }
 
 }  // namespace
@@ -101,6 +114,7 @@ engine::Result<LabelProfile> parse_label(const std::string& text) {
   p.checked = s.checked;
   p.check_your_label = std::move(s.check_your_label);
   p.method = s.method;
+  p.place = s.place.value_or(0);
   p.cautions = std::move(s.cautions);
   return p;
 }
@@ -111,7 +125,8 @@ engine::Result<LabelShelf> load_labels(const std::vector<std::string>& folders) 
   LabelShelf shelf{std::move(loaded.value().profiles), std::move(loaded.value().refused)};
   std::sort(shelf.profiles.begin(), shelf.profiles.end(),
             [](const LabelProfile& a, const LabelProfile& b) {
-              return std::tie(a.region, a.name, a.id) < std::tie(b.region, b.name, b.id);
+              return std::tie(a.place, a.region, a.name, a.id) <
+                     std::tie(b.place, b.region, b.name, b.id);
             });
   return shelf;
 }

@@ -25,13 +25,14 @@ struct LabelProfile {
   engine::Date checked{};        // when the numbers were last compared with their sources
   std::string check_your_label;  // shown with every number
   engine::Method method = engine::Method::Vapor;
+  int place = 0;  // in the list: those of 1 stand behind those of 0
   engine::LabelRules rules;
   std::vector<NumberSource> numbers;
   std::vector<std::string> cautions;
 };
 
 struct LabelShelf {
-  std::vector<LabelProfile> profiles;  // by region, then name
+  std::vector<LabelProfile> profiles;  // by place, region, name
   std::vector<std::string> refused;    // one line a file: which, which field, what is wrong
 };
 

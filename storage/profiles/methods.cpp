@@ -20,9 +20,7 @@ struct MethodSheet {
   engine::Date checked{};
   engine::Method method = engine::Method::Other;
   engine::Supers supers = engine::Supers::Unknown;
-  engine::BroodNeed brood = engine::BroodNeed::Any;
-  std::optional<engine::Temperature> least_tenths_c, most_tenths_c;
-  std::optional<int> uses_per_year, min_interval_days, most_rounds;
+  engine::LabelLimits limits;
   int withdrawal_days = 0;
   std::vector<std::string> cautions;
 
@@ -30,10 +28,9 @@ struct MethodSheet {
   static void fields(Self& s, F&& f) {
     f("id", s.id), f("name", s.name), f("active", s.active), f("source", s.source);
     f("checked", s.checked), f("check_your_label", s.check_your_label), f("method", s.method);
-    f("moa_class", s.moa_class), f("supers", s.supers), f("brood", s.brood);
-    f("least_tenths_c", s.least_tenths_c), f("most_tenths_c", s.most_tenths_c);
-    f("uses_per_year", s.uses_per_year), f("min_interval_days", s.min_interval_days);
-    f("most_rounds", s.most_rounds), f("withdrawal_days", s.withdrawal_days);
+    f("moa_class", s.moa_class), f("supers", s.supers);
+    profile_loader::limits_fields(s.limits, f);
+    f("withdrawal_days", s.withdrawal_days);
     f("cautions", s.cautions);
   }
 };
@@ -55,12 +52,7 @@ engine::MethodRules rules_of(MethodSheet&& s) {
   r.method = s.method;
   if (s.moa_class != kUnclassified) r.moa_class = std::move(s.moa_class);
   r.supers = s.supers;
-  r.brood = s.brood;
-  r.least = s.least_tenths_c;
-  r.most = s.most_tenths_c;
-  r.uses_per_year = s.uses_per_year;
-  r.min_interval_days = s.min_interval_days;
-  r.most_rounds = s.most_rounds;
+  static_cast<engine::LabelLimits&>(r) = s.limits;
   r.withdrawal_days = s.withdrawal_days;
   r.check_your_label = std::move(s.check_your_label);
   r.cautions = std::move(s.cautions);

@@ -36,6 +36,17 @@ namespace fs = std::filesystem;
 // wrong, or empty.
 [[nodiscard]] std::string read_numbers(const nlohmann::json& from, std::vector<NumberSource>& to);
 
+// The limits as they stand in a file, with their units.
+template <class Limits, class F>
+void limits_fields(Limits& l, F& f) {
+  f("brood", l.brood), f("uses_per_year", l.uses_per_year);
+  f("min_interval_days", l.min_interval_days), f("most_rounds", l.most_rounds);
+  f("days_in_hive", l.days_in_hive), f("supers_after_days", l.supers_after_days);
+  f("wait_from", l.wait_from), f("least_tenths_c", l.least), f("most_tenths_c", l.most);
+  f("temperature_days", l.temperature_days), f("least_frames", l.least_frames);
+  f("entrance_open", l.entrance_open);
+}
+
 // A misspelt optional field would silently loosen a rule: every key must be in Sheet's fields.
 template <class Sheet>
 [[nodiscard]] std::string unknown_key(const nlohmann::json& from) {

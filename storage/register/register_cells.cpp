@@ -90,6 +90,10 @@ Cell outcome_cell(const RegisterRow& r) {
   if (r.method != Method::Vapor) cell.push_back(plain(words(r.method)));
   if (r.over_label) cell.push_back(mark("OVER THE LABEL"));
   if (r.supers_against_label) cell.push_back(mark("SUPERS ON", "against the label"));
+  for (const std::string& line : r.against_label) {
+    cell.push_back(mark("AGAINST THE LABEL"));
+    cell.push_back(plain(line, true));
+  }
   if (r.supers_unclear) cell.push_back(mark("SUPERS ON", "the label profile does not say"));
   if (r.lot_expired) cell.push_back(mark("LOT EXPIRED"));
   return cell;
@@ -237,7 +241,7 @@ std::vector<RegisterSum> sums_of(const std::vector<RegisterRow>& rows) {
       ++struck;
       continue;
     }
-    marked += r.over_label || r.supers_against_label ? 1 : 0;
+    marked += r.is_against_label() ? 1 : 0;
     if (r.walk)
       visits[{*r.walk, r.colony}] = visit_outcome(r);
     else

@@ -28,6 +28,18 @@ TEST_CASE("the last light of the evening is civil dusk at the yard") {
   CHECK_FALSE(last_light(k.farm, yard(), stamp("2026-08-14T06:00:00-06:00")));
 }
 
+TEST_CASE(
+    "the clock's midnight ends no evening: five minutes after, the dusk is still yesterday's") {
+  // Helsinki, 60.17 N 24.94 E: around 10 June civil dusk falls near the clock's midnight.
+  const Keeper north = at_place(Place{60'170'000, 24'940'000});
+  const auto before = last_light(north.farm, yard(), stamp("2026-06-10T23:50:00+03:00"));
+  const auto after = last_light(north.farm, yard(), stamp("2026-06-11T00:05:00+03:00"));
+  REQUIRE(before);
+  REQUIRE(after);
+  CHECK(before->at == after->at);
+  CHECK_FALSE(last_light(north.farm, yard(), stamp("2026-06-11T03:30:00+03:00")));
+}
+
 TEST_CASE("no last light where nobody knows the place, or where it stays light") {
   CHECK_FALSE(last_light(at_place({}).farm, yard(), stamp("2026-08-14T19:00:00-06:00")));
   const Keeper north = at_place(Place{69'600'000, 18'900'000});  // polar day

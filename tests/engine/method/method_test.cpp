@@ -35,6 +35,9 @@ MethodRules strips(const char* id, const char* moa) {
   r.method = Method::Strip;
   r.moa_class = moa;
   r.supers = Supers::Allowed;
+  r.brood = BroodNeed::Any;
+  r.uses_per_year = r.min_interval_days = 0;  // read: the label sets none
+  r.days_in_hive = 42;
   return r;
 }
 
@@ -104,6 +107,32 @@ TEST_CASE("what the rules do not say is asked of the label, never taken as a yes
   CHECK(check(r, now).verdict == MethodVerdict::CheckLabel);
 }
 
+TEST_CASE(
+    "a limit that nobody knows reads check your label, one that the label does not set does not") {
+  struct Row {
+    std::string name;
+    void (*spoil)(MethodRules&);
+  };
+  const Row rows[] = {{"brood", [](MethodRules& r) { r.brood.reset(); }},
+                      {"how often", [](MethodRules& r) { r.uses_per_year.reset(); }},
+                      {"how close", [](MethodRules& r) { r.min_interval_days.reset(); }},
+                      {"air", [](MethodRules& r) { r.least.reset(), r.most.reset(); }}};
+  for (const Row& row : rows) {
+    INFO(row.name);
+    MethodRules r = strict();
+    row.spoil(r);
+    const MethodCheck got = check(r, fine());
+    CHECK(got.verdict == MethodVerdict::CheckLabel);
+    CHECK(has(got, MethodWhy::NotKnown));
+  }
+  MethodRules none = strict();
+  none.uses_per_year = none.min_interval_days = 0;
+  MethodSituation often = fine();
+  often.uses_this_year = 9;
+  often.last_use = day(13);
+  CHECK(check(none, often).verdict == MethodVerdict::MayUse);
+}
+
 // IRAC groups: amitraz 19, pyrethroids 3A (from memory).
 TEST_CASE("one class after itself is advised against, with how weak the evidence is") {
   const std::vector<MethodRules> all{strips("one", "19"), strips("two", "19"),
@@ -169,7 +198,7 @@ TEST_CASE("vapor goes by the label chosen in Setup, whatever its file says") {
   MethodRules vapor = strips("vapor", "");
   vapor.method = Method::Vapor;
   const std::vector<MethodRules> all{vapor};
-  CHECK(check_yard(k.farm, yard(), vapor, all, day(14), {}).verdict == MethodVerdict::MayUse);
+  CHECK(check_yard(k.farm, yard(), vapor, all, day(14), {}).verdict != MethodVerdict::NotNow);
   LabelRules label = rules();
   label.supers = Supers::Forbidden;
   k.does(at(1), SetupChanged{.rules = label});
@@ -242,8 +271,8 @@ TEST_CASE("rules that cannot be are named by field") {
   const Row rows[] = {
       {"", [](MethodRules&) {}},
       {"withdrawal_days", [](MethodRules& r) { r.withdrawal_days = 366; }},
-      {"uses_per_year", [](MethodRules& r) { r.uses_per_year = 0; }},
-      {"min_interval_days", [](MethodRules& r) { r.min_interval_days = 0; }},
+      {"uses_per_year", [](MethodRules& r) { r.uses_per_year = -1; }},
+      {"min_interval_days", [](MethodRules& r) { r.min_interval_days = -1; }},
       {"most_rounds", [](MethodRules& r) { r.most_rounds = 61; }},
       {"least_tenths_c", [](MethodRules& r) { r.least = Temperature{251}; }},
       {"most_tenths_c", [](MethodRules& r) { r.most = Temperature{900}; }},

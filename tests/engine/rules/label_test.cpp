@@ -93,4 +93,18 @@ TEST_CASE("a profile that cannot be is named by field") {
   }
 }
 
+// The trial gave 0, 5, 10 and 20 g to a colony, and 20 g did harm (Front. Bee Sci. 2024,
+// 10.3389/frbee.2024.1442030).
+TEST_CASE("no colony is prompted more than 10 g, whatever its boxes") {
+  CHECK(prompted_dose(per_box(4000, {}, {}), 2) == Mass{8000});
+  CHECK(prompted_dose(per_box(4000, {}, {}), 5) == kMostEntered);
+}
+
+TEST_CASE("what is loaded for a dose of anhydrous acid is the dihydrate") {
+  LabelRules r = per_box(1000, {}, {});
+  CHECK(dose_loaded(r, Mass{1000}) == Mass{1000});
+  r.basis = Basis::Anhydrous;
+  CHECK(dose_loaded(r, Mass{1000}) == Mass{1400});  // 126.065 / 90.034
+}
+
 }  // namespace label_test

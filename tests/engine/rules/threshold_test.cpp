@@ -2,6 +2,10 @@
 
 #include <doctest/doctest.h>
 
+#include <algorithm>
+
+#include "engine/rules/regions.h"
+
 namespace threshold_test {
 
 using namespace engine;
@@ -57,6 +61,22 @@ TEST_CASE("a threshold beyond sense is named by field") {
   CHECK(what_is_wrong(Thresholds{}).empty());
   CHECK(what_is_wrong(Thresholds{0, 20, 30, 30}).starts_with("dormant_tenths"));
   CHECK(what_is_wrong(Thresholds{20, 20, 30, 201}).starts_with("decline_tenths"));
+}
+
+TEST_CASE("published thresholds stand beside the keeper's own, each with its source") {
+  for (const RegionThreshold& r : region_thresholds()) {
+    INFO(r.region);
+    CHECK(r.tenths >= 1);
+    CHECK(r.tenths <= 200);
+    CHECK(std::string(r.source).size() > 8);
+  }
+  // More than 6 mites in a wash of 300 bees is 2 in 100: order of New South Wales, 2023.
+  const auto spring = region_lines(Season::Increase);
+  CHECK(std::any_of(spring.begin(), spring.end(), [](const std::string& line) {
+    return line.starts_with("New South Wales, an order: more than 6");
+  }));
+  // Manitoba, 2021: 10 in 100 with little brood belongs to no other time.
+  for (const std::string& line : spring) CHECK(line.find("10 in 100") == std::string::npos);
 }
 
 }  // namespace threshold_test

@@ -48,11 +48,11 @@ TEST_CASE("every shipped profile loads, says to check the label and where its nu
   const auto shelf = storage::load_labels({kShipped});
   REQUIRE(shelf.ok());
   CHECK(shelf.value().refused.empty());
-  CHECK(shelf.value().profiles.size() == 4);
+  CHECK(shelf.value().profiles.size() == 6);
   for (const auto& p : shelf.value().profiles) {
     INFO(p.id);
     CHECK(p.check_your_label == "Check the label in your hand: it decides.");
-    CHECK(p.numbers.size() >= 9);
+    CHECK(p.numbers.size() >= 8);
     for (const auto& n : p.numbers) CHECK_FALSE((n.source.empty() || n.confidence.empty()));
     CHECK(p.rules.profile == p.id);
     CHECK_FALSE(p.rules.cartridge.empty());
@@ -88,6 +88,35 @@ TEST_CASE("the UK and EU powder gives 2.3 g of product whatever the boxes") {
   CHECK(p.rules.supers == engine::Supers::Forbidden);
 }
 
+// A registrant's note of 2021 and a State extension article of 10 March 2021, second-hand.
+TEST_CASE("the US label between 2021 and 2025 gives one gram and allows supers") {
+  const auto p = shipped("us-2021");
+  CHECK(engine::prompted_dose(p.rules, 2).mg == 2000);
+  CHECK(engine::over_label(p.rules, {2001}, 2));
+  CHECK(p.rules.supers == engine::Supers::Allowed);
+  REQUIRE(p.rules.limits);
+  CHECK(p.rules.limits->uses_per_year == 0);  // read: no number a year
+  CHECK_FALSE(p.rules.limits->min_interval_days);
+}
+
+TEST_CASE("the UK and EU powder is given once a year, with brood absent or least") {
+  const auto p = shipped("uk-eu-powder");
+  REQUIRE(p.rules.limits);
+  CHECK(p.rules.limits->uses_per_year == 1);
+  CHECK(p.rules.limits->brood == engine::BroodNeed::LittleOrNone);
+}
+
+// APVMA permit PER94609 of November 2024: the grams were not seen.
+TEST_CASE("a dose that nobody knows is asked for, not guessed") {
+  const auto p = shipped("australia-permit");
+  CHECK(p.rules.per_brood_box.mg == 0);
+  CHECK(engine::what_is_wrong(p.rules).starts_with("per_brood_box"));  // cannot be used as it is
+  CHECK(p.rules.supers == engine::Supers::Allowed);
+  const auto both = storage::parse_label(
+      with(shipped_text("australia-permit"), "\"basis\"", "\"per_brood_box_mg\": 1000, \"basis\""));
+  CHECK(both.status().message().find("dose_unknown") != std::string::npos);
+}
+
 TEST_CASE("the Canadian profile says that it was not verified") {
   const auto p = shipped("canada-unverified");
   CHECK(p.name.find("NOT VERIFIED") != std::string::npos);
@@ -103,7 +132,8 @@ TEST_CASE("a wrong field is named") {
   const Row rows[] = {
       {"\"per_brood_box_mg\": 1000", "\"per_brood_box_mg\": 0",
        "per_brood_box: grams must be above"},
-      {"\"per_brood_box_mg\": 1000", "\"per_brood_box_mg\": 20001", "per_brood_box: above 20 g"},
+      {"\"per_brood_box_mg\": 1000", "\"per_brood_box_mg\": 20001",
+       "per_brood_box_mg: is above 10 g"},
       {"\"per_brood_box_mg\": 1000", "\"per_brood_box_mg\": \"1 g\"",
        "per_brood_box_mg: must be a whole"},
       {"\"per_brood_box_mg\": 1000", "\"per_brood_box_mg\": 1.5",
@@ -123,6 +153,9 @@ TEST_CASE("a wrong field is named") {
       {"\"id\": \"us-2015\"", "\"id\": \"../us\"", "id: must be small letters"},
       {"\"cautions\": [", "\"cautions\": [4,", "cautions[0]: must be text"},
       {"\"confidence\"", "\"sure\"", "confidence: is missing"},
+      {"\"per_brood_box_mg\": 1000,", "", "per_brood_box_mg: is missing"},
+      {"\"supers\"", "\"uses_per_year\": -1, \"supers\"", "uses_per_year: must be 0 to 366"},
+      {"\"supers\"", "\"use_per_year\": 1, \"supers\"", "use_per_year: is no field"},
   };
   for (const Row& r : rows) {
     INFO(r.to);
@@ -154,7 +187,7 @@ TEST_CASE("the keeper's own file replaces the shipped profile of the same id") {
            with(shipped_text("us-2015"), "\"withdrawal_days\": 0", "\"withdrawal_days\": 14"));
   const auto shelf = storage::load_labels({kShipped, mine.path.string(), "/no/such/folder"});
   REQUIRE(shelf.ok());
-  CHECK(shelf.value().profiles.size() == 4);
+  CHECK(shelf.value().profiles.size() == 6);
   CHECK(storage::find_label(shelf.value(), "us-2015")->rules.withdrawal_days == 14);
 }
 

@@ -19,11 +19,11 @@ TEST_CASE("every shipped method loads, says to check the label and where its num
   const auto shelf = storage::load_methods({kShipped});
   REQUIRE(shelf.ok());
   CHECK(shelf.value().refused.empty());
-  CHECK(shelf.value().profiles.size() == 8);
+  CHECK(shelf.value().profiles.size() == 12);
   for (const auto& p : shelf.value().profiles) {
     INFO(p.id);
     CHECK(p.rules.check_your_label == "Check the label in your hand: it decides.");
-    CHECK(p.numbers.size() >= 5);
+    CHECK(p.numbers.size() >= 2);
     for (const auto& n : p.numbers) CHECK_FALSE((n.source.empty() || n.confidence.empty()));
   }
 }
@@ -50,13 +50,31 @@ TEST_CASE("the shipped methods carry their mode of action") {
   }
 }
 
+TEST_CASE("methods carry what labels limit besides the dose") {
+  const auto rules = [](const char* id) {
+    return storage::parse_method(shipped_text(id)).value().rules;
+  };
+  const auto formic = rules("formic-acid");  // 10 to 29.5 C, 7 days, 6 brood frames, entrance open
+  CHECK(formic.least == engine::Temperature{100});
+  CHECK(formic.most == engine::Temperature{295});
+  CHECK(formic.days_in_hive == 7);
+  CHECK(formic.least_frames == 6);
+  CHECK(formic.entrance_open == true);
+  CHECK(rules("thymol").most == engine::Temperature{300});
+  CHECK(rules("amitraz-strips").wait_from == engine::CountedFrom::Removal);
+  // Three days were no label's.
+  CHECK_FALSE(rules("oxalic-vapor").min_interval_days);
+  // Of a new method little is known, and that is said.
+  CHECK_FALSE(rules("dsrna").uses_per_year);
+}
+
 TEST_CASE("a wrong field of a method is named") {
   struct Row {
     std::string from, to, says;
   };
   const Row rows[] = {
       {"\"moa_class\": \"not", "\"moa_class\": \"maybe not", "moa_class: must be an IRAC group"},
-      {"\"uses_per_year\": 1", "\"uses_per_year\": 0", "uses_per_year: must be 1"},
+      {"\"uses_per_year\": 1", "\"uses_per_year\": -1", "uses_per_year: must be 0"},
       {"\"uses_per_year\": 1", "\"use_per_year\": 1", "use_per_year: is no field"},
       {"\"brood\": \"none\"", "\"brood\": \"no\"", "brood: must be one of"},
       {"\"active\": \"oxalic acid\",", "", "active: is missing"},

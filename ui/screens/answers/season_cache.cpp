@@ -163,10 +163,11 @@ const engine::Proposal& SeasonCache::plan(const Look& look,
   keep_to(look.farm, around.today);
   if (!wishes.empty()) ask_for_walks(look);
   const auto& before = kept_.wishes;
-  if (!kept_.plan ||
+  if (!kept_.plan || kept_.insist != around.insist ||
       !std::equal(wishes.begin(), wishes.end(), before.begin(), before.end(), alike)) {
     kept_.plan = engine::propose_courses(look.farm, wishes, with_walks(look, around));
     kept_.wishes = wishes;
+    kept_.insist = around.insist;
   }
   return *kept_.plan;
 }

@@ -126,6 +126,7 @@ class SeasonCache {
     std::chrono::sys_seconds tonight_at{};
     bool walks_asked = false;
     std::vector<engine::CourseWish> wishes;
+    bool insist = false;
     std::optional<engine::Proposal> plan;
     Memo<engine::Date, engine::Proposal> missed;
     Memo<engine::Date, engine::Proposal> losses;

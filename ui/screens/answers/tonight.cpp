@@ -32,7 +32,9 @@ struct Window {
   HomePart part;
   int days;
 };
-constexpr Window kWindows[] = {{"This dawn", HomePart::Dawn, 0},
+// Last night's goes on after the clock's midnight where it gets dark that late.
+constexpr Window kWindows[] = {{"Tonight", HomePart::Evening, -1},
+                               {"This dawn", HomePart::Dawn, 0},
                                {"Tonight", HomePart::Evening, 0},
                                {"Tomorrow at dawn", HomePart::Dawn, 1}};
 
@@ -82,6 +84,7 @@ Tonight tonight_of(const Look& look, const engine::Due& due, const TripLengths& 
     auto bees = engine::home_of_yard(look.farm, {}, wish);
     if (!bees) return out;
     const bool gone = over(*bees, now) || (window.part == HomePart::Dawn && !bees->lamp);
+    if (window.days < 0 && (gone || !bees->lamp)) continue;
     if (gone && window.days == 0) continue;
     if (out.bees) {
       out.after = std::move(bees);

@@ -2,6 +2,7 @@
 
 #include <algorithm>
 
+#include "engine/rules/regions.h"
 #include "ui/screens/counts/count_pages.h"
 #include "ui/screens/words/courses_words.h"
 
@@ -53,6 +54,8 @@ std::vector<std::string> yard_lines(const Look& look, const engine::YardCount& y
     for (const std::string& caution : c.cautions)
       lines.push_back(std::string(engine::colony_name(look.farm, c.spell.colony)) + ": " + caution);
   lines.push_back(engine::words(y.threshold));
+  lines.emplace_back("What others publish for this time of the year, beside yours:");
+  for (std::string& line : engine::region_lines(y.threshold.season)) lines.push_back(line);
   return lines;
 }
 

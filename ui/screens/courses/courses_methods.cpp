@@ -66,13 +66,17 @@ Ask brood_page(Touch& t, Rect room, const Look& look, CoursesView& v, const engi
   for (const auto what : {engine::BroodFact::QueenCaged, engine::BroodFact::QueenReleased,
                           engine::BroodFact::NoBrood, engine::BroodFact::BroodSeen}) {
     note.what = what;
+    const bool none = what == engine::BroodFact::NoBrood;
     list.push_back({.label = engine::words(what),
+                    .second = none ? "no eggs, no larvae, no caps" : "",
                     .enabled = why_not(look, note) == engine::Refusal::None,
                     .hold = true});
   }
   const auto tapped = acts(t, room, list);
   const auto window = yard_window(look, yard.id);
   const std::string lines[] = {
+      "No brood means: no capped cell, no eggs and no larvae either; from eggs there are caps "
+      "within days.",
       window ? window_line(*window, look.today())
              : std::string("No broodless time is known: not every colony was noted as caged or "
                            "without brood."),

@@ -4,6 +4,7 @@
 #include <cmath>
 #include <span>
 
+#include "engine/method/obey.h"
 #include "ui/screens/courses/course_pages.h"
 
 namespace ui {
@@ -121,8 +122,14 @@ engine::OptionsAsk options_ask(const Look& look, const CoursesView& v) {
   ask.coming_in = kComingIn[v.coming_in];
   ask.today = look.today();
   if (const engine::MethodRules* vapor = around(look).vapor) {
-    ask.most_rounds = vapor->most_rounds.value_or(ask.most_rounds);
-    ask.label_gap = vapor->min_interval_days.value_or(ask.label_gap);
+    if (vapor->most_rounds && *vapor->most_rounds > 0) ask.most_rounds = *vapor->most_rounds;
+    ask.label_gap = std::max(1, vapor->min_interval_days.value_or(1));
+  }
+  if (look.farm.setup.rules && look.farm.setup.rules->limits) {
+    const engine::LabelLimits& l = *look.farm.setup.rules->limits;
+    ask.label_gap = engine::label_gap(look.farm);
+    for (const auto& most : {l.most_rounds, l.uses_per_year})
+      if (most && *most > 0) ask.most_rounds = std::min(ask.most_rounds, *most);
   }
   return ask;
 }

@@ -65,6 +65,7 @@ void choose_yards(Touch& t, const Rect& room, const Look& look, CoursesView& v) 
   if (!tapped) return;
   const engine::YardId id = all[*tapped]->id;
   if (v.wanted.erase(id) == 0) v.wanted.insert(id);
+  v.insist = false;
   v.line_page = 0;
 }
 
@@ -83,6 +84,18 @@ void steppers(Touch& t, const Rect& room, const Look& look, CoursesView& v) {
        0, kMostFirst);
 }
 
+engine::Surrounding asked_of(const Look& look, const CoursesView& v) {
+  engine::Surrounding asked = around(look);
+  asked.insist = v.insist;
+  return asked;
+}
+
+std::string why_planned(const engine::Proposal& p) {
+  std::string why = "planned on the keeper's evenings";
+  for (const std::string& line : p.against) why += "; against the label: " + line;
+  return why;
+}
+
 // Before anything else: a time without brood, there or to be made.
 std::string brood_line(const Look& look, const CoursesView& v) {
   for (const engine::YardId yard : v.wanted)
@@ -98,16 +111,22 @@ Ask plan_page(Touch& t, Rect room, const Look& look, CoursesView& v) {
   bool back = false;
   head(t, room, "Plan rounds", "for one yard, or several that share the evenings", &back);
   if (back) v.page_of = v.yard ? CoursesPage::Yard : CoursesPage::List;
+  if (back) v.insist = false;
   const engine::Proposal none;
   const engine::Proposal& p =
-      v.wanted.empty() ? none : look.answers.season.plan(look, wishes(look, v), around(look));
-  const engine::Body body = engine::CoursesPlanned{p.courses, "planned on the keeper's evenings"};
+      v.wanted.empty() ? none : look.answers.season.plan(look, wishes(look, v), asked_of(look, v));
+  const engine::Body body = engine::CoursesPlanned{p.courses, why_planned(p)};
   const bool fine = !p.empty() && why_not(look, body) == engine::Refusal::None;
   Rect side =
       t.portrait() ? cut_bottom(room, room.h * 0.42F, t.gap()) : cut_right(room, t.mm(74), t.gap());
   const bool save = button(t, cut_bottom(side, t.mm(18), t.gap()), "Take this plan",
                            {.enabled = fine, .surface = Surface::Action, .large = true});
+  if (!p.refused.empty() &&
+      hold_button(t, cut_bottom(side, t.least_h(), t.gap()), "Plan it all the same",
+                  {.surface = Surface::Warning, .second = "against the label: hold"}))
+    v.insist = true;
   std::vector<std::string> lines = proposal_lines(p, look.today());
+  for (const std::string& line : p.against) lines.push_back("Against your label: " + line);
   if (v.wanted.empty()) lines = {"Tap the yards to plan."};
   lines.push_back(brood_line(look, v));
   lines.emplace_back("Your label decides how often, how much and how far apart.");
@@ -119,6 +138,7 @@ Ask plan_page(Touch& t, Rect room, const Look& look, CoursesView& v) {
     v.window = !v.window;
   choose_yards(t, room, look, v);
   if (!save) return {};
+  v.insist = false;
   v.page_of = CoursesPage::List;
   return body;
 }

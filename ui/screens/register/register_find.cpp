@@ -34,7 +34,7 @@ void mark_row(const engine::RegisterRow& r, Row& row) {
     row.tag_surface = Surface::Muted;
   } else if (!r.counts()) {
     row.tag = "FALLEN", row.mark = Mark::Cross, row.tag_surface = Surface::Muted;
-  } else if (r.over_label || r.supers_against_label) {
+  } else if (r.is_against_label()) {
     row.tag = "OVER THE LABEL", row.mark = Mark::Warning, row.tag_surface = Surface::Warning;
   } else if (!r.come_back.empty()) {
     row.tag = "COME BACK", row.mark = Mark::Return, row.tag_surface = Surface::Warning;

@@ -21,7 +21,9 @@ bool in_force(const Look& look, const LabelSeen& label) {
 std::vector<std::string> facts_of(const Look& look, const LabelSeen& label) {
   const engine::Units units = engine::units_of(look.farm.setup);
   const engine::LabelRules& r = label.rules;
-  std::vector<std::string> lines = {"Dose that is prompted: " + grams(look, r)};
+  std::vector<std::string> lines = {
+      r.per_brood_box.mg > 0 ? "Dose that is prompted: " + grams(look, r)
+                             : std::string("The dose is not known: type that of your label.")};
   if (r.most_per_brood_box)
     lines.push_back("At most " + engine::words(*r.most_per_brood_box, r.basis, units) +
                     " for each brood box");
@@ -29,6 +31,8 @@ std::vector<std::string> facts_of(const Look& look, const LabelSeen& label) {
     lines.push_back("At most " + engine::words(*r.most_per_colony, r.basis, units) +
                     " for a colony, whatever its boxes");
   lines.push_back(std::string("Honey supers: ") + engine::words(r.supers));
+  if (r.limits)
+    for (std::string& line : engine::limit_lines(*r.limits)) lines.push_back(std::move(line));
   lines.push_back("Cartridge: " + r.cartridge);
   for (const std::string& caution : label.cautions) lines.push_back("Caution: " + caution);
   lines.push_back("Source: " + label.source + ". Last checked " + label.checked + ".");
@@ -61,6 +65,32 @@ std::vector<Row> refused_rows(const Look& look) {
            .mark = Mark::Warning,
            .tag_surface = Surface::Warning,
            .id = "files left out"}};
+}
+
+// A label whose grams nobody knows here: they are typed before it can be used.
+Ask dose_asked(Touch& t, Rect room, const Look& look, SetupView& v, const LabelSeen& label,
+               bool back) {
+  constexpr int kDose = 5;
+  double value = 0;
+  const NumberAsk ask{"Dose for each brood box, as on your label", mass_unit(look), 0.001,
+                      mass_shown(look, engine::kMostEntered), 3};
+  if (v.typing.field == kDose) {
+    if (!typed_number(t, v.typing, ask, value)) return {};
+    engine::SetupChanged e;
+    e.rules = label.rules;
+    e.rules->per_brood_box = mass_typed(look, value);
+    if (why_not(look, e) != engine::Refusal::None) return {};
+    v.label.reset();
+    return engine::Body{e};
+  }
+  const Act list[] = {{.label = "Type the dose",
+                       .second = label.check_your_label,
+                       .surface = Surface::Action,
+                       .big = true}};
+  if (acts(t, room, list)) start_number(v.typing, kDose);
+  paragraphs(t, room, v.page, facts_of(look, label));
+  if (back) v.label.reset(), v.page = 0;
+  return {};
 }
 
 }  // namespace
@@ -111,7 +141,8 @@ Ask label_page(Touch& t, Rect room, const Look& look, SetupView& v, const LabelS
   head(t, room, label.region, label.name, &back);
   engine::SetupChanged e;
   e.rules = label.rules;
-  const bool now = in_force(look, label);
+  const bool now = in_force(look, label), asked = label.rules.per_brood_box.mg == 0;
+  if (asked) return dose_asked(t, room, look, v, label, back);
   const Act list[] = {{.label = now ? "Take its numbers again" : "Use this label",
                        .second = label.check_your_label,
                        .enabled = why_not(look, e) == engine::Refusal::None,

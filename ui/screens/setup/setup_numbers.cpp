@@ -63,7 +63,7 @@ std::string said_plainly(std::string wrong) {
 }
 
 NumberAsk ask_mass(const Look& look, const char* title) {
-  return {title, mass_unit(look), 0.001, mass_shown(look, Mass{20'000}), 3};
+  return {title, mass_unit(look), 0.001, mass_shown(look, engine::kMostEntered), 3};
 }
 
 void type_mass(Touch& t, const Look& look, SetupView& v, LabelRules& r) {
@@ -73,7 +73,7 @@ void type_mass(Touch& t, const Look& look, SetupView& v, LabelRules& r) {
                       : f == kMostBox ? "The label's most for each brood box"
                                       : "The label's most for a colony";
   NumberAsk ask = ask_mass(look, title);
-  if (f == kMostColony) ask.high *= 9;  // the most brood boxes a colony can have
+  if (f != kPerBox) ask.high *= 9;  // what a label allows, not what is given
   if (f != kPerBox) ask.presets = {{"No limit", 0}};
   if (!typed_number(t, v.typing, ask, value)) return;
   const auto limit = value > 0 ? std::optional(mass_typed(look, value)) : std::nullopt;

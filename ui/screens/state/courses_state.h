@@ -33,6 +33,7 @@ struct CoursesView {
   int rounds = 4;
   int first_in = 0;     // days from today
   bool window = false;  // the broodless time of the one yard: a single round
+  bool insist = false;  // on rounds that the label forbids
   engine::LossWhy why = engine::LossWhy::Rain;
   bool why_told = false;  // of a verdict: what stands behind its line
 };

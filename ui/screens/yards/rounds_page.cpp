@@ -2,6 +2,7 @@
 
 #include <algorithm>
 
+#include "engine/method/obey.h"
 #include "engine/rounds/due.h"
 #include "ui/screens/yards/yard_pages.h"
 
@@ -100,6 +101,15 @@ std::string dates_words(const Look& look, const engine::Body& body) {
   return line + ".";
 }
 
+// Those behind us are not judged again; the year's treatments count them.
+std::vector<engine::Date> still_to_walk(const Look& look, const engine::Body& body) {
+  const auto* plan = std::get_if<engine::CoursePlanned>(&body);
+  std::vector<engine::Date> dates =
+      plan ? plan->rounds : std::get<engine::CourseChanged>(body).rounds;
+  std::erase_if(dates, [&](engine::Date d) { return d < look.today(); });
+  return dates;
+}
+
 }  // namespace
 
 Ask rounds_page(Touch& t, Rect room, const Look& look, YardsView& v, const engine::Yard& yard) {
@@ -127,20 +137,24 @@ Ask plan_rounds(Touch& t, Rect room, const Look& look, YardsView& v, const engin
   bool back = false;
   head(t, room, yard.name, "plan rounds", &back);
   const engine::Body body = planned(look, yard, v.rounds);
+  const auto against = engine::course_against_label(look.farm, yard.id, still_to_walk(look, body));
   const Act list[] = {{.label = "Save rounds",
+                       .second = against.empty() ? "" : "against the label: hold",
                        .enabled = why_not(look, body) == engine::Refusal::None,
-                       .surface = Surface::Action,
+                       .surface = against.empty() ? Surface::Action : Surface::Warning,
+                       .hold = !against.empty(),
                        .big = true}};
   const bool save = acts(t, room, list).has_value();
   const Rect words = cut_bottom(room, std::min(t.mm(40), room.h * 0.42F), t.gap());
   room.h = std::min(room.h, t.mm(66));
   steppers(t, room, look, v.rounds);
   // Derived: a worker cell stays capped for about 12 days (Winston 1987), a drone cell about 15.
-  const std::string lines[] = {
-      dates_words(look, body),
+  std::vector<std::string> lines = {dates_words(look, body)};
+  for (const std::string& line : against) lines.push_back("Against your label: " + line);
+  lines.emplace_back(
       "With sealed brood, rounds that together span 12 days (15 with drone brood) meet mites from "
       "cells sealed at the first. This alone does not prove that it worked: count after. Your "
-      "label decides how often and how much."};
+      "label decides how often and how much.");
   told(t, words, "", lines);
   if (back || save) v.page_of = YardsPage::Rounds;
   if (!save) return {};

@@ -55,8 +55,11 @@ Ask walk_gate(Touch& t, const Rect& room, const Look& look, const engine::Walk& 
   if (counted == 1) view.under_way.panel = WalkPanel::Close;
   if (counted == 2) view.under_way.panel = WalkPanel::Cautions;
   const std::string caution =
-      "Hot acid vapor burns lungs, eyes and skin. Keep the hot pan off dry grass. The label and "
-      "local rules decide.";
+      "Hot acid vapor burns lungs, eyes and skin. The tip is about 230 °C hot: off cloth, dry "
+      "grass, "
+      "polystyrene and battery terminals; wet the cloth. Respirator on until the LAST cloth is "
+      "off. "
+      "The label and local rules decide.";
   notice(t, page.room, caution, Mark::Warning, Surface::Warning);
   const std::vector<ProtectionItem> list = protection_items(look, walk);
   page.room.y += t.mm(1);

@@ -37,14 +37,17 @@ std::vector<std::string> warnings(const Look& look, const WalkView& view) {
   std::vector<std::string> out;
   const auto list = colonies_to_walk(look, view.opening);
   const auto& rules = look.farm.setup.rules;
+  for (const std::string& line : walk_against_label(look, view.opening))
+    out.push_back("Against your label: " + line);
   if (respirator_of(look) == nullptr) out.push_back("No respirator in Kit.");
   if (view.opening.conditions.flight == engine::Flight::Heavy)
     out.push_back("Bees fly heavily: all go on the come-back list.");
   const auto supers = static_cast<std::size_t>(std::count_if(
       list.begin(), list.end(), [](const engine::Colony* c) { return c->supers_on; }));
   if (supers > 0 && rules && rules->supers == engine::Supers::Forbidden)
-    out.push_back(engine::counted(supers, "colony has", "colonies have") +
-                  " honey supers on: the label forbids it.");
+    out.insert(out.begin(), "Do not treat: supers on. " +
+                                engine::counted(supers, "colony has", "colonies have") +
+                                " honey supers on: the label forbids it.");
   if (supers > 0 && rules && rules->supers == engine::Supers::Unknown)
     out.push_back(engine::counted(supers, "colony has", "colonies have") +
                   " honey supers on: check your label.");
@@ -147,7 +150,14 @@ Ask draw_start(Touch& t, Rect rect, const Look& look, WalkView& view) {
   engine::WalkOpened body = walk_opening(look, view);
   const engine::Refusal refusal = why_not(look, body);
   const bool may = refusal == engine::Refusal::None;
-  if (!action_button(t, rect, "START", may ? line : engine::sentence(refusal), may)) return {};
+  const bool against = may && !walk_against_label(look, view.opening).empty();
+  const ButtonLook held{.surface = Surface::Warning,
+                        .second = "against the label: hold, it stands in the register",
+                        .large = true};
+  const bool start =
+      against ? hold_button(t, rect, "START", held)
+              : action_button(t, rect, "START", may ? line : engine::sentence(refusal), may);
+  if (!start) return {};
   if (view.opening.flight_said) {
     add_plan(look, view, body);
     return engine::Body{body};

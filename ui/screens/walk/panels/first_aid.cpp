@@ -11,6 +11,8 @@
 //              Information: fluid in the lungs may come delayed.
 //   swallowed  from memory of the NIOSH Pocket Guide: medical attention immediately. Not to make
 //              vomit: from memory of safety sheets, as for every acid.
+//   burns      cool under running water: common practice of first aid, from memory; the hot tip of
+//              a vaporizer is at about 230 degrees.
 // The page defers to the label and to people who know more.
 #include "ui/screens/walk/panels/first_aid.h"
 
@@ -23,20 +25,21 @@ struct Line {
   const char* where;
   const char* what;
 };
-constexpr std::array<Line, 4> kLines{{
+constexpr std::array<Line, 5> kLines{{
     {"Eyes",
      "Rinse with water at once, at least 30 minutes. Lift the lids, take lenses out. "
      "See a doctor."},
+    {"Burns", "Cool at once under running water, 20 minutes."},
     {"Skin", "Take off what is splashed. Wash at once with much water."},
     {"Breathing",
-     "Out into fresh air. Help with breathing if it fails. See a doctor, also when it "
-     "seems over: the lungs can fill hours later."},
+     "Out into fresh air, help with breathing. See a doctor, even when it seems over: "
+     "lungs can fill hours later."},
     {"Swallowed", "Do not make them vomit. Doctor or poison centre at once."},
 }};
 
 float where_width(const Touch& t) { return text_width(t, "Swallowed", Size::Large) + t.mm(4); }
 
-// One size for all four lines: the largest in which each fits its box.
+// One size for all lines: the largest in which each fits its box.
 Size line_size(const Touch& t, const Rect& box) {
   const float wide = box.w - t.mm(8) - where_width(t);
   for (const Line& line : kLines)

@@ -6,6 +6,7 @@
 #include <algorithm>
 #include <cmath>
 
+#include "engine/method/obey.h"
 #include "engine/words/words.h"
 #include "ui/screens/walk/plan/walk_pages.h"
 #include "ui/screens/walk/plan/walk_words.h"
@@ -13,8 +14,8 @@
 namespace ui {
 namespace {
 
-// A trial saw harm at 20 g a box (engine/rules/label.h): more is no dose.
-constexpr engine::Mass kMost{20'000};
+// Whatever the boxes (engine/rules/label.h).
+constexpr engine::Mass kMost = engine::kMostEntered;
 constexpr double kMgPerOunce = 28'349.523125;  // avoirdupois, by definition
 
 bool ounces(const Look& look) { return look.farm.setup.mass_unit == engine::MassUnit::Ounce; }
@@ -40,7 +41,7 @@ struct Dosing {
 };
 
 void set_dose(WalkView& view, const Dosing& d, engine::Mass dose) {
-  view.under_way.dose = std::clamp(dose, engine::Mass{10}, kMost * d.colony.brood_boxes);
+  view.under_way.dose = std::clamp(dose, engine::Mass{10}, kMost);
   view.under_way.dose_for = d.colony.id;
   if (dose == d.prompt) view.under_way.dose.reset();
 }
@@ -54,6 +55,9 @@ void draw_dose(Touch& t, Rect rect, const Dosing& d) {
     line += fmt::format("\n= {} anhydrous", shown(d.look, engine::anhydrous(*pure)));
   line += d.most ? fmt::format("\nlabel's most: {}", shown(d.look, *d.most))
                  : "\nthe label profile sets no most";
+  for (const std::string& against : engine::against_label(
+           d.look.farm, {d.colony.id, d.look.today(), d.colony.supers_on}, d.walk.rules))
+    line += "\nAGAINST THE LABEL: " + against;
   if (over) line += "\nOVER THE LABEL: must be held, and stays in the register so";
   text(t, cut_left(room, room.w * 0.38F, t.mm(2)), shown(d.look, d.dose),
        {.size = Size::Huge, .align = Align::Center});
@@ -100,7 +104,7 @@ void type_dose(Touch& t, const Dosing& d, WalkView& view) {
   Rect room = dialog_panel(t, title_for(d.look, d.walk, view, d.colony));
   const Rect foot = cut_bottom(room, t.least_h(), t.gap());
   const double unit = ounces(d.look) ? kMgPerOunce : 1000;
-  const double most = static_cast<double>((kMost * d.colony.brood_boxes).mg) / unit;
+  const double most = static_cast<double>(kMost.mg) / unit;
   const NumberAsk ask{.title = "",
                       .unit = ounces(d.look) ? "oz" : "g",
                       .low = ounces(d.look) ? 0.001 : 0.01,

@@ -4,6 +4,7 @@
 
 #include <algorithm>
 
+#include "engine/method/obey.h"
 #include "engine/rounds/due.h"
 #include "ui/screens/walk/plan/walk_pages.h"
 
@@ -33,6 +34,14 @@ std::vector<const engine::Colony*> colonies_to_walk(const Look& look, const Open
   return all;
 }
 
+std::vector<std::string> walk_against_label(const Look& look, const Opening& opening) {
+  if (!look.farm.setup.rules) return {};
+  std::vector<engine::ColonyId> ids;
+  for (const engine::Colony* c : colonies_to_walk(look, opening)) ids.push_back(c->id);
+  // Honey supers are asked about hive by hive.
+  return engine::against_label(look.farm, ids, *look.farm.setup.rules, look.today());
+}
+
 engine::WalkOpened walk_opening(const Look& look, const WalkView& view) {
   engine::WalkOpened o;
   o.walk = engine::WalkId{look.fresh_id};
@@ -48,6 +57,8 @@ engine::WalkOpened walk_opening(const Look& look, const WalkView& view) {
   o.operator_name = look.farm.setup.operator_name;
   o.operator_address = look.farm.setup.operator_address;
   o.reason = reason(look, view.opening);
+  for (const std::string& line : walk_against_label(look, view.opening))
+    o.reason += "; against the label: " + line;
   return o;
 }
 

@@ -14,4 +14,8 @@ namespace ui {
 // From what was noted; Opening::yard is set.
 [[nodiscard]] engine::WalkOpened walk_opening(const Look& look, const WalkView& view);
 
+// What the label in force says against the walk, honey supers apart; empty: nothing known. Opening
+// it all the same must be held, and stands in its reason.
+[[nodiscard]] std::vector<std::string> walk_against_label(const Look& look, const Opening& opening);
+
 }  // namespace ui
