@@ -8,31 +8,13 @@ import contextlib
 import hashlib
 import json
 import os
-import shutil
 import sqlite3
-import subprocess
 import sys
-import tempfile
 
-duskwalk, demo = sys.argv[1], sys.argv[2]
-work = tempfile.mkdtemp()
-os.environ["TZ"] = "America/Chicago"
-os.environ.pop("DUSKWALK_STORE", None)
+sys.path.insert(0, f"{sys.path[0]}/../support")
+from calls import call, demo, end, expect, work  # noqa: E402
+
 MAGIC, SEAL = 22, 32  # bytes at the front: the format's name, then the seal of all that follows
-bad = 0
-
-
-def expect(holds, claim):
-    global bad
-    if not holds:
-        bad = 1
-        print("FAILED:", claim)
-
-
-def call(*words, code=0):
-    done = subprocess.run([duskwalk, *words], capture_output=True, text=True)
-    expect(done.returncode == code, f"exit {done.returncode}, not {code}: {words} {done.stderr}")
-    return done.stdout + done.stderr
 
 
 def notes(device, last):
@@ -118,5 +100,4 @@ if secret is not None:
     expect(secret_of(f"{work}/copy") is None, "a backup does not hold the secret")
     expect(secret.hex().encode() not in open(f"{work}/copy", "rb").read(), "not even in its pages")
 
-shutil.rmtree(work)
-sys.exit(bad)
+end()

@@ -11,36 +11,13 @@ import json
 import os
 import random
 import shutil
-import subprocess
 import sys
 import tempfile
 
-duskwalk, demo = sys.argv[1], sys.argv[2]
-work = tempfile.mkdtemp()
-os.environ["TZ"] = "America/Chicago"
-os.environ.pop("DUSKWALK_STORE", None)
+sys.path.insert(0, f"{sys.path[0]}/../support")
+from calls import demo, end, expect, store, strict_call as call, work  # noqa: E402
+
 dice = random.Random(20261126)  # fixed: the same run each time
-bad = 0
-
-
-def expect(holds, claim):
-    global bad
-    if not holds:
-        bad = 1
-        print("FAILED:", claim)
-
-
-def call(*words, code=0):
-    done = subprocess.run([duskwalk, *words], capture_output=True, text=True)
-    expect(done.returncode == code, f"exit {done.returncode}, not {code}: {words} {done.stderr}")
-    if code:
-        expect(not done.stdout, f"prints though it failed: {words}")
-        expect(done.stderr.count("\n") == 1, f"not one line: {words} {done.stderr}")
-    return done.stdout + done.stderr
-
-
-def store(name):
-    return f"{work}/{name}.journal"
 
 
 def merge(name, *bags, code=0):
@@ -204,6 +181,4 @@ merge("none", work + "/nowhere", code=2)
 merge("none", bag("empty", ["no entry\n"]), code=1)
 expect(not os.path.exists(store("none")), "a merge of nothing made a store")
 
-shutil.rmtree(work)
-print("every merge gave the state it should" if not bad else "see above")
-sys.exit(bad)
+end("every merge gave the state it should")

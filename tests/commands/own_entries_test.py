@@ -13,34 +13,10 @@ import json
 import os
 import shutil
 import sqlite3
-import subprocess
 import sys
-import tempfile
 
-duskwalk, demo = sys.argv[1], sys.argv[2]
-work = tempfile.mkdtemp()
-os.environ["TZ"] = "America/Chicago"
-os.environ.pop("DUSKWALK_STORE", None)
-bad = 0
-
-
-def expect(holds, claim):
-    global bad
-    if not holds:
-        bad = 1
-        print("FAILED:", claim)
-
-
-def call(*words, code=0):
-    done = subprocess.run([duskwalk, *words], capture_output=True, text=True)
-    expect(done.returncode == code, f"exit {done.returncode}, not {code}: {words} {done.stderr}")
-    if code:
-        expect(done.stderr.count("\n") == 1, f"not one line: {words} {done.stderr}")
-    return done.stdout + done.stderr
-
-
-def store(name):
-    return f"{work}/{name}.journal"
+sys.path.insert(0, f"{sys.path[0]}/../support")
+from calls import demo, end, expect, store, strict_call as call, work  # noqa: E402
 
 
 def copy_store(name, to):
@@ -217,5 +193,4 @@ expect(said.count("bees_counted") == 1, "what this version cannot read: " + said
 expect(said.count(f"Gap: tablet {ids[2][-8:]}: entries 3-4 are missing") == 1, "one gap: " + said)
 expect(said.count("Gap:") == 1, "a gap that another batch closed is none: " + said)
 
-shutil.rmtree(work)
-sys.exit(bad)
+end()
