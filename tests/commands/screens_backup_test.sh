@@ -120,8 +120,10 @@ open(sys.argv[1], "wb").write(data.replace(b"walk_closed", b"walk_clozed"))
 P
 plays two.journal fifth <<'E'
 at 2026-09-04T08:00:00+01:00
+tap 2 alarms
 see go on with what can be read
 shot damaged
+tap Backups
 stick in stick
 tap Copy it as it is to stick
 wait 2s

@@ -128,10 +128,9 @@ std::vector<FarmState> copy_states() {
       {"backups-mend",
        [](Evening& e) {
          e.mendable = true;
-         e.journal_line =
-             "The journal is damaged: 1204 of 1210 entries can be read. Setup, About, Backups: go "
-             "on "
-             "with what can be read.";
+         e.troubles = {{ui::TroubleKind::Locked,
+                        "The journal is damaged: 1204 of 1210 entries can be read. Setup, About, "
+                        "Backups: go on with what can be read."}};
          backups(e, State::None, "");
        }},
       {"backup-take-in", [](Evening& e) { backups(e, State::None, ""), e.tap("19:40, tablet"); }},

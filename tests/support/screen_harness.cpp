@@ -86,7 +86,7 @@ ui::Look Evening::look() const {
           .copies = copies,
           .exchange = exchange,
           .trust = trust,
-          .journal_line = journal_line,
+          .troubles = troubles,
           .paper_line = paper_line,
           .mendable = mendable};
 }

@@ -92,7 +92,8 @@ class Evening {
   ui::ExchangeSeen exchange;
   ui::TrustSeen trust;
   bool mendable = false;
-  std::string journal_line, log_folder, paper_line;
+  std::vector<ui::Trouble> troubles;
+  std::string log_folder, paper_line;
   std::vector<std::string> refused_files;
   std::vector<std::string> refused;
   std::vector<ui::Ask> outside;  // asks that are no events

@@ -44,9 +44,7 @@ App::App(storage::Store store, AppParts parts)
 // A keeper in a yard must not look for the way out of a locked store: its page is open.
 void App::open_where_it_goes_on() {
   if (store_.writable().ok()) return;
-  views_.screen = ScreenName::Setup;
-  views_.setup.section = SetupSection::About;
-  views_.setup.backups = true;
+  go_to(ToBackups{}, views_);
 }
 
 void App::frame(const FrameAt& at) {
@@ -88,8 +86,8 @@ void App::draw_problem() {
 
 void App::refresh_shown(const engine::Stamp& now) {
   shown_.bundle = job_.seen();
-  shown_.journal_line = journal_line(now);
   refresh_trust();
+  shown_.troubles = troubles(now);
 }
 
 Look App::look(const engine::Stamp& now) const {
@@ -110,7 +108,7 @@ Look App::look(const engine::Stamp& now) const {
           .copies = copies_.seen(),
           .exchange = exchange_.seen(),
           .trust = trust_,
-          .journal_line = shown_.journal_line,
+          .troubles = shown_.troubles,
           .paper_line = paper_line_,
           .mendable = !store_.writable().ok()};
 }
@@ -143,7 +141,7 @@ std::string App::contradicted_line(const engine::Stamp& now) const {
 // need it (their timers run on the boot clock); the log and the register do.
 std::string App::clock_line(const engine::Stamp& now) const {
   const auto& log = store_.farm().log;
-  if (log.empty() || views_.screen == ScreenName::Walk) return {};
+  if (log.empty()) return {};
   if (!engine::credible(now))
     return fmt::format("The tablet's clock says {}. Set the clock.",
                        engine::iso_date(engine::local_date(now)));
@@ -155,14 +153,42 @@ std::string App::clock_line(const engine::Stamp& now) const {
       engine::iso_date(engine::local_date(last)), engine::clock_time(last));
 }
 
-std::string App::journal_line(const engine::Stamp& now) const {
+// The gravest first.
+std::vector<Trouble> App::troubles(const engine::Stamp& now) const {
+  std::vector<Trouble> all;
+  const auto add = [&](TroubleKind kind, std::string line) {
+    if (!line.empty()) all.push_back({kind, std::move(line)});
+  };
   if (const engine::Status able = store_.writable(); !able.ok())
-    return able.message() + " Setup, About, Backups: go on with what can be read.";
+    add(TroubleKind::Locked,
+        able.message() + " Setup, About, Backups: go on with what can be read.");
   if (store_.journal().ballast_spent())
-    return "The tablet's disk is full. Taps are still saved: end the walk, then free some space.";
-  if (const std::string line = store_.unshown(); !line.empty() && views_.screen != ScreenName::Walk)
-    return line + ". Update this program.";
-  return clock_line(now);
+    add(TroubleKind::DiskFull,
+        "The tablet's disk is full. Taps are still saved: end the walk, then free some space.");
+  add(TroubleKind::Clock, clock_line(now));
+  if (const std::string line = store_.unshown(); !line.empty())
+    add(TroubleKind::NotShown, line + ". Update this program.");
+  add(TroubleKind::Contradictions, contradictions_line());
+  add(TroubleKind::Offers, offers_line());
+  return all;
+}
+
+// Looking for them takes longer than a frame: not in the middle of a walk.
+std::string App::contradictions_line() const {
+  if (engine::walk_under_way(store_.farm(), store_.device()) != nullptr) return {};
+  const std::size_t n = answers_.contradictions(store_.farm()).size();
+  if (n == 0) return {};
+  return engine::counted(n, "thing that tablets entered contradicts",
+                         "things that tablets entered contradict") +
+         " each other. Other tablets, in the register: read both sides, then settle it.";
+}
+
+std::string App::offers_line() const {
+  const std::size_t n = answers_.offers(store_.farm()).size();
+  if (n == 0) return {};
+  return engine::counted(n, "setting", "settings") +
+         " of other tablets, such as a label, may be used here too. Other tablets, in the "
+         "register: use it or leave it.";
 }
 
 void App::typed(const std::string& text) {

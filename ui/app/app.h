@@ -93,13 +93,15 @@ class App {
   // What a Look shows and nobody else keeps; lasts until the next frame.
   struct Shown {
     BundleSeen bundle;
-    std::string journal_line;
+    std::vector<Trouble> troubles;
   };
   void refresh_shown(const engine::Stamp& now);
   void refresh_trust();
   [[nodiscard]] Look look(const engine::Stamp& now) const;
   [[nodiscard]] const Theme& current_theme() const;
-  [[nodiscard]] std::string journal_line(const engine::Stamp& now) const;
+  [[nodiscard]] std::vector<Trouble> troubles(const engine::Stamp& now) const;
+  [[nodiscard]] std::string contradictions_line() const;
+  [[nodiscard]] std::string offers_line() const;
   [[nodiscard]] std::string clock_line(const engine::Stamp& now) const;
   [[nodiscard]] std::string contradicted_line(const engine::Stamp& now) const;
   void draw_problem();

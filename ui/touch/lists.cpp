@@ -115,6 +115,15 @@ std::size_t nav_columns(const Touch& t, std::span<const std::string> names, floa
   return (most + lines - 1) / lines;  // lines of equal length
 }
 
+// A mark over the word.
+void draw_call(Touch& t, Rect room, std::string_view word, Surface surface, Size size) {
+  const Rect under = cut_bottom(room, line_height(t, size));
+  text(t, inset(under, t.mm(1), 0), word, {.size = size, .align = Align::Center});
+  const float high = std::min(room.h - t.mm(1.2F), t.mm(9));  // a larger one would shout
+  const Rect box{room.x, room.mid_y() - high / 2, room.w, high};
+  draw_mark(t.draw(), Mark::Warning, box, t.theme()[surface].ink);
+}
+
 std::size_t nav_columns_upright(const Touch& t, std::size_t names, float height) {
   const std::size_t fit = std::max<std::size_t>(1, fit_count(height, t.least_h(), t.gap()));
   return std::max<std::size_t>(1, (names + fit - 1) / fit);
@@ -206,7 +215,7 @@ float nav_width(const Touch& t, std::span<const std::string> names, float height
 }
 
 std::optional<int> nav_bar(Touch& t, const Rect& rect, std::span<const std::string> names,
-                           int current) {
+                           int current, std::optional<Surface> alarm) {
   const std::size_t cols = rect.h > rect.w ? nav_columns_upright(t, names.size(), rect.h)
                                            : nav_columns(t, names, rect.w);
   const std::size_t lines = (names.size() + cols - 1) / cols;
@@ -217,12 +226,17 @@ std::optional<int> nav_bar(Touch& t, const Rect& rect, std::span<const std::stri
   for (std::size_t i = 0; i < names.size(); ++i) {
     const bool here = static_cast<int>(i) == current;
     const Hit hit = t.target(names[i], cells[i]);
-    const Surface surface = face_of(hit, true, here ? Surface::Chosen : Surface::Bar);
+    const bool calls = alarm && i + 1 == names.size();
+    const Surface asked = calls ? *alarm : here ? Surface::Chosen : Surface::Bar;
+    const Surface surface = face_of(hit, true, asked);
     draw_face(t, cells[i], surface, true, here);
     Rect room = cells[i];
     const Rect line = inset(cut_bottom(room, t.mm(2.4F)), t.mm(5), t.mm(0.6F));
     if (here) paint_rect(t.draw(), line, t.theme()[surface].ink);
-    text(t, inset(cells[i], t.mm(1), 0), names[i], {.size = size, .align = Align::Center});
+    if (calls)
+      draw_call(t, room, names[i], surface, size);
+    else
+      text(t, inset(cells[i], t.mm(1), 0), names[i], {.size = size, .align = Align::Center});
     if (hit.tapped) tapped = static_cast<int>(i);
   }
   return tapped;

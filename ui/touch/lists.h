@@ -50,9 +50,9 @@ std::optional<std::size_t> phrases(Touch& t, const Rect& rect, int& page,
 
 // The names of the screens; the current one is framed, filled and underlined. Returns the one
 // tapped. Lies along the longer side of `rect`; takes a second line, or upright a second column, if
-// the names need it.
+// the names need it. `alarm`: the last name is no screen but calls, on that surface, with a mark.
 std::optional<int> nav_bar(Touch& t, const Rect& rect, std::span<const std::string> names,
-                           int current);
+                           int current, std::optional<Surface> alarm = {});
 [[nodiscard]] float nav_height(const Touch& t, std::span<const std::string> names, float width);
 [[nodiscard]] float nav_width(const Touch& t, std::span<const std::string> names, float height);
 

@@ -5,6 +5,7 @@
 #include <imgui.h>
 
 #include "tests/support/farm_states.h"
+#include "tests/support/walk_states.h"
 #include "ui/touch/faults.h"
 
 namespace screen_faults_test {
@@ -34,6 +35,55 @@ void check_in_themes(const FarmState& state, const test::Panel& panel) {
     INFO(state.name, " ", theme.name);
     evening.wear(theme);
     check(evening);
+  }
+}
+
+// Lines as long as those of the app.
+const std::vector<ui::Trouble> kTroubles = {
+    {ui::TroubleKind::Locked,
+     "The journal is damaged: 1204 of 1210 entries can be read. Setup, About, Backups: go on with "
+     "what can be read."},
+    {ui::TroubleKind::DiskFull,
+     "The tablet's disk is full. Taps are still saved: end the walk, then free some space."},
+    {ui::TroubleKind::Clock,
+     "The tablet's clock is behind: the last entry was made on 2026-08-14 at 19:41. Set the "
+     "clock."},
+    {ui::TroubleKind::NotShown,
+     "12 entries of a later version are kept and not shown. Update this program."},
+    {ui::TroubleKind::Contradictions,
+     "3 things that tablets entered contradict each other. Other tablets, in the register: read "
+     "both sides, then settle it."},
+    {ui::TroubleKind::Offers,
+     "2 settings of other tablets, such as a label, may be used here too. Other tablets, in the "
+     "register: use it or leave it."}};
+
+// Each thing that may be wrong alone, and all of them together.
+void check_with_troubles(test::Evening& evening) {
+  std::vector<std::vector<ui::Trouble>> sets;
+  for (const ui::Trouble& trouble : kTroubles) sets.push_back({trouble});
+  sets.push_back(kTroubles);
+  for (const auto& set : sets) {
+    INFO(set.front().line);
+    evening.troubles = set;
+    evening.redraw();
+    check(evening);
+  }
+}
+
+void check_troubles_on(const test::Panel& panel) {
+  for (const FarmState& state : test::farm_states()) {
+    INFO(state.name, " ", panel.name);
+    test::Evening evening(state.outfit, panel);
+    state.reach(evening);
+    check_with_troubles(evening);
+    evening.views.screen = ui::ScreenName::Alarms;
+    check_with_troubles(evening);
+  }
+  for (const test::WalkState& state : test::walk_states()) {
+    INFO(state.name, " ", panel.name);
+    test::Evening evening(state.outfit, panel);
+    state.reach(evening);
+    check_with_troubles(evening);
   }
 }
 
@@ -83,6 +133,12 @@ TEST_CASE("lying, in both themes, no page has a small, tight, pale or cut thing"
 }
 TEST_CASE("upright, in both themes, no page has a small, tight, pale or cut thing") {
   check_all(test::portrait());
+}
+TEST_CASE("lying, no page loses its room to what is wrong") {
+  check_troubles_on(test::landscape());
+}
+TEST_CASE("upright, no page loses its room to what is wrong") {
+  check_troubles_on(test::portrait());
 }
 TEST_CASE("what draws the season has no fault in any month, north or south, on any screen") {
   for (const FarmState& state : test::farm_states())

@@ -2,6 +2,7 @@
 
 #include "engine/agenda/agenda.h"
 #include "tests/support/farm_states.h"
+#include "tests/support/walk_states.h"
 #include "ui/screens/today/due_items.h"
 
 namespace today_screen_test {
@@ -163,15 +164,44 @@ TEST_CASE("Today names what the kit lacks for the walk") {
   CHECK(e.sees("no charged battery, "));
 }
 
-TEST_CASE("trouble with the journal stands on top of every screen") {
+TEST_CASE("what is wrong has a cell in the bar of every screen, and a page behind it") {
   Evening e;
   test::season(e);
-  e.journal_line = "The disk of this tablet is nearly full: write the log and free room.";
+  e.troubles = {{ui::TroubleKind::DiskFull, "The disk of this tablet is nearly full."}};
   for (const char* screen : {"Today", "Yards", "Kit", "Register", "Setup"}) {
     e.tap(screen);
     INFO(std::string(screen));
-    CHECK(e.sees("nearly full"));
+    CHECK(e.has("Disk full"));
+    CHECK_FALSE(e.sees("nearly full"));
   }
+  e.tap("Disk full");
+  CHECK(e.sees("nearly full"));
+  e.tap("Back to Today");
+  CHECK(e.views.screen == ui::ScreenName::Today);
+  e.troubles.push_back({ui::TroubleKind::Contradictions, "Two tablets treated A3."});
+  e.redraw();
+  e.tap("2 alarms");
+  e.tap("Other tablets");
+  CHECK(e.views.screen == ui::ScreenName::Register);
+  CHECK(e.views.book.page_of == ui::BookPage::Tablets);
+  e.tap("2 alarms");
+  e.troubles.clear();
+  e.redraw();
+  CHECK(e.sees("Nothing is wrong any more."));
+  CHECK_FALSE(e.has("alarms"));
+}
+
+TEST_CASE("in a walk the cell of what is wrong takes the place of Counts, and leads back") {
+  Evening e;
+  test::start(e);
+  CHECK(e.has("Counts"));
+  e.troubles = {{ui::TroubleKind::Clock, "The tablet's clock is behind."}};
+  e.redraw();
+  CHECK_FALSE(e.has("Counts"));
+  e.tap("Clock");
+  CHECK(e.sees("clock is behind"));
+  e.tap("Back to the walk");
+  CHECK(e.views.screen == ui::ScreenName::Walk);
 }
 
 TEST_CASE("a count that is due is one tap away") {

@@ -16,6 +16,14 @@ const engine::Lead* Answers::lead(const engine::Farm& farm, const engine::Walk& 
   return planned ? guide_.of(farm, walk, learned(farm).dwell, now) : nullptr;
 }
 
+const std::vector<engine::Contradicted>& Answers::contradictions(const engine::Farm& farm) const {
+  return contradictions_.of(farm.log.size(), [&] { return engine::contradictions(farm); });
+}
+
+const std::vector<engine::Offer>& Answers::offers(const engine::Farm& farm) const {
+  return offers_.of(farm.log.size(), [&] { return engine::offers(farm); });
+}
+
 const engine::Learned& learned(const Look& look) { return look.answers.learned(look.farm); }
 
 const engine::Lead* lead(const Look& look, const engine::Walk& walk) {

@@ -4,9 +4,12 @@
 // A page asks through a const Look. What takes longer than a frame is answered with what is known
 // so far, and advance() goes on with it between frames, for as long as somebody asks.
 #pragma once
+#include "engine/farm/setups.h"
 #include "engine/guide/guide.h"
 #include "engine/learn/learned.h"
+#include "engine/words/contradictions.h"
 #include "ui/screens/answers/budget.h"
+#include "ui/screens/answers/memo.h"
 #include "ui/screens/answers/plan_cache.h"
 #include "ui/screens/answers/season_cache.h"
 
@@ -23,6 +26,12 @@ struct Answers {
   [[nodiscard]] const engine::Lead* lead(const engine::Farm& farm, const engine::Walk& walk,
                                          const engine::Stamp& now) const;
 
+  // Good until the log grows.
+  [[nodiscard]] const std::vector<engine::Contradicted>& contradictions(
+      const engine::Farm& farm) const;
+
+  [[nodiscard]] const std::vector<engine::Offer>& offers(const engine::Farm& farm) const;
+
   const bool planned;
   SeasonCache season;
   PlanCache plans;
@@ -30,6 +39,8 @@ struct Answers {
  private:
   mutable engine::LearnedOnce learned_;
   mutable engine::Guide guide_;
+  Latest<std::size_t, std::vector<engine::Contradicted>> contradictions_;  // by entries
+  Latest<std::size_t, std::vector<engine::Offer>> offers_;                 // the same
 };
 
 // What was learned of dwells and charges.

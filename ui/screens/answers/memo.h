@@ -1,6 +1,8 @@
 // ui/screens/answers/memo.h -- the answers to one question, each worked out when it is first asked.
 #pragma once
 #include <map>
+#include <optional>
+#include <utility>
 
 namespace ui {
 
@@ -25,6 +27,21 @@ class Memo {
 
  private:
   mutable std::map<Key, Value> known_;
+};
+
+// The same for the question that was asked last alone.
+template <class Key, class Value>
+class Latest {
+ public:
+  // Good until another question.
+  template <class Make>
+  const Value& of(const Key& key, Make&& make) const {
+    if (!known_ || !(known_->first == key)) known_.emplace(key, make());
+    return known_->second;
+  }
+
+ private:
+  mutable std::optional<std::pair<Key, Value>> known_;
 };
 
 }  // namespace ui

@@ -12,7 +12,8 @@
 
 namespace ui {
 
-enum class ScreenName { Today, Yards, Walk, Counts, Courses, Kit, Register, Setup };
+// Alarms has no name of its own in the bar: its cell is there while something is wrong.
+enum class ScreenName { Today, Yards, Walk, Counts, Courses, Kit, Register, Setup, Alarms };
 
 // A screen as it was left, or `afresh`: at its first page. The walk always stays as it was left.
 struct ToScreen {
@@ -55,7 +56,10 @@ struct ToLotColonies {
 // What other tablets brought, in the register.
 struct ToTablets {};
 
+// The whole copies of the store, in Setup.
+struct ToBackups {};
+
 using GoTo = std::variant<ToScreen, ToOpening, ToYard, ToNewYard, ToCounts, ToPlanning, ToLabels,
-                          ToPackList, ToLogWriting, ToLotColonies, ToTablets>;
+                          ToPackList, ToLogWriting, ToLotColonies, ToTablets, ToBackups>;
 
 }  // namespace ui

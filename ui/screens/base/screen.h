@@ -39,9 +39,9 @@ struct Look {
   const CopiesSeen& copies;
   const ExchangeSeen& exchange;
   const TrustSeen& trust;
-  const std::string& journal_line;  // trouble with the journal; mostly empty
-  const std::string& paper_line;    // what came of the last PDF asked for; empty: none was
-  const bool mendable;              // the store is damaged, and what can be read of it may go on
+  const std::vector<Trouble>& troubles;  // the gravest first; mostly empty
+  const std::string& paper_line;         // what came of the last PDF asked for; empty: none was
+  const bool mendable;  // the store is damaged, and what can be read of it may go on
 
   [[nodiscard]] engine::Date today() const { return engine::local_date(now); }
 };

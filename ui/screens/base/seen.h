@@ -93,4 +93,18 @@ struct ExchangeSeen {
   std::vector<std::string> lines{};  // what came of it
 };
 
+// What is wrong with the tablet, or open between tablets, until somebody deals with it.
+enum class TroubleKind {
+  Locked,          // the store is damaged, or newer than this program; nothing is saved
+  DiskFull,        // taps are saved for as long as the ballast lasts
+  Clock,           // it cannot be right
+  NotShown,        // entries of a later version
+  Contradictions,  // of several tablets
+  Offers           // what other tablets have set
+};
+struct Trouble {
+  TroubleKind kind = TroubleKind::Clock;
+  std::string line;  // what is wrong, and what to do
+};
+
 }  // namespace ui

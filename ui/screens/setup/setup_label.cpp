@@ -3,6 +3,7 @@
 #include <algorithm>
 
 #include "engine/farm/setups.h"
+#include "ui/screens/answers/answers.h"
 #include "ui/screens/setup/setup_pages.h"
 
 namespace ui {
@@ -41,7 +42,7 @@ std::vector<std::string> facts_of(const Look& look, const LabelSeen& label) {
 
 // Whether another tablet has a label that its keeper may use here.
 bool label_offered(const Look& look) {
-  const auto offers = engine::offers(look.farm);
+  const auto& offers = look.answers.offers(look.farm);
   return std::any_of(offers.begin(), offers.end(),
                      [](const engine::Offer& o) { return o.change.rules.has_value(); });
 }

@@ -9,6 +9,7 @@
 #include "ui/screens/kit/kit_screen.h"
 #include "ui/screens/register/register_screen.h"
 #include "ui/screens/setup/setup_screen.h"
+#include "ui/screens/shell/alarms.h"
 #include "ui/screens/today/today_screen.h"
 #include "ui/screens/walk/walk_screen.h"
 #include "ui/screens/yards/yards_screen.h"
@@ -35,6 +36,8 @@ Ask current(Touch& t, const Rect& room, const Look& look, Views& views) {
       return register_screen(t, room, look, views.book);
     case ScreenName::Setup:
       return setup_screen(t, room, look, views.setup);
+    case ScreenName::Alarms:
+      return alarms_page(t, room, look, views.alarms);
   }
   return {};
 }
@@ -42,16 +45,43 @@ Ask current(Touch& t, const Rect& room, const Look& look, Views& views) {
 const char* name(ScreenName screen) {
   constexpr std::array kNames = {"Today",   "Yards", "Walk",     "Counts",
                                  "Courses", "Kit",   "Register", "Setup"};
-  return kNames[static_cast<std::size_t>(screen)];
+  return kNames.at(static_cast<std::size_t>(screen));
 }
 
-// Nobody plans a season in a respirator: during a walk the bar leaves its room to the walk.
-std::vector<ScreenName> in_the_bar(bool walking) {
-  std::vector<ScreenName> list;
-  for (int i = 0; i <= static_cast<int>(ScreenName::Setup); ++i)
-    if (const auto s = static_cast<ScreenName>(i); !walking || s != ScreenName::Courses)
-      list.push_back(s);
-  return list;
+// Nobody plans a season in a respirator: during a walk the bar leaves its room to the walk. Nor
+// does anybody count mites: where something is wrong, its cell takes that place, so that no page
+// loses room to it.
+bool in_the_bar(ScreenName screen, bool walking, bool alarm) {
+  if (!walking) return true;
+  return screen != ScreenName::Courses && !(alarm && screen == ScreenName::Counts);
+}
+
+struct Bar {
+  std::vector<ScreenName> screens;
+  std::vector<std::string> names;
+  int current = -1;
+  std::optional<Surface> alarm;  // of the last cell
+};
+
+void add(Bar& bar, ScreenName screen, std::string name, const Views& views) {
+  if (screen == views.screen) bar.current = static_cast<int>(bar.names.size());
+  bar.screens.push_back(screen);
+  bar.names.push_back(std::move(name));
+}
+
+Bar bar_of(const Look& look, const Views& views) {
+  Bar bar;
+  const bool walking = engine::walk_under_way(look.farm, look.device) != nullptr;
+  const bool alarm = !look.troubles.empty();
+  for (int i = 0; i <= static_cast<int>(ScreenName::Setup); ++i) {
+    const auto screen = static_cast<ScreenName>(i);
+    if (!in_the_bar(screen, walking, alarm)) continue;
+    add(bar, screen, screen == ScreenName::Walk && walking ? "Walk: on" : name(screen), views);
+  }
+  if (!alarm) return bar;
+  add(bar, ScreenName::Alarms, alarm_label(look.troubles), views);
+  bar.alarm = alarm_surface(look.troubles);
+  return bar;
 }
 
 Rect cut_bar(Touch& t, Rect& room, std::span<const std::string> names) {
@@ -59,33 +89,16 @@ Rect cut_bar(Touch& t, Rect& room, std::span<const std::string> names) {
   return cut_bottom(room, nav_height(t, names, room.w), t.gap());
 }
 
-void say_trouble(Touch& t, Rect& room, const std::string& line) {
-  if (line.empty()) return;
-  const float high = text_height(t, line, room.w - t.mm(20), Size::Body) + t.mm(5);
-  Rect strip = panel(t, cut_top(room, high, t.gap()), Surface::Alarm);
-  const Rect box = cut_left(strip, t.mm(9), t.mm(2));
-  draw_mark(t.draw(), Mark::Warning, box, t.theme()[Surface::Alarm].ink);
-  text(t, strip, line);
-}
-
 }  // namespace
 
 Ask all_screens(Touch& t, const Look& look, Views& views) {
   Rect room = inset(t.screen(), t.gap());
-  const bool walking = engine::walk_under_way(look.farm, look.device) != nullptr;
-  const auto shown = in_the_bar(walking);
-  std::vector<std::string> names;
-  int current_at = -1;
-  for (const ScreenName screen : shown) {
-    if (screen == views.screen) current_at = static_cast<int>(names.size());
-    names.emplace_back(screen == ScreenName::Walk && walking ? "Walk: on" : name(screen));
-  }
-  const Rect bar = cut_bar(t, room, names);
-  const auto tapped = nav_bar(t, bar, names, current_at);
-  say_trouble(t, room, look.journal_line);
+  const Bar bar = bar_of(look, views);
+  const Rect rect = cut_bar(t, room, bar.names);
+  const auto tapped = nav_bar(t, rect, bar.names, bar.current, bar.alarm);
   Ask asked = current(t, room, look, views);
   // A tap on the current screen's own name leads back to its first page.
-  if (tapped) return ToScreen{shown[static_cast<std::size_t>(*tapped)], true};
+  if (tapped) return ToScreen{bar.screens[static_cast<std::size_t>(*tapped)], true};
   return asked;
 }
 

@@ -73,6 +73,13 @@ struct Way {
     views.screen = ScreenName::Register;
   }
 
+  void operator()(const ToBackups&) const {
+    views.setup = {};
+    views.setup.section = SetupSection::About;
+    views.setup.backups = true;
+    views.screen = ScreenName::Setup;
+  }
+
   // The walk has none: it stays as it is.
   void first_page(ScreenName screen) const {
     switch (screen) {
@@ -90,6 +97,7 @@ struct Way {
         return void(views.setup = {});
       case ScreenName::Today:
       case ScreenName::Walk:
+      case ScreenName::Alarms:
         return;
     }
   }

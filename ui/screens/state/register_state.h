@@ -75,9 +75,6 @@ struct TabletsView {
   bool exchange = false;  // the page of the exchange folder is open
   bool pairing = false;   // the page of words and code
   std::string held;       // the tablet whose held entries are shown; empty: none
-  // Kept, since finding them takes longer than a frame.
-  std::optional<std::size_t> found_at;  // entries of the log
-  std::vector<engine::Contradicted> found;
 };
 
 struct RegisterView {

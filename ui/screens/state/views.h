@@ -1,6 +1,7 @@
 // ui/screens/state/views.h -- the view state of all screens together.
 #pragma once
 #include "ui/screens/base/go_to.h"
+#include "ui/screens/state/alarms_state.h"
 #include "ui/screens/state/count_state.h"
 #include "ui/screens/state/courses_state.h"
 #include "ui/screens/state/kit_state.h"
@@ -22,6 +23,7 @@ struct Views {
   KitView kit;
   RegisterView book;
   SetupView setup;
+  AlarmsView alarms;
 };
 
 }  // namespace ui

@@ -5,6 +5,7 @@
 #include <vector>
 
 #include "engine/farm/setups.h"
+#include "ui/screens/answers/answers.h"
 #include "ui/screens/base/layout.h"
 #include "ui/screens/state/register_state.h"
 

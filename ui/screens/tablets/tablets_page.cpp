@@ -22,14 +22,6 @@ const std::string kDecisions[] = {"both happened",
                                   "two colonies of one name",
                                   "asked the other keeper"};
 
-const std::vector<engine::Contradicted>& found(const Look& look, TabletsView& v) {
-  if (v.found_at != look.farm.log.size()) {
-    v.found = engine::contradictions(look.farm);
-    v.found_at = look.farm.log.size();
-  }
-  return v.found;
-}
-
 const char* what_words(engine::Contradiction what) {
   switch (what) {
     case engine::Contradiction::DoesNotFit:
@@ -182,7 +174,7 @@ std::vector<const HeldSeen*> held_of(const Look& look, bool refused) {
 
 void decide_rows(Touch& t, const Rect& room, const Look& look, TabletsView& v,
                  const std::vector<engine::Contradicted>& all) {
-  const auto offers = engine::offers(look.farm);
+  const auto& offers = look.answers.offers(look.farm);
   const auto held = held_of(look, false), out = held_of(look, true);
   const std::size_t first_offer = held.size(), first_of_all = first_offer + offers.size(),
                     first_out = first_of_all + all.size();
@@ -212,7 +204,7 @@ void decide_rows(Touch& t, const Rect& room, const Look& look, TabletsView& v,
 
 Ask list_page(Touch& t, Rect room, const Look& look, RegisterView& book) {
   TabletsView& v = book.tablets;
-  const auto& all = found(look, v);
+  const auto& all = look.answers.contradictions(look.farm);
   bool back = false;
   head(t, room, "Other tablets",
        fmt::format("{}; {} to settle",
@@ -273,10 +265,10 @@ Ask tablets_page(Touch& t, Rect room, const Look& look, RegisterView& book) {
     return TakeIn{v.folder};
   }
   if (v.offer)
-    for (const engine::Offer& offer : engine::offers(look.farm))
+    for (const engine::Offer& offer : look.answers.offers(look.farm))
       if (offer.entries.front() == *v.offer) return offer_page(t, room, look, v, offer);
   if (v.open)
-    for (const engine::Contradicted& c : found(look, v))
+    for (const engine::Contradicted& c : look.answers.contradictions(look.farm))
       if (c.sides == *v.open)
         return c.what == engine::Contradiction::Forked ? fork_page(t, room, look, v, c)
                : v.join                                ? join_page(t, room, look, v, c)
