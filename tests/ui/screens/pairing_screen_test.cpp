@@ -1,6 +1,8 @@
 // Other tablets, Pair tablets: words and code, and what is held back until the keeper decides.
 #include <doctest/doctest.h>
 
+#include <chrono>
+
 #include "tests/support/farm_states.h"
 
 namespace pairing_screen_test {
@@ -75,6 +77,7 @@ TEST_CASE("the page has this tablet's words, and asks for a key where there is n
   Evening e;
   open_tablets(e);
   e.tap("Pair tablets");
+  e.wait(std::chrono::seconds(1));
   bool asked = false;
   for (const ui::Ask& ask : e.outside) asked = asked || std::holds_alternative<ui::ShowWords>(ask);
   CHECK(asked);
