@@ -22,6 +22,7 @@ struct Tagged {};  // carries a type to an overload
 // The objects that fields hold, by the names that the dictionary gives them: one that is not here
 // does not compile.
 const char* part_name(Tagged<engine::LabelRules>) { return "label rules"; }
+const char* part_name(Tagged<engine::LabelLimits>) { return "label limits"; }
 const char* part_name(Tagged<engine::Conditions>) { return "weather"; }
 const char* part_name(Tagged<engine::Pace>) { return "pace"; }
 const char* part_name(Tagged<engine::Thresholds>) { return "thresholds"; }
@@ -136,8 +137,8 @@ in its `walk_opened`; when the cloth came and went is in `colony_covered` and `c
 
 DataDictionary data_dictionary() {
   return {all_kinds(std::make_index_sequence<std::variant_size_v<engine::AnyKind>>{}),
-          all_parts<engine::EntryRef, engine::LabelRules, engine::Conditions, engine::PlannedVisit,
-                    engine::CourseDates, engine::Pace, engine::Thresholds>()};
+          all_parts<engine::EntryRef, engine::LabelRules, engine::LabelLimits, engine::Conditions,
+                    engine::PlannedVisit, engine::CourseDates, engine::Pace, engine::Thresholds>()};
 }
 
 std::string dictionary_text() {
