@@ -1,8 +1,9 @@
 // engine/kit/packing_list.h -- what to put on the truck for an evening, beside what the kit has.
 //
-// The acid is what is loaded for the label's doses, and a tenth more (kSpareAcid) or one dose. The batteries are those that
-// last for all the heating with 95 % (engine/learn/battery.h), and one to spare. Own choices where
-// no source is named; the label, the makers' manuals and local law come first.
+// The acid is what is loaded for the label's doses, and a tenth more (kSpareAcid) or one dose. The
+// batteries are those that last for all the heating with 95 % (engine/learn/battery.h), and one to
+// spare. Own choices where no source is named; the label, the makers' manuals and local law come
+// first.
 #pragma once
 #include <optional>
 #include <string>

@@ -23,7 +23,8 @@ struct Treatment {
 [[nodiscard]] std::vector<int> rounds_within(const std::vector<int>& days, int horizon);
 
 // How well vapor reaches the mites. Field trials with brood span both: show the band, headline the
-// field end, and let what the keeper's own courses teach (engine/mites/learn_kill.h) take its place.
+// field end, and let what the keeper's own courses teach (engine/mites/learn_kill.h) take its
+// place.
 enum class Reach { Field, Exposed };
 constexpr std::array<const char*, 2> enum_names(Reach) { return {"field", "exposed"}; }
 

@@ -73,8 +73,8 @@ inline constexpr Mass kMostEntered{10'000};
 // The dihydrate in a dose on its own basis; nullopt when a product's strength is not known.
 [[nodiscard]] std::optional<Mass> dihydrate(const LabelRules& rules, Mass dose);
 
-// Grams that are taken off the shelf and lie in the pan: a dose given as anhydrous acid is loaded as
-// dihydrate, any other as it is.
+// Grams that are taken off the shelf and lie in the pan: a dose given as anhydrous acid is loaded
+// as dihydrate, any other as it is.
 [[nodiscard]] Mass dose_loaded(const LabelRules& rules, Mass dose);
 
 }  // namespace engine

@@ -74,10 +74,11 @@ struct Fork {
   std::int64_t seq = 0;
 };
 
-// So many runs of missing numbers, and so many branches of copies, a journal takes in, of one tablet
-// and of all: each makes every later opening slower, and honest tablets have a few. What would make
-// one more is left out until others close; entries from the first number on always come in.
-inline constexpr std::int64_t kMostGapsOfOne = 200, kMostGaps = 2000;
+// So many runs of missing numbers, and so many branches of copies, a journal takes in, of one
+// tablet and of all: each makes every later opening slower, and honest tablets have a few. What
+// would make one more is left out until others close; entries from the first number on always come
+// in.
+inline constexpr std::int64_t kMostGapsOfOne = 2000, kMostGaps = 10'000;
 inline constexpr std::int64_t kMostBranchesOfOne = 50, kMostBranches = 200;
 
 struct Adopted {

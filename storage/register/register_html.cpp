@@ -79,7 +79,7 @@ std::string head_html(const RegisterHead& head) {
   for (const RegisterFact& fact : facts_of(head))
     out += fmt::format(
         "<dt>{}</dt><dd{}>{}</dd>\n", html_escaped(fact.what),
-        fact.of == RegisterFact::Of::Hash ? " class=\"hash\"" : "",
+        fact.of == RegisterFact::Of::Digest ? " class=\"hash\"" : "",
         fact.of == RegisterFact::Of::Person ? html_name(fact.value) : html_escaped(fact.value));
   return out + "</dl>\n</header>\n";
 }

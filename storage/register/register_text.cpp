@@ -33,7 +33,7 @@ std::vector<RegisterFact> facts_of(const RegisterHead& head) {
                                           ", the first entry of this journal; what was done "
                                           "before is not in it"});
   if (!head.journal_head.empty())
-    facts.push_back({"Journal's last entry", "SHA-256 " + head.journal_head, Of::Hash});
+    facts.push_back({"Journal's last entry", "SHA-256 " + head.journal_head, Of::Digest});
   return facts;
 }
 

@@ -16,7 +16,7 @@ namespace storage {
 
 // Who exported it, as of when, from when it is complete, and the journal's last hash.
 struct RegisterFact {
-  enum class Of { Ours, Person, Hash };
+  enum class Of { Ours, Person, Digest };
   const char* what;
   std::string value;
   Of of = Of::Ours;

@@ -48,7 +48,7 @@ struct DueCall : CommonCall {
 };
 struct BundleCall : CommonCall {
   std::string folder;
-  bool sql = false;  // tables for PostgreSQL instead of a bundle
+  bool sql = false;           // tables for PostgreSQL instead of a bundle
   bool for_others = false;    // the register alone, without notes and addresses
   bool with_private = false;  // with them
   std::optional<engine::Date> day;
