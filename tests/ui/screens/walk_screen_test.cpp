@@ -105,8 +105,7 @@ TEST_CASE("the opening page warns before it is too late") {
   Evening supers;
   supers.write(engine::ColonyChanged{.colony = supers.colony(2), .supers_on = true});
   supers.redraw();
-  CHECK(
-      supers.sees("Do not treat: supers on. 1 colony has honey supers on: the label forbids it."));
+  CHECK(supers.sees("Do not treat: supers on 1 colony."));
   Evening unsure({.supers = engine::Supers::Unknown});
   unsure.write(engine::ColonyChanged{.colony = unsure.colony(2), .supers_on = true});
   unsure.redraw();

@@ -45,9 +45,8 @@ std::vector<std::string> warnings(const Look& look, const WalkView& view) {
   const auto supers = static_cast<std::size_t>(std::count_if(
       list.begin(), list.end(), [](const engine::Colony* c) { return c->supers_on; }));
   if (supers > 0 && rules && rules->supers == engine::Supers::Forbidden)
-    out.insert(out.begin(), "Do not treat: supers on. " +
-                                engine::counted(supers, "colony has", "colonies have") +
-                                " honey supers on: the label forbids it.");
+    out.insert(out.begin(), fmt::format("Do not treat: supers on {}. The label forbids it.",
+                                        engine::counted(supers, "colony", "colonies")));
   if (supers > 0 && rules && rules->supers == engine::Supers::Unknown)
     out.push_back(engine::counted(supers, "colony has", "colonies have") +
                   " honey supers on: check your label.");
