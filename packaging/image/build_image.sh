@@ -35,7 +35,6 @@ for part in net fs/ceph fs/nfs fs/nfsd fs/ocfs2 fs/gfs2 fs/xfs fs/btrfs fs/smb f
 done
 
 make_root() {
-  local mirror=
   mmdebstrap --quiet --variant=minbase --architectures="$architecture" "${leave_out[@]}" \
     --include="$kernel,systemd-sysv,udev,systemd-boot,initramfs-tools,zstd,e2fsprogs,exfatprogs,dosfstools,fdisk,kmod,mount,util-linux,libgl1-mesa-dri" \
     --customize-hook="copy-in $work/duskwalk.deb /tmp" \
@@ -46,8 +45,7 @@ make_root() {
     --customize-hook='chroot "$1" passwd --quiet --lock root' \
     --customize-hook='rm -f "$1"/tmp/duskwalk.deb "$1"/etc/machine-id "$1"/etc/resolv.conf "$1"/etc/hostname && : >"$1"/etc/machine-id && echo duskwalk >"$1"/etc/hostname' \
     ${DUSKWALK_UPDATE_KEY:+--customize-hook="upload $DUSKWALK_UPDATE_KEY /usr/share/duskwalk/tablet/update.pub"} \
-    bookworm "$work/root.tar" "deb $mirror bookworm main" "deb $mirror bookworm-updates main" \
-    "deb $mirror-security bookworm-security main"
+    bookworm "$work/root.tar"
   mkdir "$work/root"
   tar -C "$work/root" -xf "$work/root.tar" --exclude='./dev/*'
   rm "$work/root.tar"

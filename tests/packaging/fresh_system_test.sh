@@ -11,7 +11,6 @@ unshare -m true 2>/dev/null && command -v mmdebstrap >/dev/null || {
 work=$(mktemp -d)
 root=$work/root
 trap 'rm -rf "$work"' EXIT
-mirror=
 
 fail() {
   echo "FAIL: $*" >&2
@@ -41,9 +40,7 @@ newer() {
 
 # A package from elsewhere is tested by its path.
 package=${DUSKWALK_PACKAGE:-$("$source/packaging/package.sh" "$build")}
-if ! mmdebstrap --quiet --variant=apt bookworm "$root" "deb $mirror bookworm main" \
-  "deb $mirror bookworm-updates main" \
-  "deb $mirror-security bookworm-security main" 2>"$work/made"; then
+if ! mmdebstrap --quiet --variant=apt bookworm "$root" 2>"$work/made"; then
   cat "$work/made" >&2
   echo "skipped: no fresh system could be made"
   exit 77
