@@ -150,15 +150,19 @@ struct Maker {
       out.back().place = i;
     }
   }
+  // One item for neighbours of a list that are in one yard. `first` is where the list begins.
+  AgendaItem& of_yard(std::size_t first, AgendaKind kind, YardId yard, std::size_t place) {
+    if (out.size() == first || out.back().yard != yard) {
+      out.push_back(item_of(kind, yard, {}));
+      out.back().place = place;
+    }
+    return out.back();
+  }
   void come_backs() {
     const std::size_t first = out.size();
     for (std::size_t i = 0; i < due.come_backs.size(); ++i) {
       const ComeBack& c = due.come_backs[i];
-      if (out.size() == first || out.back().yard != c.yard) {
-        out.push_back(item_of(AgendaKind::ComeBack, c.yard, {}));
-        out.back().place = i;
-      }
-      out.back().colonies.push_back(c.colony);
+      of_yard(first, AgendaKind::ComeBack, c.yard, i).colonies.push_back(c.colony);
     }
     for (std::size_t i = first; i < out.size(); ++i)
       out[i].about = "come back to " + counted(out[i].colonies.size(), "colony", "colonies");
@@ -191,11 +195,7 @@ struct Maker {
     const std::size_t first = out.size();
     for (std::size_t i = 0; i < due.samples.size(); ++i) {
       const DueSample& s = due.samples[i];
-      if (out.size() == first || out.back().yard != s.yard) {
-        out.push_back(item_of(AgendaKind::Sample, s.yard, {}));
-        out.back().place = i;
-      }
-      std::vector<ColonyId>& all = out.back().colonies;
+      std::vector<ColonyId>& all = of_yard(first, AgendaKind::Sample, s.yard, i).colonies;
       if (all.empty() || all.back() != s.colony) all.push_back(s.colony);
     }
     for (std::size_t i = first; i < out.size(); ++i)

@@ -51,16 +51,22 @@ DueItem round_item(const Look& look, const engine::DueRound& r) {
   return item;
 }
 
+// About one colony of the yard.
+DueItem colony_item(const Look& look, Kind kind, const engine::AgendaItem& a, const char* what) {
+  const std::string colony(engine::colony_name(look.farm, a.colonies.front()));
+  DueItem item = item_of(look, kind, a.yard, colony + what);
+  item.row.id += " " + engine::text(a.colonies.front());
+  item.name = colony + " in " + item.name;
+  item.only = a.colonies;
+  return item;
+}
+
 // Behind a cloth that was left on the bees get no air.
 DueItem air_item(const Look& look, const engine::AgendaItem& a) {
-  const std::string colony(engine::colony_name(look.farm, a.colonies.front()));
-  DueItem item = item_of(look, Kind::Air, a.yard, colony + " is closed");
-  item.row.id += " " + engine::text(a.colonies.front());
+  DueItem item = colony_item(look, Kind::Air, a, " is closed");
   item.row.second = "the bees need air";
   set_tag(item.row, "OPEN IT", Mark::Warning, Surface::Alarm);
-  item.name = colony + " in " + item.name;
   item.walk = a.walk;
-  item.only = a.colonies;
   item.lines = {"The bees need air: the walk was closed while the cloth lay there.",
                 "Take it off, then tap Cloth is off."};
   return item;
@@ -96,13 +102,9 @@ DueItem treat_item(const Look& look, const engine::AgendaItem& a) {
 }
 
 DueItem dead_item(const Look& look, const engine::AgendaItem& a) {
-  const std::string colony(engine::colony_name(look.farm, a.colonies.front()));
-  DueItem item = item_of(look, Kind::DeadOut, a.yard, colony + " found dead");
-  item.row.id += " " + engine::text(a.colonies.front());
+  DueItem item = colony_item(look, Kind::DeadOut, a, " found dead");
   item.row.second = "mark it lost?";
   set_tag(item.row, "FOUND DEAD", Mark::Warning, Surface::Panel);
-  item.name = colony + " in " + item.name;
-  item.only = a.colonies;
   item.lines = {"It gets no dose and no visit any more.",
                 "Mark it lost, or take it off the list on its own page if it lives."};
   return item;
