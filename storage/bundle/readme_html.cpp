@@ -56,17 +56,6 @@ a { color: #123f7a; }
 @media print { body { max-width: none; font-size: 10pt; } tr, dt, dd { break-inside: avoid; } }
 )css";
 
-constexpr const char* kTop =
-    R"(<!DOCTYPE html>
-<html lang="en">
-<head>
-<meta charset="utf-8">
-<meta http-equiv="Content-Security-Policy" content="default-src 'none'; style-src 'unsafe-inline'">
-<meta name="viewport" content="width=device-width, initial-scale=1">
-<meta name="generator" content="Duskwalk">
-<link rel="icon" href="data:,">
-)";
-
 Rows of_last_day(const Rows& rows) {
   if (rows.empty()) return {};
   const Date last = std::max_element(rows.begin(), rows.end(), [](const auto& a, const auto& b) {
@@ -119,7 +108,7 @@ std::string files_html(const PayloadFiles& files) {
 std::string readme_html(const Rows& rows, const RegisterHead& head, const PayloadFiles& files) {
   const Rows evening = of_last_day(rows);
   const std::string day = evening.empty() ? period_of(head) : iso_date(evening.front().date);
-  std::string out = kTop;
+  std::string out(kPageTop);
   out += fmt::format("<title>Duskwalk, {}</title>\n<style>{}</style>\n</head>\n<body>\n",
                      html_escaped(day), kStyle);
   out += fmt::format("<h1>Treatments of {}</h1>\n", html_escaped(day));

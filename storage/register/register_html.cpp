@@ -130,17 +130,6 @@ std::string stock_html(const RegisterHead& head) {
   return out + table_html(kLotTitles, lot_lines(head.lots));
 }
 
-constexpr const char* kTop =
-    R"(<!DOCTYPE html>
-<html lang="en">
-<head>
-<meta charset="utf-8">
-<meta http-equiv="Content-Security-Policy" content="default-src 'none'; style-src 'unsafe-inline'">
-<meta name="viewport" content="width=device-width, initial-scale=1">
-<meta name="generator" content="Duskwalk">
-<link rel="icon" href="data:,">
-)";
-
 }  // namespace
 
 RegisterHead head_of(const Farm& farm, const RegisterQuery& query,
@@ -163,7 +152,7 @@ RegisterHead head_of(const Farm& farm, const RegisterQuery& query,
 }
 
 std::string register_html(const Rows& rows, const RegisterHead& head) {
-  std::string out = kTop;
+  std::string out(kPageTop);
   out += fmt::format("<title>Treatment register, {}, {}</title>\n",
                      head.yard.empty() ? "all yards" : html_escaped(head.yard), period_of(head));
   out += fmt::format("<style>{}</style>\n</head>\n<body>\n", kRegisterStyle);
