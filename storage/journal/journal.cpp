@@ -154,6 +154,17 @@ Status Journal::replay(const std::function<void(const Sealed&)>& take) const {
   return read;
 }
 
+Status Journal::Impl::take_rows(Query& query,
+                                const std::function<void(const Sealed&)>& take) const {
+  Row row;
+  int rc = query.step();
+  for (; rc == SQLITE_ROW; rc = query.step()) {
+    if (!read_row(query, row)) return status_of(store.db.get(), path, SQLITE_CORRUPT);
+    take(row.sealed);
+  }
+  return rc == SQLITE_DONE ? Status{} : status_of(store.db.get(), path, rc);
+}
+
 Status Journal::replay_after(std::int64_t arrivals,
                              const std::function<void(const Sealed&)>& take) const {
   const OpenedStore& store = impl_->store;
@@ -164,13 +175,7 @@ Status Journal::replay_after(std::int64_t arrivals,
   Query all(store.db.get(),
             "SELECT " DUSKWALK_ROW_COLUMNS " FROM events WHERE arrival > ?1 ORDER BY arrival");
   all.bind(1, arrivals);
-  Row row;
-  int rc = all.step();
-  for (; rc == SQLITE_ROW; rc = all.step()) {
-    if (!read_row(all, row)) return status_of(store.db.get(), impl_->path, SQLITE_CORRUPT);
-    take(row.sealed);
-  }
-  return rc == SQLITE_DONE ? Status{} : status_of(store.db.get(), impl_->path, rc);
+  return impl_->take_rows(all, take);
 }
 
 Status Journal::replay_of(const std::string& device, std::int64_t from,
@@ -187,17 +192,12 @@ Status Journal::replay_of(const std::string& device, std::int64_t from,
                              " FROM events WHERE device = ?1 AND seq >= ?2 ORDER BY seq");
   some.bind(1, device);
   some.bind(2, from);
-  Row row;
-  int rc = some.step();
-  for (; rc == SQLITE_ROW; rc = some.step()) {
-    if (!read_row(some, row)) return status_of(store.db.get(), impl_->path, SQLITE_CORRUPT);
-    take(row.sealed);
-  }
+  if (const Status read = impl_->take_rows(some, take); !read.ok()) return read;
   for (const ForkRow& side : sides()) take_fit(side.sealed);
-  return rc == SQLITE_DONE ? Status{} : status_of(store.db.get(), impl_->path, rc);
+  return {};
 }
 
-Status Journal::replay_kinds(const std::string& begin,
+Status Journal::replay_kinds(const std::string& begin, std::int64_t after,
                              const std::function<void(const Sealed&)>& take) const {
   const OpenedStore& store = impl_->store;
   const auto take_fit = [&](const Sealed& s) {
@@ -208,17 +208,12 @@ Status Journal::replay_kinds(const std::string& begin,
     for (const Sealed& s : store.salvaged) take_fit(s);
     return {};
   }
-  Query some(store.db.get(),
-             "SELECT " DUSKWALK_ROW_COLUMNS " FROM events WHERE substr(kind, 1, ?1) = ?2");
-  some.bind(1, static_cast<std::int64_t>(begin.size()));
-  some.bind(2, begin);
-  Row row;
-  int rc = some.step();
-  for (; rc == SQLITE_ROW; rc = some.step()) {
-    if (!read_row(some, row)) return status_of(store.db.get(), impl_->path, SQLITE_CORRUPT);
-    take(row.sealed);
-  }
-  return rc == SQLITE_DONE ? Status{} : status_of(store.db.get(), impl_->path, rc);
+  Query some(store.db.get(), "SELECT " DUSKWALK_ROW_COLUMNS
+                             " FROM events WHERE arrival > ?1 AND substr(kind, 1, ?2) = ?3");
+  some.bind(1, after);
+  some.bind(2, static_cast<std::int64_t>(begin.size()));
+  some.bind(3, begin);
+  return impl_->take_rows(some, take);
 }
 
 std::int64_t Journal::proven_before() const { return impl_->store.findings.proven_before; }

@@ -122,8 +122,9 @@ class Journal {
   // Those of one tablet from that number on, rising; then those of its sides.
   Status replay_of(const std::string& device, std::int64_t from,
                    const std::function<void(const Sealed&)>& take) const;
-  // Those whose kind begins like that, in no order.
-  Status replay_kinds(const std::string& begin,
+  // Those whose kind begins like that, in no order: of the table events after the first so many (of
+  // a damaged store: all), and of the sides.
+  Status replay_kinds(const std::string& begin, std::int64_t after,
                       const std::function<void(const Sealed&)>& take) const;
 
   [[nodiscard]] const std::string& device() const;
@@ -138,6 +139,7 @@ class Journal {
   // How all that one tablet wrote hangs together, in no order.
   [[nodiscard]] Result<std::vector<ChainLink>> links_of(const std::string& device) const;
   // Of the table events; nullopt: there is none of that number.
+  [[nodiscard]] std::optional<Sealed> entry_at(const std::string& device, std::int64_t seq) const;
   [[nodiscard]] std::optional<Hash> hash_at(const std::string& device, std::int64_t seq) const;
 
   // What only this store and its copies made by hand hold; empty: there is none yet. Bytes.

@@ -183,18 +183,24 @@ Result<ForkTrees> Journal::forks() const {
   return trees;
 }
 
-std::optional<Hash> Journal::hash_at(const std::string& device, std::int64_t seq) const {
+std::optional<Sealed> Journal::entry_at(const std::string& device, std::int64_t seq) const {
   if (impl_->store.damage) {
     for (const Sealed& s : impl_->store.salvaged)
-      if (s.record.device == device && s.record.seq == seq) return s.hash;
+      if (s.record.device == device && s.record.seq == seq) return s;
     return std::nullopt;
   }
-  Query one(impl_->store.db.get(), "SELECT hash FROM events WHERE device = ?1 AND seq = ?2");
+  Query one(impl_->store.db.get(),
+            "SELECT " DUSKWALK_ROW_COLUMNS " FROM events WHERE device = ?1 AND seq = ?2");
   one.bind(1, device);
   one.bind(2, seq);
-  Hash hash{};
-  if (one.step() != SQLITE_ROW || !one.hash(0, hash)) return std::nullopt;
-  return hash;
+  Row row;
+  if (one.step() != SQLITE_ROW || !read_row(one, row)) return std::nullopt;
+  return std::move(row.sealed);
+}
+
+std::optional<Hash> Journal::hash_at(const std::string& device, std::int64_t seq) const {
+  const auto entry = entry_at(device, seq);
+  return entry ? std::optional(entry->hash) : std::nullopt;
 }
 
 Result<Journal> rescue(const Journal& from, const std::string& path, JournalOptions options) {

@@ -1,5 +1,6 @@
 // storage/journal/journal_impl.h -- what a Journal is made of. Inside storage/ only.
 #pragma once
+#include <functional>
 #include <memory>
 #include <optional>
 #include <span>
@@ -44,6 +45,8 @@ struct Journal::Impl {
     return it == store.findings.held.end() ? Head{} : it->second.head;
   }
 
+  // Every row that the query finds. Failed: one of them, or the file, cannot be read.
+  Status take_rows(Query& query, const std::function<void(const Sealed&)>& take) const;
   int insert_row(std::int64_t arrival, const Sealed& s);
   int write(const Batch& batch);
   int write_rows(std::span<const Sealed> events);

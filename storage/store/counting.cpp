@@ -6,11 +6,10 @@
 
 #include "storage/journal/journal_check.h"
 #include "storage/store/event_json.h"
+#include "storage/store/key_entries.h"
 
 namespace storage {
 namespace {
-
-constexpr const char* kTabletKinds = "tablet_";
 
 struct HashOfHash {
   std::size_t operator()(const Hash& hash) const {
@@ -89,7 +88,7 @@ Status Counting::read_decisions(const Journal& journal) {
   for (const auto& was : journal.written_here())
     if (journal.hash_at(was.device, was.last.seq) == was.last.hash) here[was.device] = was.last.seq;
   std::vector<Record> decided;
-  const Status read = journal.replay_kinds(kTabletKinds, [&](const Sealed& s) {
+  const Status read = each_key_entry(journal, [&](const Sealed& s) {
     const auto event = to_event(s.record);
     if (!event.ok()) return;
     if (const auto* keyed = std::get_if<engine::TabletKeyed>(&event.value().body)) {

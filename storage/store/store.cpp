@@ -11,6 +11,7 @@
 #include "storage/store/checkpoint.h"
 #include "storage/store/event_json.h"
 #include "storage/store/intake_bounds.h"
+#include "storage/store/key_entries.h"
 #include "storage/store/merge_rules.h"
 #include "storage/store/replay.h"
 
@@ -149,7 +150,7 @@ void Store::keep_checkpoint() {
   if (options.checkpoint_from <= 0 || events < options.checkpoint_from || !all_in ||
       !writable().ok() || (checkpoint_at_ > 0 && events - checkpoint_at_ < kWorthIt))
     return;
-  if (!journal_.make_secret().ok()) return;
+  if (!journal_.make_secret().ok() || !note_key_entries(journal_).ok()) return;
   const ProgressMark tip{journal_.device(), events, journal_.held(),
                          static_cast<std::int64_t>(journal_.sides().size())};
   const Checkpoint now{{tip, {}, {}}, farm_, clocks_};
