@@ -7,7 +7,7 @@
 
 #include "storage/bundle/bag.h"
 #include "storage/journal/events_jsonl.h"
-#include "tests/support/journal_fixture.h"
+#include "tests/support/store_fixture.h"
 
 namespace bundle_reader_test {
 
@@ -21,19 +21,6 @@ std::vector<storage::Sealed> sealed(std::int64_t last) {
   for (const storage::Record& r : records(1, last))
     all.push_back(storage::seal(r, all.empty() ? storage::Hash{} : all.back().hash));
   return all;
-}
-
-// The folder of a new bundle with these entries.
-std::string bundle_in(const std::string& parent, const std::vector<storage::Sealed>& events) {
-  fs::create_directories(parent);
-  storage::BagRequest request;
-  request.parent = parent;
-  request.device_short = "3f9a1c20";
-  request.day = request.bagging_date = "2026-08-14";
-  request.payload = {{"events.jsonl", storage::events_jsonl(events)}};
-  const auto written = storage::write_bag(request);
-  REQUIRE_MESSAGE(written.ok(), written.status().message());
-  return written.value().folder;
 }
 
 }  // namespace

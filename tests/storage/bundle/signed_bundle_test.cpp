@@ -9,7 +9,7 @@
 #include "storage/bundle/bundle_signatures.h"
 #include "storage/bundle/exchange.h"
 #include "storage/journal/events_jsonl.h"
-#include "tests/support/journal_fixture.h"
+#include "tests/support/store_fixture.h"
 
 namespace signed_bundle_test {
 
@@ -28,20 +28,6 @@ storage::Store open(const std::string& path, const std::string& device) {
 
 void note(storage::Store& store) {
   REQUIRE(store.append(store.next(now(), engine::NoteWritten{{}, {}, "note"})).ok());
-}
-
-// A whole bundle with these files, wherever its signatures came from.
-void put(const std::string& parent, const std::vector<storage::Sealed>& events,
-         const std::string& signatures) {
-  fs::create_directories(parent);
-  storage::BagRequest request;
-  request.parent = parent;
-  request.device_short = "3f9a1c20";
-  request.day = request.bagging_date = "2026-08-14";
-  request.payload = {{"events.jsonl", storage::events_jsonl(events)}};
-  if (!signatures.empty()) request.payload.push_back({storage::kSignaturesFile, signatures});
-  const auto written = storage::write_bag(request);
-  REQUIRE_MESSAGE(written.ok(), written.status().message());
 }
 
 storage::Intake read(const std::string& folder) {
@@ -83,7 +69,7 @@ TEST_CASE("a bundle without signatures is whole and brings its entries") {
   const Folder folder;
   storage::Store b = open(folder / "b", kOther);
   note(b);
-  put(folder / "stick", all_of(b.journal()), "");
+  bundle_in(folder / "stick", all_of(b.journal()), "");
   const auto intake = read(folder / "stick");
   CHECK(intake.whole == 1);
   CHECK(intake.lines.empty());
@@ -115,7 +101,7 @@ TEST_CASE("a bad signature is named in one line, and the entries of its tablet a
   };
   for (const Row& r : rows) {
     INFO(r.name);
-    put(folder / r.name, events, r.text);
+    bundle_in(folder / r.name, events, r.text);
     const auto intake = read(folder / r.name);
     CHECK(intake.events.size() == r.entries);
     CHECK(intake.signatures.size() == r.signatures);

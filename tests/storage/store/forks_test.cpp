@@ -17,7 +17,7 @@
 #include "storage/store/event_json.h"
 #include "storage/store/repair.h"
 #include "storage/store/store.h"
-#include "tests/support/journal_fixture.h"
+#include "tests/support/store_fixture.h"
 
 namespace forks_test {
 
@@ -56,12 +56,6 @@ void enter(storage::Store& store, int minute, engine::Body body) {
 
 void note(storage::Store& store, int minute, const std::string& text) {
   enter(store, minute, engine::NoteWritten{{}, {}, text});
-}
-
-storage::Merged merged(storage::Store& store, std::vector<Sealed> events) {
-  auto done = store.merge(std::move(events));
-  REQUIRE_MESSAGE(done.ok(), done.status().message());
-  return std::move(done).value();
 }
 
 std::uint64_t state(const storage::Store& store) { return engine::state_hash(store.farm()); }

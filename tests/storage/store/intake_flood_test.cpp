@@ -5,7 +5,7 @@
 
 #include "storage/store/event_json.h"
 #include "storage/store/store.h"
-#include "tests/support/journal_fixture.h"
+#include "tests/support/store_fixture.h"
 
 namespace intake_flood_test {
 
@@ -13,28 +13,11 @@ using namespace fixture;
 
 namespace {
 
-storage::Record note(std::int64_t seq, const std::string& device, const std::string& text = "dry") {
-  const engine::DeviceId id{engine::uuid_from_text(device).value()};
-  return storage::to_record({{id, seq}, {}, engine::NoteWritten{{}, {}, text}});
-}
-
-storage::Store open(const Folder& folder) {
-  auto store = storage::Store::open(folder / "farm.journal", small());
-  REQUIRE_MESSAGE(store.ok(), store.status().message());
-  return std::move(store).value();
-}
-
-storage::Merged merged(storage::Store& store, std::vector<storage::Sealed> events) {
-  auto done = store.merge(std::move(events));
-  REQUIRE_MESSAGE(done.ok(), done.status().message());
-  return std::move(done).value();
-}
-
 // Every other number of a tablet.
 std::vector<storage::Sealed> full_of_gaps(std::int64_t entries, const std::string& device) {
   std::vector<storage::Sealed> all;
   for (std::int64_t n = 1; n <= entries; ++n)
-    all.push_back(storage::seal(note(2 * n, device), storage::sha256(std::to_string(n))));
+    all.push_back(storage::seal(note_of(2 * n, device), storage::sha256(std::to_string(n))));
   return all;
 }
 
@@ -42,7 +25,7 @@ std::string other_tablet(int n) { return fmt::format("0191ffff-0000-7abc-8def-{:
 
 double seconds_to_open(const Folder& folder) {
   const std::clock_t begin = std::clock();
-  (void)open(folder);
+  (void)store_in(folder);
   return static_cast<double>(std::clock() - begin) / CLOCKS_PER_SEC;
 }
 
@@ -57,7 +40,7 @@ bool says(const storage::Merged& done, const std::string& words) {
 TEST_CASE("10,000 gaps of one tablet, and of many: so many are kept, the rest is named") {
   const Folder folder;
   {
-    storage::Store store = open(folder);
+    storage::Store store = store_in(folder);
     const auto one = merged(store, full_of_gaps(10'000, kOther));
     CHECK(one.added == storage::kMostGapsOfOne);
     CHECK(says(one, "Left out: 8000 entries of tablet 22334455: too many"));
@@ -70,7 +53,7 @@ TEST_CASE("10,000 gaps of one tablet, and of many: so many are kept, the rest is
     std::vector<storage::Sealed> honest;
     for (std::int64_t n = 1; n <= 50; ++n)
       honest.push_back(
-          storage::seal(note(n, kThird), honest.empty() ? storage::Hash{} : honest.back().hash));
+          storage::seal(note_of(n, kThird), honest.empty() ? storage::Hash{} : honest.back().hash));
     CHECK(merged(store, honest).added == 50);
     CHECK(store.verify().ok());
   }
@@ -80,13 +63,13 @@ TEST_CASE("10,000 gaps of one tablet, and of many: so many are kept, the rest is
 TEST_CASE("10,000 forks of one tablet: so many are kept, and what hangs on the rest is left out") {
   const Folder folder;
   {
-    storage::Store store = open(folder);
-    const auto first = storage::seal(note(1, kOther), {});
+    storage::Store store = store_in(folder);
+    const auto first = storage::seal(note_of(1, kOther), {});
     CHECK(merged(store, {first}).added == 1);
     std::vector<storage::Sealed> forks;
     for (int n = 0; n < 5'000; ++n) {
-      forks.push_back(storage::seal(note(2, kOther, "side " + std::to_string(n)), first.hash));
-      forks.push_back(storage::seal(note(3, kOther, "more"), forks.back().hash));
+      forks.push_back(storage::seal(note_of(2, kOther, "side " + std::to_string(n)), first.hash));
+      forks.push_back(storage::seal(note_of(3, kOther, "more"), forks.back().hash));
     }
     const auto done = merged(store, forks);
     CHECK(done.added <= 2 * storage::kMostBranchesOfOne + 2);
@@ -100,10 +83,11 @@ TEST_CASE("10,000 forks of one tablet: so many are kept, and what hangs on the r
 
 TEST_CASE("a gap that closes makes room for another") {
   const Folder folder;
-  storage::Store store = open(folder);
+  storage::Store store = store_in(folder);
   std::vector<storage::Sealed> all;
   for (std::int64_t n = 1; n <= 10'000; ++n)
-    all.push_back(storage::seal(note(n, kOther), all.empty() ? storage::Hash{} : all.back().hash));
+    all.push_back(
+        storage::seal(note_of(n, kOther), all.empty() ? storage::Hash{} : all.back().hash));
   std::vector<storage::Sealed> even, odd;
   for (const storage::Sealed& s : all) (s.record.seq % 2 == 0 ? even : odd).push_back(s);
   CHECK(merged(store, even).added == storage::kMostGapsOfOne);
@@ -113,7 +97,7 @@ TEST_CASE("a gap that closes makes room for another") {
 
 TEST_CASE("a plan of 58,464 rounds does not come in") {
   const Folder folder;
-  storage::Store store = open(folder);
+  storage::Store store = store_in(folder);
   engine::WalkOpened walk;
   walk.colonies.resize(58'464);
   const auto saved = store.append(store.next({}, walk));

@@ -4,7 +4,7 @@
 
 #include "storage/store/event_json.h"
 #include "storage/store/store.h"
-#include "tests/support/journal_fixture.h"
+#include "tests/support/store_fixture.h"
 
 namespace merge_rules_test {
 
@@ -12,29 +12,12 @@ using namespace fixture;
 
 namespace {
 
-// A tablet's note, which fits every farm.
-storage::Record note(std::int64_t seq, const std::string& device, const std::string& text = "dry") {
-  const engine::DeviceId id{engine::uuid_from_text(device).value()};
-  return storage::to_record({{id, seq}, {}, engine::NoteWritten{{}, {}, text}});
-}
-
 std::vector<storage::Sealed> notes(std::int64_t last, const std::string& device) {
   std::vector<storage::Sealed> all;
   for (std::int64_t n = 1; n <= last; ++n)
-    all.push_back(storage::seal(note(n, device), all.empty() ? storage::Hash{} : all.back().hash));
+    all.push_back(
+        storage::seal(note_of(n, device), all.empty() ? storage::Hash{} : all.back().hash));
   return all;
-}
-
-storage::Store store_in(const Folder& folder) {
-  auto store = storage::Store::open(folder / "farm.journal", small());
-  REQUIRE_MESSAGE(store.ok(), store.status().message());
-  return std::move(store).value();
-}
-
-storage::Merged merged(storage::Store& store, std::vector<storage::Sealed> events) {
-  auto done = store.merge(std::move(events));
-  REQUIRE_MESSAGE(done.ok(), done.status().message());
-  return std::move(done).value();
 }
 
 }  // namespace
@@ -108,7 +91,7 @@ TEST_CASE("another entry under a number that is here is kept beside it, and said
   const auto all = notes(3, kOther);
   storage::Store store = store_in(folder);
   CHECK(merged(store, all).added == 3);
-  const storage::Sealed other = storage::seal(note(2, kOther, "wet"), all[0].hash);
+  const storage::Sealed other = storage::seal(note_of(2, kOther, "wet"), all[0].hash);
   const auto fork = merged(store, {other});
   CHECK(fork.added == 1);
   REQUIRE(fork.lines.size() == 1);
@@ -121,7 +104,7 @@ TEST_CASE("another entry under a number that is here is kept beside it, and said
 TEST_CASE("entries of a later version and numbers beyond reason are left out, the rest is taken") {
   const Folder folder;
   storage::Store store = store_in(folder);
-  storage::Record later = note(1, kThird), far = note(1, kThird);
+  storage::Record later = note_of(1, kThird), far = note_of(1, kThird);
   later.kind = "invented_later";
   far.seq = std::int64_t{1} << 62;
   auto events = notes(2, kOther);
