@@ -32,21 +32,24 @@ struct CoursePlanned {
   DUSKWALK_FIELDS(f("course", s.course), f("yard", s.yard), f("rounds", s.rounds))
 };
 
+// Of what is said of a course that is there.
+inline constexpr KindFacts kOfKnownCourse{.says = Says::Detail,
+                                          .leaves = Leaves::State,
+                                          .brings = Brings::Nothing,
+                                          .walk = InWalk::No,
+                                          .yard = YardIn::Course,
+                                          .colonies = ColoniesIn::Nothing,
+                                          .moves = Moves::OfItsYard,
+                                          .correctable = false,
+                                          .in_register = false,
+                                          .stands_against = {Refusal::None},
+                                          .stands_in_part = {Refusal::None},
+                                          .noun = {"entry of rounds", "entries of rounds"}};
+
 // All rounds of the course as they stand now, those already walked among them.
 struct CourseChanged {
   static constexpr const char* kKind = "course_changed";
-  static constexpr KindFacts kFacts{.says = Says::Detail,
-                                    .leaves = Leaves::State,
-                                    .brings = Brings::Nothing,
-                                    .walk = InWalk::No,
-                                    .yard = YardIn::Course,
-                                    .colonies = ColoniesIn::Nothing,
-                                    .moves = Moves::OfItsYard,
-                                    .correctable = false,
-                                    .in_register = false,
-                                    .stands_against = {Refusal::None},
-                                    .stands_in_part = {Refusal::None},
-                                    .noun = {"entry of rounds", "entries of rounds"}};
+  static constexpr KindFacts kFacts = kOfKnownCourse;
   CourseId course;
   std::vector<Date> rounds;
   std::string reason;
@@ -55,18 +58,7 @@ struct CourseChanged {
 
 struct CourseEnded {
   static constexpr const char* kKind = "course_ended";
-  static constexpr KindFacts kFacts{.says = Says::Detail,
-                                    .leaves = Leaves::State,
-                                    .brings = Brings::Nothing,
-                                    .walk = InWalk::No,
-                                    .yard = YardIn::Course,
-                                    .colonies = ColoniesIn::Nothing,
-                                    .moves = Moves::OfItsYard,
-                                    .correctable = false,
-                                    .in_register = false,
-                                    .stands_against = {Refusal::None},
-                                    .stands_in_part = {Refusal::None},
-                                    .noun = {"entry of rounds", "entries of rounds"}};
+  static constexpr KindFacts kFacts = kOfKnownCourse;
   CourseId course;
   std::string reason;
   DUSKWALK_FIELDS(f("course", s.course), f("reason", s.reason))

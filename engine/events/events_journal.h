@@ -103,18 +103,7 @@ struct StrikeTakenBack {
 // Earlier versions did not write it: for them everything up to that clock counts as read.
 struct ClockFollowed {
   static constexpr const char* kKind = "clock_followed";
-  static constexpr KindFacts kFacts{.says = Says::Reading,
-                                    .leaves = Leaves::Words,
-                                    .brings = Brings::Nothing,
-                                    .walk = InWalk::No,
-                                    .yard = YardIn::Nothing,
-                                    .colonies = ColoniesIn::Nothing,
-                                    .moves = Moves::Nothing,
-                                    .correctable = false,
-                                    .in_register = false,
-                                    .stands_against = {Refusal::None},
-                                    .stands_in_part = {Refusal::None},
-                                    .noun = kOtherEntry};
+  static constexpr KindFacts kFacts = kOfReading;
   std::int64_t after_utc_ms = 0;
   std::optional<std::vector<EntryRef>> read{};
   DUSKWALK_FIELDS(f("after_utc_ms", s.after_utc_ms), f("read", s.read))
@@ -123,18 +112,7 @@ struct ClockFollowed {
 // The keeper has looked at what several tablets say, and says what holds.
 struct ContradictionSettled {
   static constexpr const char* kKind = "contradiction_settled";
-  static constexpr KindFacts kFacts{.says = Says::Reading,
-                                    .leaves = Leaves::Words,
-                                    .brings = Brings::Nothing,
-                                    .walk = InWalk::No,
-                                    .yard = YardIn::Nothing,
-                                    .colonies = ColoniesIn::Nothing,
-                                    .moves = Moves::Nothing,
-                                    .correctable = false,
-                                    .in_register = false,
-                                    .stands_against = {Refusal::None},
-                                    .stands_in_part = {Refusal::None},
-                                    .noun = kOtherEntry};
+  static constexpr KindFacts kFacts = kOfReading;
   std::vector<EntryRef> entries;  // all its sides
   std::string decision;
   DUSKWALK_FIELDS(f("entries", s.entries), f("decision", s.decision))

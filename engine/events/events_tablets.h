@@ -10,24 +10,10 @@
 
 namespace engine {
 
-// The store reads them as they were written: a strike of one changes nothing.
-inline constexpr KindFacts kOfTablets{.says = Says::Reading,
-                                      .leaves = Leaves::Words,
-                                      .brings = Brings::Nothing,
-                                      .walk = InWalk::No,
-                                      .yard = YardIn::Nothing,
-                                      .colonies = ColoniesIn::Nothing,
-                                      .moves = Moves::Nothing,
-                                      .correctable = false,
-                                      .in_register = false,
-                                      .stands_against = {Refusal::None},
-                                      .stands_in_part = {Refusal::None},
-                                      .noun = kOtherEntry};
-
 // This tablet signs with that key from now on.
 struct TabletKeyed {
   static constexpr const char* kKind = "tablet_keyed";
-  static constexpr KindFacts kFacts = kOfTablets;
+  static constexpr KindFacts kFacts = kOfReading;
   std::string key;  // Ed25519, 64 hex digits
   DUSKWALK_FIELDS(f("key", s.key))
 };
@@ -36,7 +22,7 @@ struct TabletKeyed {
 // that are known, paired or taken in. Texts, not EntryRef: what a fork makes of ids is no matter.
 struct TabletTrusted {
   static constexpr const char* kKind = "tablet_trusted";
-  static constexpr KindFacts kFacts = kOfTablets;
+  static constexpr KindFacts kFacts = kOfReading;
   std::optional<std::string> key;       // paired: 64 hex digits, or the 20 of its eight words
   std::optional<std::string> tablet;    // taken in: the id,
   std::optional<std::int64_t> through;  // and the last number that was looked at
@@ -49,7 +35,7 @@ struct TabletTrusted {
 // Nothing of that tablet counts here from that number on; later entries of its key neither.
 struct TabletRefused {
   static constexpr const char* kKind = "tablet_refused";
-  static constexpr KindFacts kFacts = kOfTablets;
+  static constexpr KindFacts kFacts = kOfReading;
   std::string tablet;
   std::int64_t from = 1;
   std::optional<std::string> key;  // 64 hex digits

@@ -150,4 +150,19 @@ inline constexpr KindFacts kOfTheWalk{.says = Says::Detail,
                                       .stands_in_part = {Refusal::None},
                                       .noun = kOtherEntry};
 
+// Of what a tablet or its keeper read, decided or said of tablets: it stands in the log as it was
+// written, and a strike of it changes nothing.
+inline constexpr KindFacts kOfReading{.says = Says::Reading,
+                                      .leaves = Leaves::Words,
+                                      .brings = Brings::Nothing,
+                                      .walk = InWalk::No,
+                                      .yard = YardIn::Nothing,
+                                      .colonies = ColoniesIn::Nothing,
+                                      .moves = Moves::Nothing,
+                                      .correctable = false,
+                                      .in_register = false,
+                                      .stands_against = {Refusal::None},
+                                      .stands_in_part = {Refusal::None},
+                                      .noun = kOtherEntry};
+
 }  // namespace engine
