@@ -68,7 +68,7 @@ Ask brood_page(Touch& t, Rect room, const Look& look, CoursesView& v, const engi
     note.what = what;
     const bool none = what == engine::BroodFact::NoBrood;
     list.push_back({.label = engine::words(what),
-                    .second = none ? "no eggs, no larvae, no caps" : "",
+                    .second = none ? "nor eggs, nor larvae" : "",
                     .enabled = why_not(look, note) == engine::Refusal::None,
                     .hold = true});
   }

@@ -58,7 +58,7 @@ std::string acid_line(const Look& look, const engine::PackAcid& acid) {
       fmt::format("needed {}, there {}", show(look, acid.needed), show(look, acid.there));
   for (const auto& lot : acid.lots)
     rest += fmt::format("; {} of {}", show(look, lot.take), engine::lot_called(look.farm, lot.lot));
-  return pack_line("Acid, a tenth to spare", rest, acid.short_by().mg == 0);
+  return pack_line("Acid, some to spare", rest, acid.short_by().mg == 0);
 }
 
 std::string cloth_line(const PackList& list) {
