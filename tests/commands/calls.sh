@@ -6,6 +6,11 @@ export TZ=America/Chicago
 bad=0
 fail() { echo "FAILED: $*"; bad=1; }
 
+# A copy of the store that a played script left in FOLDER, for this test alone.
+played() { # FOLDER NAME
+  for file in "$1/$2.journal"*; do cp "$file" "$work/$(basename "$file")" || fail "no $file"; done
+  store=$work/$2.journal
+}
 # fails CODE WORDS CALL...: exit code, one line that holds the words, silence on standard output
 fails() {
   local code=$1 words=$2

@@ -1,18 +1,14 @@
 #!/usr/bin/env bash
 # A script of some thirty lines, written by the data dictionary alone, finds the treatments of the
 # demo's evening in its journal and in its bundle: they are those of the program's own register.
-# Usage: rebuild_test.sh DUSKWALK DEMO_FOLDER REBUILD_SCRIPT
+# Usage: rebuild_test.sh DUSKWALK PLAYED_FOLDER REBUILD_SCRIPT
 set -u
 duskwalk=$1
-demo=$2
 rebuild=$3
 # shellcheck source=tests/commands/calls.sh
 . "$(dirname "$0")/calls.sh"
-store=$work/played.journal
-cd "$work" || exit 1 # the demo's stick comes into the working folder
+played "$2" evening
 [ "$(grep -cvE '^ *(#|$)' "$rebuild")" -le 40 ] || fail "the script has grown"
-"$duskwalk" play "$demo/evening.play" --out "$work/pictures" --store "$store" >/dev/null 2>&1 ||
-  fail "play the evening"
 "$duskwalk" bundle "$work" --store "$store" >"$work/said" || fail "bundle"
 bundle=$(head -1 "$work/said")
 /usr/bin/python3 "$rebuild" "$store" >"$work/from_journal" || fail "from the journal"

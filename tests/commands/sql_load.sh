@@ -1,10 +1,10 @@
 #!/usr/bin/env bash
 # The tables of `bundle --sql` in a real PostgreSQL of its own (no network, a socket in a folder):
 # counts and sums are those of the program's own register. 77: PostgreSQL is not installed.
-# Usage: sql_load.sh DUSKWALK DEMO_FOLDER
+# Usage: sql_load.sh DUSKWALK PLAYED_FOLDER
 set -u
 duskwalk=$1
-demo=$2
+played=$2
 bin=$(ls -d /usr/lib/postgresql/*/bin 2>/dev/null | sort -V | tail -n 1)
 if [ -z "$bin" ] || ! command -v psql >/dev/null; then
   echo "PostgreSQL is not installed"
@@ -36,15 +36,11 @@ cd "$work" || exit 1
   { cat "$work/db/log"; exit 1; }
 ask() { psql -h "$work/db" -U office -d postgres -AtX -v ON_ERROR_STOP=1 "$@"; }
 
-# ---- a store with something of everything, names that want escaping among it ----
-store=$work/farm.journal
+# ---- the evening that was played, and names that want escaping ----
+for file in "$played/evening.journal"*; do cp "$file" "$work/" || fail "no $file"; done
+store=$work/evening.journal
 printf 'yard,note\n"Tab\tand \\\\N, ""quoted""; =1+1","line one\nline two"\n' >"$work/odd.csv"
-for sheet in "$demo/yards.csv" "$demo/colonies.csv" "$demo/counts.csv" "$work/odd.csv"; do
-  "$duskwalk" read "$sheet" --store "$store" >/dev/null || fail "read $sheet"
-done
-"$duskwalk" play "$demo/evening.play" --out "$work/pictures" --store "$work/played.journal" \
-  >/dev/null 2>&1 || fail "play the evening"
-store=$work/played.journal
+"$duskwalk" read "$work/odd.csv" --store "$store" >/dev/null || fail "read odd.csv"
 said=$("$duskwalk" bundle --sql "$work/sql" --store "$store") || fail "bundle --sql"
 entries=$(echo "$said" | sed -n 's/.*: \([0-9]*\) entries.*/\1/p')
 "$duskwalk" register --out "$work/register.csv" --store "$store" >/dev/null || fail "register"
