@@ -212,11 +212,23 @@ void App::scan(const std::string& line) {
   problem_ = "This tag is of a colony that is lost or was entered on another tablet.";
 }
 
-bool App::alarm_wanted(const engine::Stamp& now) {
+bool App::alarm_wanted(const engine::Stamp& now) { return tone_wanted(now).has_value(); }
+
+std::optional<Tone> App::tone_wanted(const engine::Stamp& now) {
   const engine::Farm& farm = store_.farm();
   const engine::Walk* walk = engine::walk_under_way(farm, store_.device());
   const engine::Lead* led = walk ? answers_.lead(farm, *walk, now) : nullptr;
-  return ui::alarm_wanted(alarm_, due_timers(farm, store_.device(), now, led), now.since_boot);
+  const std::vector<DueTimer> due = due_timers(farm, store_.device(), now, led);
+  if (!ui::alarm_wanted(alarm_, due, now.since_boot)) return std::nullopt;
+  const bool dwell = due.empty() || due.front().kind == DueKind::Dwell;
+  return dwell ? Tone::DwellReady : Tone::SealReady;
+}
+
+std::string App::speech_wanted(const engine::Stamp& now) {
+  const engine::Farm& farm = store_.farm();
+  const engine::Walk* walk = engine::walk_under_way(farm, store_.device());
+  if (walk == nullptr || !farm.setup.spoken.value_or(true)) return {};
+  return ui::speech_wanted(speech_, look(now), *walk, views_.walk.under_way);
 }
 
 int App::listen() {

@@ -19,10 +19,12 @@
 #include "ui/app/copies.h"
 #include "ui/app/exchange_watch.h"
 #include "ui/app/places_seen.h"
+#include "ui/platform/tones.h"
 #include "ui/screens/answers/answers.h"
 #include "ui/screens/shell/go_to.h"
 #include "ui/screens/state/views.h"
 #include "ui/screens/walk/now/walk_alarm.h"
+#include "ui/screens/walk/now/walk_speech.h"
 
 namespace ui {
 
@@ -74,6 +76,10 @@ class App {
   void set_sticks(std::vector<storage::Stick> sticks);
   // The tone is wanted now.
   [[nodiscard]] bool alarm_wanted(const engine::Stamp& now);
+  // Which of the tones is wanted now; the same question as alarm_wanted, asked once.
+  [[nodiscard]] std::optional<Tone> tone_wanted(const engine::Stamp& now);
+  // What is to be said aloud now; empty: nothing, or the keeper wants silence.
+  [[nodiscard]] std::string speech_wanted(const engine::Stamp& now);
   // When the screen must be drawn again if nothing happens; at most a second.
   [[nodiscard]] std::optional<engine::Ms> next_frame_in(const engine::Stamp& now) const;
   [[nodiscard]] Colour background() const { return current_theme()[Surface::Page].ground; }
@@ -154,6 +160,7 @@ class App {
   std::vector<StickSeen> sticks_seen_;
   Shown shown_;
   AlarmMemory alarm_;
+  SpeechMemory speech_;
   Answers answers_;
   engine::LogIndex book_;
   TakenIn taken_in_;

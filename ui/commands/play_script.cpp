@@ -79,6 +79,7 @@ std::string read_step(std::string_view verb, std::string_view rest, PlayStep& st
   if (verb == "hold") return worded(PlayAct::Hold, "the label");
   if (verb == "see") return worded(PlayAct::See, "the text");
   if (verb == "miss") return worded(PlayAct::Miss, "the text");
+  if (verb == "hear") return worded(PlayAct::Hear, "what is said");
   if (verb == "shot") return worded(PlayAct::Shot, "the name");
   if (verb == "targets") return worded(PlayAct::Targets, "the name");
   if (verb == "read") return worded(PlayAct::Read, "the sheet");

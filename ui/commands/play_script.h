@@ -24,6 +24,7 @@ enum class PlayAct {
   Hold,
   See,
   Miss,
+  Hear,
   Shot,
   Targets,
   StickIn,

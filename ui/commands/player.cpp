@@ -65,7 +65,14 @@ void Player::show() {
   app_->finish_jobs();
   stage_->show(*app_, clock_.now, clock_.touch_ms);
   app_->shown(clock_.touch_ms);
+  listen();
+}
+
+// What the real loop would play and say.
+void Player::listen() {
   if (app_->alarm_wanted(clock_.now)) ++tones_;
+  const std::string said = app_->speech_wanted(clock_.now);
+  if (!said.empty()) heard_ += said + "\n";
 }
 
 // Second by second, as the real loop would draw a running countdown.
@@ -77,7 +84,7 @@ engine::Status Player::wait(engine::Ms length) {
     length -= step;
     stage_->show(*app_, clock_.now, clock_.touch_ms);
     app_->shown(clock_.touch_ms);
-    if (app_->alarm_wanted(clock_.now)) ++tones_;
+    listen();
   }
   return {};
 }
@@ -174,6 +181,12 @@ engine::Status Player::play(const PlayStep& step) {
     case PlayAct::Miss:
       if (sees(step.words))
         return {engine::Code::Failed, fmt::format("\"{}\" is on the screen", step.words)};
+      return {};
+    case PlayAct::Hear:
+      if (heard_.find(step.words) == std::string::npos)
+        return {engine::Code::Failed,
+                fmt::format("\"{}\" was not said; said was: {}", step.words, heard_)};
+      heard_.clear();
       return {};
     case PlayAct::Shot:
       return stage_->save_png(out_ + "/" + step.words + ".png");

@@ -47,6 +47,7 @@ class Player {
  private:
   engine::Status ready();
   void show();
+  void listen();
   engine::Status wait(engine::Ms length);
   engine::Status touch(const std::string& label, bool hold);
   engine::Status save_targets(const std::string& name);
@@ -61,7 +62,8 @@ class Player {
   PlayClock clock_;
   PlayStep screen_{0, PlayAct::Screen, {}, {}, {}, 1280, 800, 10.1F};
   std::optional<std::string> stick_folder_;
-  int tones_ = 0;  // how often the alarm was wanted since this life began
+  std::string heard_;  // since the last `hear`, a line each
+  int tones_ = 0;      // how often the alarm was wanted since this life began
   std::unique_ptr<Stage> stage_;
   std::unique_ptr<App> app_;
 };

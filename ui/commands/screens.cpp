@@ -9,7 +9,7 @@
 #include "ui/app/stage.h"
 #include "ui/commands/commands.h"
 #include "ui/commands/notice.h"
-#include "ui/platform/alarm.h"
+#include "ui/platform/sound.h"
 #include "ui/platform/waker.h"
 
 namespace ui {
@@ -76,13 +76,22 @@ class Loop {
     const engine::Stamp now = around_.now();
     stage_.show(app_, now, heard.count());
     app_.shown(around_.now().since_boot.count());
-    if (app_.alarm_wanted(now)) alarm_.sound(now.since_boot);
-    alarm_.rest(now.since_boot);
+    sound(now);
     sleep(until_next(now));
     return true;
   }
 
  private:
+  // A tone first; what is said waits for its end.
+  void sound(const engine::Stamp& now) {
+    const engine::Setup& setup = app_.farm().setup;
+    sound_.set({setup.sound_volume.value_or(100), setup.spoken.value_or(true)},
+               setup.speech_speed.value_or(Voice{}.words_a_minute));
+    if (const auto tone = app_.tone_wanted(now)) sound_.tone(*tone, now.since_boot);
+    sound_.say(app_.speech_wanted(now), now.since_boot);
+    sound_.turn(now.since_boot);
+  }
+
   // Takes what the fingers did since the last time: when, the kernel knows, or else it was between
   // the end of that time (the end of the sleep, if there was one) and now.
   engine::Ms hear() {
@@ -101,7 +110,8 @@ class Loop {
 
   [[nodiscard]] engine::Ms until_next(const engine::Stamp& now) const {
     if (stage_.input().busy()) return kFingerFrame;
-    return app_.next_frame_in(now).value_or(engine::Ms{60'000});
+    const engine::Ms frame = app_.next_frame_in(now).value_or(engine::Ms{60'000});
+    return std::min(frame, sound_.wake().value_or(frame));
   }
 
   App& app_;
@@ -109,7 +119,7 @@ class Loop {
   const Surroundings& around_;
   Waker waker_;
   storage::StickWatch watch_;
-  Alarm alarm_;
+  Sound sound_;
   engine::Ms deaf_since_{0};  // since boot
 };
 

@@ -16,7 +16,7 @@ constexpr int kName = 1, kAddress = 2;
 std::optional<int> pick(Touch& t, Rect& room, std::string_view title,
                         std::span<const std::string> options, int chosen) {
   text(t, cut_top(room, line_height(t, Size::Body), t.mm(1)), title, {.quiet = true});
-  return choice(t, cut_top(room, choice_height(t, options, room.w), t.mm(5)), options, chosen);
+  return choice(t, cut_top(room, choice_height(t, options, room.w), t.mm(2.5F)), options, chosen);
 }
 
 Ask units_section(Touch& t, Rect room, const Look& look) {
@@ -29,13 +29,18 @@ Ask units_section(Touch& t, Rect room, const Look& look) {
   const auto temperature =
       pick(t, room, "Temperature", degrees, static_cast<int>(s.temperature_unit));
   const auto mass = pick(t, room, "Mass of acid", masses, static_cast<int>(s.mass_unit));
+  const std::string speech[] = {"Speech on", "Speech off"};
+  const int silent = s.spoken.value_or(true) ? 0 : 1;
   const auto theme = pick(t, room, "Screen", themes, static_cast<int>(s.theme));
+  const auto spoken = pick(t, room, "In a walk", speech, silent);
   if (temperature && *temperature != static_cast<int>(s.temperature_unit))
     e.temperature_unit = static_cast<engine::TemperatureUnit>(*temperature);
   else if (mass && *mass != static_cast<int>(s.mass_unit))
     e.mass_unit = static_cast<engine::MassUnit>(*mass);
   else if (theme && *theme != static_cast<int>(s.theme))
     e.theme = static_cast<engine::Theme>(*theme);
+  else if (spoken && *spoken != silent)
+    e.spoken = *spoken == 0;
   else
     return {};
   return engine::Body{e};
