@@ -64,6 +64,10 @@ class [[nodiscard]] Status {
   std::string message_;
 };
 
+// Ends the program with a line that says why, in every build: who asks for a value asked ok()
+// first.
+[[noreturn]] void no_value(const Status& why);
+
 // Either a value or the Status that says why there is none.
 template <class T>
 class [[nodiscard]] Result {
@@ -75,15 +79,15 @@ class [[nodiscard]] Result {
   [[nodiscard]] bool ok() const { return value_.has_value(); }
   [[nodiscard]] const Status& status() const { return why_; }
   [[nodiscard]] const T& value() const& {
-    assert(ok());
+    if (!ok()) no_value(why_);
     return *value_;
   }
   [[nodiscard]] T& value() & {
-    assert(ok());
+    if (!ok()) no_value(why_);
     return *value_;
   }
   [[nodiscard]] T&& value() && {
-    assert(ok());
+    if (!ok()) no_value(why_);
     return *std::move(value_);
   }
 
