@@ -1,7 +1,7 @@
 #include <doctest/doctest.h>
 
 #include "tests/support/farm_states.h"
-#include "ui/screens/counts/count_pages.h"
+#include "ui/screens/words/count_words.h"
 
 namespace counts_screen_test {
 

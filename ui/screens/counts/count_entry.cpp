@@ -1,8 +1,13 @@
+#include "ui/screens/counts/count_entry.h"
+
 #include <fmt/format.h>
 
 #include <algorithm>
 
-#include "ui/screens/counts/count_pages.h"
+#include "engine/season/counts.h"
+#include "ui/screens/answers/answers.h"
+#include "ui/screens/base/layout.h"
+#include "ui/screens/words/count_words.h"
 
 namespace ui {
 

@@ -1,5 +1,11 @@
 // Counting a colony from its own page.
-#include "ui/screens/counts/count_pages.h"
+#include "ui/screens/counts/count_page.h"
+
+#include "engine/season/counts.h"
+#include "ui/screens/answers/answers.h"
+#include "ui/screens/base/layout.h"
+#include "ui/screens/counts/count_entry.h"
+#include "ui/screens/words/count_words.h"
 
 namespace ui {
 

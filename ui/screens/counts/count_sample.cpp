@@ -1,9 +1,14 @@
 // Asks for the samples that counts lack: how many bees were washed, or how long the board lay. Each
 // is asked once; the count then stands corrected.
+#include "ui/screens/counts/count_sample.h"
+
 #include <fmt/format.h>
 
 #include "engine/rounds/due.h"
-#include "ui/screens/counts/count_pages.h"
+#include "engine/season/counts.h"
+#include "ui/screens/answers/answers.h"
+#include "ui/screens/base/layout.h"
+#include "ui/screens/words/count_words.h"
 
 namespace ui {
 

@@ -1,10 +1,15 @@
 // What happens without treatment: the expected wash to the season's end, of the yard and of each of
 // its colonies, when it crosses the threshold, and what waiting costs.
+#include "ui/screens/counts/counts_growth.h"
+
 #include <fmt/format.h>
 
 #include <algorithm>
 
-#include "ui/screens/counts/count_pages.h"
+#include "engine/season/counts.h"
+#include "ui/screens/answers/answers.h"
+#include "ui/screens/base/layout.h"
+#include "ui/screens/words/count_words.h"
 #include "ui/screens/words/courses_words.h"
 
 namespace ui {

@@ -3,7 +3,14 @@
 
 #include <fmt/format.h>
 
-#include "ui/screens/counts/count_pages.h"
+#include "engine/season/counts.h"
+#include "ui/screens/answers/answers.h"
+#include "ui/screens/base/layout.h"
+#include "ui/screens/counts/count_entry.h"
+#include "ui/screens/counts/count_sample.h"
+#include "ui/screens/counts/counts_growth.h"
+#include "ui/screens/counts/counts_yard.h"
+#include "ui/screens/words/count_words.h"
 
 namespace ui {
 

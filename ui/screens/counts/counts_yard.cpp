@@ -1,9 +1,14 @@
+#include "ui/screens/counts/counts_yard.h"
+
 #include <fmt/format.h>
 
 #include <algorithm>
 
 #include "engine/rules/regions.h"
-#include "ui/screens/counts/count_pages.h"
+#include "engine/season/counts.h"
+#include "ui/screens/answers/answers.h"
+#include "ui/screens/base/layout.h"
+#include "ui/screens/words/count_words.h"
 #include "ui/screens/words/courses_words.h"
 
 namespace ui {

@@ -1,10 +1,17 @@
+#include "ui/screens/courses/calendar_page.h"
+
 #include <fmt/format.h>
 
 #include <algorithm>
 #include <cctype>
 
 #include "engine/calendar/evenings.h"
-#include "ui/screens/courses/course_pages.h"
+#include "engine/calendar/propose.h"
+#include "engine/season/brood.h"
+#include "engine/season/outlook.h"
+#include "ui/screens/answers/answers.h"
+#include "ui/screens/base/layout.h"
+#include "ui/screens/words/courses_words.h"
 
 namespace ui {
 

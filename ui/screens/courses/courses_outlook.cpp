@@ -1,11 +1,18 @@
+#include "ui/screens/courses/courses_outlook.h"
+
 #include <fmt/format.h>
 
 #include <algorithm>
 #include <cmath>
 #include <span>
 
+#include "engine/calendar/propose.h"
 #include "engine/method/obey.h"
-#include "ui/screens/courses/course_pages.h"
+#include "engine/season/brood.h"
+#include "engine/season/outlook.h"
+#include "ui/screens/answers/answers.h"
+#include "ui/screens/base/layout.h"
+#include "ui/screens/words/courses_words.h"
 
 namespace ui {
 

@@ -5,8 +5,20 @@
 
 #include <algorithm>
 
-#include "ui/screens/courses/course_pages.h"
+#include "engine/calendar/propose.h"
+#include "engine/season/brood.h"
+#include "engine/season/outlook.h"
+#include "ui/screens/answers/answers.h"
+#include "ui/screens/base/layout.h"
+#include "ui/screens/courses/calendar_evening.h"
+#include "ui/screens/courses/calendar_page.h"
+#include "ui/screens/courses/courses_methods.h"
+#include "ui/screens/courses/courses_outlook.h"
+#include "ui/screens/courses/courses_plan.h"
+#include "ui/screens/courses/courses_verdict.h"
+#include "ui/screens/courses/courses_yard.h"
 #include "ui/screens/words/count_words.h"
+#include "ui/screens/words/courses_words.h"
 
 namespace ui {
 

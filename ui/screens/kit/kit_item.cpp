@@ -1,9 +1,14 @@
+#include "ui/screens/kit/kit_item.h"
+
 #include <fmt/format.h>
 
 #include <algorithm>
 
 #include "engine/words/lookup.h"
-#include "ui/screens/kit/kit_pages.h"
+#include "ui/screens/answers/answers.h"
+#include "ui/screens/base/layout.h"
+#include "ui/screens/kit/kit_rows.h"
+#include "ui/screens/words/kit_words.h"
 
 namespace ui {
 

@@ -1,4 +1,6 @@
 // What to take along this evening, or for a walk in one yard, beside what the kit has.
+#include "ui/screens/kit/kit_packing.h"
+
 #include <fmt/format.h>
 
 #include <algorithm>
@@ -7,7 +9,9 @@
 #include "engine/rounds/due.h"
 #include "engine/trip/walk_length.h"
 #include "engine/words/lookup.h"
-#include "ui/screens/kit/kit_pages.h"
+#include "ui/screens/answers/answers.h"
+#include "ui/screens/base/layout.h"
+#include "ui/screens/words/kit_words.h"
 
 namespace ui {
 

@@ -1,7 +1,13 @@
 // Kit: vaporizers, cloths, batteries, acid, the respirator, and what to pack.
 #include "ui/screens/kit/kit_screen.h"
 
-#include "ui/screens/kit/kit_pages.h"
+#include "ui/screens/answers/answers.h"
+#include "ui/screens/base/layout.h"
+#include "ui/screens/kit/kit_item.h"
+#include "ui/screens/kit/kit_packing.h"
+#include "ui/screens/kit/kit_rows.h"
+#include "ui/screens/kit/kit_stock.h"
+#include "ui/screens/words/kit_words.h"
 
 namespace ui {
 

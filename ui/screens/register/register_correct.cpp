@@ -1,6 +1,9 @@
 // Correcting an entry: it is struck and said anew in one act.
+#include "ui/screens/register/register_correct.h"
+
+#include "engine/register/day.h"
 #include "ui/screens/base/body_fields.h"
-#include "ui/screens/register/register_pages.h"
+#include "ui/screens/base/layout.h"
 
 namespace ui {
 

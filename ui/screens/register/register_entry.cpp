@@ -1,6 +1,10 @@
+#include "ui/screens/register/register_entry.h"
+
 #include "engine/farm/queries.h"
+#include "engine/register/day.h"
+#include "ui/screens/base/layout.h"
 #include "ui/screens/base/reasons.h"
-#include "ui/screens/register/register_pages.h"
+#include "ui/screens/register/register_correct.h"
 
 namespace ui {
 

@@ -1,11 +1,14 @@
 // Find: the register's rows of one yard, colony, period or lot, newest first.
+#include "ui/screens/register/register_find.h"
+
 #include <fmt/format.h>
 
 #include <algorithm>
 
 #include "engine/farm/queries.h"
+#include "engine/register/day.h"
 #include "ui/screens/base/form.h"
-#include "ui/screens/register/register_pages.h"
+#include "ui/screens/base/layout.h"
 
 namespace ui {
 

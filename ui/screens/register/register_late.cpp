@@ -1,12 +1,15 @@
 // Vapor or a passing over that is entered afterwards: when it happened is asked, when it was
 // entered is the entry's own time.
+#include "ui/screens/register/register_late.h"
+
 #include <fmt/format.h>
 
 #include <algorithm>
 
 #include "engine/farm/queries.h"
+#include "engine/register/day.h"
 #include "ui/screens/base/body_fields.h"
-#include "ui/screens/register/register_pages.h"
+#include "ui/screens/base/layout.h"
 
 namespace ui {
 

@@ -1,10 +1,14 @@
 // Which colonies got a lot: Register, Lots, the lot.
+#include "ui/screens/register/register_lots.h"
+
 #include <fmt/format.h>
 
 #include <algorithm>
 
+#include "engine/register/day.h"
 #include "engine/words/lookup.h"
-#include "ui/screens/register/register_pages.h"
+#include "ui/screens/base/layout.h"
+#include "ui/screens/register/register_find.h"
 
 namespace ui {
 

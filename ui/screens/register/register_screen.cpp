@@ -5,8 +5,17 @@
 
 #include <algorithm>
 
-#include "ui/screens/register/register_pages.h"
-#include "ui/screens/tablets/tablet_pages.h"
+#include "engine/farm/setups.h"
+#include "engine/register/day.h"
+#include "ui/screens/answers/answers.h"
+#include "ui/screens/base/layout.h"
+#include "ui/screens/register/register_correct.h"
+#include "ui/screens/register/register_entry.h"
+#include "ui/screens/register/register_find.h"
+#include "ui/screens/register/register_late.h"
+#include "ui/screens/register/register_lots.h"
+#include "ui/screens/register/register_write.h"
+#include "ui/screens/tablets/tablets_page.h"
 
 namespace ui {
 

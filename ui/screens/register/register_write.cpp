@@ -1,8 +1,11 @@
+#include "ui/screens/register/register_write.h"
+
 #include <fmt/format.h>
 
 #include <algorithm>
 
-#include "ui/screens/register/register_pages.h"
+#include "engine/register/day.h"
+#include "ui/screens/base/layout.h"
 
 namespace ui {
 

@@ -1,11 +1,15 @@
 // Whole copies of the store: made on a stick or on the tablet, also while a walk runs, and taken in
 // again. What is taken in is added to what is here; nothing is ever overwritten.
+#include "ui/screens/setup/setup_backups.h"
+
 #include <fmt/format.h>
 
 #include <algorithm>
 
-#include "ui/screens/setup/setup_pages.h"
-#include "ui/screens/tablets/tablet_pages.h"
+#include "engine/farm/setups.h"
+#include "ui/screens/answers/answers.h"
+#include "ui/screens/base/layout.h"
+#include "ui/screens/tablets/tablets_page.h"
 
 namespace ui {
 

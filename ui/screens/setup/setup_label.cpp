@@ -1,10 +1,12 @@
+#include "ui/screens/setup/setup_label.h"
+
 #include <fmt/format.h>
 
 #include <algorithm>
 
 #include "engine/farm/setups.h"
 #include "ui/screens/answers/answers.h"
-#include "ui/screens/setup/setup_pages.h"
+#include "ui/screens/base/layout.h"
 
 namespace ui {
 

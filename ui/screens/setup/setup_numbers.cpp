@@ -1,6 +1,8 @@
+#include "ui/screens/setup/setup_numbers.h"
+
 #include <fmt/format.h>
 
-#include "ui/screens/setup/setup_pages.h"
+#include "ui/screens/base/layout.h"
 
 namespace ui {
 

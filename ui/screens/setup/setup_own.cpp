@@ -1,12 +1,14 @@
 // Setup: the keeper's own numbers, each by the keypad and each an entry of its own: when a count is
 // too high, when kit is due, how quick the keeper is, where he sets out from.
+#include "ui/screens/setup/setup_own.h"
+
 #include <fmt/format.h>
 
 #include <cmath>
 #include <cstdlib>
 
 #include "engine/kit/upkeep.h"
-#include "ui/screens/setup/setup_pages.h"
+#include "ui/screens/base/layout.h"
 
 namespace ui {
 

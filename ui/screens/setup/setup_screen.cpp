@@ -3,7 +3,11 @@
 
 #include <utility>
 
-#include "ui/screens/setup/setup_pages.h"
+#include "ui/screens/base/layout.h"
+#include "ui/screens/setup/setup_backups.h"
+#include "ui/screens/setup/setup_label.h"
+#include "ui/screens/setup/setup_numbers.h"
+#include "ui/screens/setup/setup_own.h"
 #include "ui/screens/walk/panels/first_aid.h"
 
 namespace ui {

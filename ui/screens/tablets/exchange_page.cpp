@@ -1,10 +1,14 @@
 // The exchange folder: what any file-moving engine, a network drive or a stick connects to other
 // tablets and an office.
+#include "ui/screens/tablets/exchange_page.h"
+
 #include <fmt/format.h>
 
 #include <algorithm>
 
-#include "ui/screens/tablets/tablet_pages.h"
+#include "engine/farm/setups.h"
+#include "ui/screens/answers/answers.h"
+#include "ui/screens/base/layout.h"
 
 namespace ui {
 

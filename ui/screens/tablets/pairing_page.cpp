@@ -1,10 +1,14 @@
 // Whose entries count: this tablet's words and code for others to type and scan, the words of
 // others, and what is held back of tablets that nobody paired.
+#include "ui/screens/tablets/pairing_page.h"
+
 #include <fmt/format.h>
 
 #include <algorithm>
 
-#include "ui/screens/tablets/tablet_pages.h"
+#include "engine/farm/setups.h"
+#include "ui/screens/answers/answers.h"
+#include "ui/screens/base/layout.h"
 #include "ui/touch/code.h"
 
 namespace ui {

@@ -1,10 +1,14 @@
 // A fork on the page of the other tablets: what each side holds, and what of it is to count.
+#include "ui/screens/tablets/tablets_fork.h"
+
 #include <fmt/format.h>
 
 #include "engine/farm/forks.h"
 #include "engine/farm/queries.h"
+#include "engine/farm/setups.h"
+#include "ui/screens/answers/answers.h"
+#include "ui/screens/base/layout.h"
 #include "ui/screens/base/reasons.h"
-#include "ui/screens/tablets/tablet_pages.h"
 
 namespace ui {
 

@@ -1,9 +1,13 @@
 // Making one of what was entered twice: what would be put together, and how much is known of each.
+#include "ui/screens/tablets/tablets_join.h"
+
 #include <fmt/format.h>
 
 #include "engine/farm/queries.h"
+#include "engine/farm/setups.h"
 #include "engine/words/lookup.h"
-#include "ui/screens/tablets/tablet_pages.h"
+#include "ui/screens/answers/answers.h"
+#include "ui/screens/base/layout.h"
 
 namespace ui {
 

@@ -1,9 +1,13 @@
 // What another tablet has set for the outfit (label, thresholds, care of kit), beside what is set
 // here: nothing of it holds on this tablet until its keeper says so.
+#include "ui/screens/tablets/tablets_offer.h"
+
 #include <fmt/format.h>
 
+#include "engine/farm/setups.h"
 #include "engine/words/offer_words.h"
-#include "ui/screens/tablets/tablet_pages.h"
+#include "ui/screens/answers/answers.h"
+#include "ui/screens/base/layout.h"
 
 namespace ui {
 

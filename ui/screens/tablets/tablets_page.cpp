@@ -1,5 +1,7 @@
 // Other tablets: takes in their bundles from a stick or folder, says what came of it, and lets the
 // keeper settle what contradicts. No side is ever dropped.
+#include "ui/screens/tablets/tablets_page.h"
+
 #include <fmt/format.h>
 
 #include <algorithm>
@@ -7,8 +9,14 @@
 #include "engine/farm/forks.h"
 #include "engine/farm/queries.h"
 #include "engine/farm/setups.h"
+#include "ui/screens/answers/answers.h"
+#include "ui/screens/base/layout.h"
 #include "ui/screens/base/reasons.h"
-#include "ui/screens/tablets/tablet_pages.h"
+#include "ui/screens/tablets/exchange_page.h"
+#include "ui/screens/tablets/pairing_page.h"
+#include "ui/screens/tablets/tablets_fork.h"
+#include "ui/screens/tablets/tablets_join.h"
+#include "ui/screens/tablets/tablets_offer.h"
 
 namespace ui {
 

@@ -1,9 +1,13 @@
+#include "ui/screens/yards/colony_form.h"
+
 #include <fmt/format.h>
 
 #include <algorithm>
 #include <cmath>
 
-#include "ui/screens/yards/yard_pages.h"
+#include "ui/screens/answers/answers.h"
+#include "ui/screens/base/layout.h"
+#include "ui/screens/words/colony_words.h"
 
 namespace ui {
 

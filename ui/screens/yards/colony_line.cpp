@@ -1,10 +1,14 @@
 // The life of a colony as a line of time: the days at the left, a rail with a mark for what each
 // was, and the words. Newest at the top, in pages.
+#include "ui/screens/yards/colony_line.h"
+
 #include <fmt/format.h>
 
 #include <algorithm>
 
-#include "ui/screens/yards/yard_pages.h"
+#include "ui/screens/answers/answers.h"
+#include "ui/screens/base/layout.h"
+#include "ui/screens/words/colony_words.h"
 
 namespace ui {
 

@@ -1,5 +1,9 @@
+#include "ui/screens/yards/colony_notes.h"
+
+#include "ui/screens/answers/answers.h"
+#include "ui/screens/base/layout.h"
 #include "ui/screens/base/reasons.h"
-#include "ui/screens/yards/yard_pages.h"
+#include "ui/screens/words/colony_words.h"
 
 namespace ui {
 

@@ -1,7 +1,13 @@
+#include "ui/screens/yards/colony_page.h"
+
 #include <algorithm>
 #include <span>
 
-#include "ui/screens/yards/yard_pages.h"
+#include "ui/screens/answers/answers.h"
+#include "ui/screens/base/layout.h"
+#include "ui/screens/words/colony_words.h"
+#include "ui/screens/yards/colony_form.h"
+#include "ui/screens/yards/colony_line.h"
 
 namespace ui {
 

@@ -1,10 +1,14 @@
+#include "ui/screens/yards/rounds_page.h"
+
 #include <fmt/format.h>
 
 #include <algorithm>
 
 #include "engine/method/obey.h"
 #include "engine/rounds/due.h"
-#include "ui/screens/yards/yard_pages.h"
+#include "ui/screens/answers/answers.h"
+#include "ui/screens/base/layout.h"
+#include "ui/screens/words/colony_words.h"
 
 namespace ui {
 

@@ -1,6 +1,10 @@
 // Another treatment than vapor in a walk: today's or an earlier day's.
+#include "ui/screens/yards/treatment_page.h"
+
+#include "ui/screens/answers/answers.h"
 #include "ui/screens/base/body_fields.h"
-#include "ui/screens/yards/yard_pages.h"
+#include "ui/screens/base/layout.h"
+#include "ui/screens/words/colony_words.h"
 
 namespace ui {
 

@@ -1,7 +1,11 @@
 // How long it takes to drive from home and from the other yards, each pair by the keypad.
+#include "ui/screens/yards/yard_driving.h"
+
 #include <fmt/format.h>
 
-#include "ui/screens/yards/yard_pages.h"
+#include "ui/screens/answers/answers.h"
+#include "ui/screens/base/layout.h"
+#include "ui/screens/words/colony_words.h"
 
 namespace ui {
 

@@ -1,12 +1,16 @@
 // Where the keeper comes into a yard, among the colonies' own places: the walk begins and ends
 // there.
+#include "ui/screens/yards/yard_gate.h"
+
 #include <fmt/format.h>
 
 #include <cmath>
 #include <cstdlib>
 
 #include "engine/words/lookup.h"
-#include "ui/screens/yards/yard_pages.h"
+#include "ui/screens/answers/answers.h"
+#include "ui/screens/base/layout.h"
+#include "ui/screens/words/colony_words.h"
 
 namespace ui {
 

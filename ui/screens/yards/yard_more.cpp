@@ -1,4 +1,8 @@
-#include "ui/screens/yards/yard_pages.h"
+#include "ui/screens/yards/yard_more.h"
+
+#include "ui/screens/answers/answers.h"
+#include "ui/screens/base/layout.h"
+#include "ui/screens/words/colony_words.h"
 
 namespace ui {
 

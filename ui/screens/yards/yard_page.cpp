@@ -1,9 +1,14 @@
+#include "ui/screens/yards/yard_page.h"
+
 #include <fmt/format.h>
 
 #include <algorithm>
 
 #include "engine/rounds/due.h"
-#include "ui/screens/yards/yard_pages.h"
+#include "ui/screens/answers/answers.h"
+#include "ui/screens/base/layout.h"
+#include "ui/screens/words/colony_words.h"
+#include "ui/screens/yards/colony_form.h"
 
 namespace ui {
 

@@ -6,10 +6,22 @@
 #include <algorithm>
 
 #include "engine/rounds/due.h"
+#include "engine/season/counts.h"
 #include "ui/screens/answers/answers.h"
-#include "ui/screens/counts/count_pages.h"
+#include "ui/screens/base/layout.h"
+#include "ui/screens/counts/count_page.h"
 #include "ui/screens/state/yards_state.h"
-#include "ui/screens/yards/yard_pages.h"
+#include "ui/screens/words/colony_words.h"
+#include "ui/screens/words/count_words.h"
+#include "ui/screens/yards/colony_form.h"
+#include "ui/screens/yards/colony_notes.h"
+#include "ui/screens/yards/colony_page.h"
+#include "ui/screens/yards/rounds_page.h"
+#include "ui/screens/yards/treatment_page.h"
+#include "ui/screens/yards/yard_driving.h"
+#include "ui/screens/yards/yard_gate.h"
+#include "ui/screens/yards/yard_more.h"
+#include "ui/screens/yards/yard_page.h"
 
 namespace ui {
 
