@@ -45,10 +45,6 @@ struct Gathered {
   std::vector<storage::Sealed> events{};
   std::vector<storage::Signature> signatures{};
 };
-// A PDF: where it went, or why not.
-struct PaperWritten {
-  std::string line, failure;
-};
 
 // One frame's surroundings.
 struct FrameAt {
@@ -154,7 +150,7 @@ class App {
   ExchangeWatch exchange_;
   storage::LookServer looks_;
   Beside<Gathered> reading_;
-  Beside<PaperWritten> paper_;
+  Beside<engine::Result<std::string>> paper_;  // the name of the PDF that was written
   PlacesSeen places_;
   std::vector<storage::Stick> sticks_;
   std::vector<StickSeen> sticks_seen_;

@@ -128,11 +128,12 @@ void App::carry(const WritePaper& wanted, const engine::Stamp& now) {
     return;
   }
   paper_.start([folder = wanted.folder, own = wanted.folder == parts_.log_folder,
-                name = file_name(wanted), bytes]() -> PaperWritten {
+                name = file_name(wanted), bytes]() -> engine::Result<std::string> {
     std::error_code ignored;  // write_whole_file says what is wrong with the folder
     if (own) std::filesystem::create_directories(folder, ignored);
     const engine::Status saved = storage::write_whole_file(folder + "/" + name, bytes);
-    return saved.ok() ? PaperWritten{"Written: " + name, ""} : PaperWritten{"", saved.message()};
+    if (!saved.ok()) return saved;
+    return name;
   });
 }
 

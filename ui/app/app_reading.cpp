@@ -97,9 +97,9 @@ void App::show_places() {
 void App::fetch_what_was_read() {
   if (places_.fetch()) show_places();
   finish_taking_in();
-  if (const auto saved = paper_.take()) {
-    if (!saved->failure.empty()) problem_ = saved->failure;
-    paper_line_ = saved->line;
+  if (const auto written = paper_.take()) {
+    if (!written->ok()) problem_ = written->status().message();
+    paper_line_ = written->ok() ? "Written: " + written->value() : "";
   }
 }
 

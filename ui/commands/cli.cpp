@@ -72,8 +72,8 @@ class Program {
       return say_failure(engine::Code::BadInput,
                          first_line(wrong.what()) + " (duskwalk --help shows the calls)");
     }
-    if (const std::string wrong = wrong_word(); !wrong.empty())
-      return say_failure(engine::Code::BadInput, wrong);
+    if (const engine::Status words = shared_words(); !words.ok())
+      return say_failure(words.code(), words.message());
     try {
       return all_printed(command_());
     } catch (const std::system_error& unprinted) {  // fmt::print: the buffer went over
@@ -86,12 +86,14 @@ class Program {
   }
 
  private:
-  // Empty: the words that every call shares are fine.
-  [[nodiscard]] std::string wrong_word() const {
+  // Whether the words that every call shares are fine.
+  [[nodiscard]] engine::Status shared_words() const {
     if (language_ != "en")
-      return fmt::format("--language: \"{}\" is not yet there; en is", language_);
+      return {engine::Code::BadInput,
+              fmt::format("--language: \"{}\" is not yet there; en is", language_)};
     for (const CLI::Option* option : stores_)
-      if (option->count() > 0 && store_.empty()) return "--store: the file's name is missing";
+      if (option->count() > 0 && store_.empty())
+        return {engine::Code::BadInput, "--store: the file's name is missing"};
     return {};
   }
 

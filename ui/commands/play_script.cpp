@@ -7,6 +7,9 @@
 #include <optional>
 
 namespace ui {
+
+using engine::Code;
+using engine::Status;
 namespace {
 
 constexpr std::string_view kBlank = " \t\r";
@@ -68,12 +71,15 @@ bool read_screen(std::string_view text, PlayStep& step) {
   return *w >= 320 && *w <= 8192 && *h >= 320 && *h <= 8192 && *inches >= 3 && *inches <= 100;
 }
 
-// Empty: fine; else what is wrong.
-std::string read_step(std::string_view verb, std::string_view rest, PlayStep& step) {
-  const auto worded = [&](PlayAct act, const char* what) -> std::string {
+Status fine_or(bool fine, std::string wrong) {
+  return fine ? Status{} : Status{Code::BadInput, std::move(wrong)};
+}
+
+Status read_step(std::string_view verb, std::string_view rest, PlayStep& step) {
+  const auto worded = [&](PlayAct act, const char* what) {
     step.act = act;
     step.words = std::string(rest);
-    return rest.empty() ? fmt::format("{}: {} is missing", verb, what) : std::string();
+    return fine_or(!rest.empty(), fmt::format("{}: {} is missing", verb, what));
   };
   if (verb == "tap") return worded(PlayAct::Tap, "the label");
   if (verb == "hold") return worded(PlayAct::Hold, "the label");
@@ -84,30 +90,30 @@ std::string read_step(std::string_view verb, std::string_view rest, PlayStep& st
   if (verb == "targets") return worded(PlayAct::Targets, "the name");
   if (verb == "read") return worded(PlayAct::Read, "the sheet");
   if (verb == "scan") return worded(PlayAct::Scan, "the colony");
-  if (verb == "crash" && rest.empty()) return step.act = PlayAct::Crash, std::string();
+  if (verb == "crash" && rest.empty()) return step.act = PlayAct::Crash, Status{};
   if (verb == "screen") {
     step.act = PlayAct::Screen;
-    return read_screen(rest, step) ? "" : "screen: must read like \"1280x800 10.1in\"";
+    return fine_or(read_screen(rest, step), "screen: must read like \"1280x800 10.1in\"");
   }
   if (verb == "at") {
     const auto at = engine::stamp_from_rfc3339(rest);
     step.act = PlayAct::At;
     if (at) step.at = *at;
-    return at ? "" : "at: must be a time like 2026-08-14T19:40:00-07:00";
+    return fine_or(at.has_value(), "at: must be a time like 2026-08-14T19:40:00-07:00");
   }
   if (verb == "wait") {
     const auto wait = length(rest);
     step.act = PlayAct::Wait;
     if (wait) step.length = *wait;
-    return wait ? "" : "wait: must be a time like 95s, at most 48h";
+    return fine_or(wait.has_value(), "wait: must be a time like 95s, at most 48h");
   }
   if (verb == "stick") {
     const std::string_view way = word(rest);
-    if (way == "out" && rest.empty()) return step.act = PlayAct::StickOut, std::string();
+    if (way == "out" && rest.empty()) return step.act = PlayAct::StickOut, Status{};
     if (way == "in") return worded(PlayAct::StickIn, "the folder");
-    return "stick: must be \"stick in FOLDER\" or \"stick out\"";
+    return {Code::BadInput, "stick: must be \"stick in FOLDER\" or \"stick out\""};
   }
-  return fmt::format("there is no step \"{}\"", verb);
+  return {Code::BadInput, fmt::format("there is no step \"{}\"", verb)};
 }
 
 // Shots and target lists become files: a name may not lead elsewhere.
@@ -130,9 +136,9 @@ engine::Result<std::vector<PlayStep>> read_play_script(std::string_view text) {
     PlayStep step;
     step.line = line;
     const std::string_view verb = word(rest);
-    std::string wrong = read_step(verb, rest, step);
-    if (wrong.empty() && leads_elsewhere(step)) wrong = "a name, not a path, is wanted";
-    if (!wrong.empty()) return {engine::Code::BadInput, fmt::format("line {}: {}", line, wrong)};
+    Status read = read_step(verb, rest, step);
+    if (read.ok()) read = fine_or(!leads_elsewhere(step), "a name, not a path, is wanted");
+    if (!read.ok()) return {read.code(), fmt::format("line {}: {}", line, read.message())};
     steps.push_back(std::move(step));
   }
   return steps;

@@ -5,7 +5,9 @@
 #include <fmt/format.h>
 
 #include <algorithm>
+#include <cassert>
 
+#include "engine/core/status.h"
 #include "engine/farm/queries.h"
 #include "engine/register/day.h"
 #include "ui/screens/base/body_fields.h"
@@ -147,12 +149,14 @@ std::vector<engine::Body> bodies_of(const Look& look, const LateView& v) {
   return bodies;
 }
 
-std::string obstacle(const Look& look, const LateView& v, const std::vector<engine::Body>& bodies) {
-  if (v.colonies.empty()) return "choose the colonies first";
-  if (bodies.empty()) return "choose a label in Setup first";
+// Whether they may be saved.
+engine::Status may_save(const Look& look, const LateView& v,
+                        const std::vector<engine::Body>& bodies) {
+  if (v.colonies.empty()) return {engine::Code::BadInput, "choose the colonies first"};
+  if (bodies.empty()) return {engine::Code::BadInput, "choose a label in Setup first"};
   for (const engine::Body& body : bodies)
     if (const engine::Refusal r = why_not(look, body); r != engine::Refusal::None)
-      return engine::sentence(r);
+      return {engine::Code::BadInput, engine::sentence(r)};
   return {};
 }
 
@@ -185,10 +189,10 @@ Ask late_page(Touch& t, Rect room, const Look& look, RegisterView& book) {
   bool back = false;
   head(t, room, "Enter late", joins(look, v), &back);
   const std::vector<engine::Body> bodies = bodies_of(look, v);
-  const std::string wrong = obstacle(look, v, bodies);
+  const engine::Status may = may_save(look, v, bodies);
   const Act list[] = {{.label = "Save late entry",
-                       .second = wrong,
-                       .enabled = wrong.empty(),
+                       .second = may.message(),
+                       .enabled = may.ok(),
                        .surface = Surface::Action,
                        .big = true},
                       {.label = "Count or other treatment", .second = "from the colony's page"}};
