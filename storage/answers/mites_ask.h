@@ -11,9 +11,11 @@
 #include "engine/mites/learn_kill.h"
 #include "engine/mites/search.h"
 #include "engine/mites/yard_counts.h"
-#include "storage/text/strict_fields.h"
+#include "storage/text/json_fields.h"
 
 namespace storage {
+
+using json_fields::Reader;
 
 inline constexpr double kAny = std::numeric_limits<double>::max();
 
@@ -73,15 +75,15 @@ struct MitesAsk {
 [[nodiscard]] MitesAsk read_mites_ask(const nlohmann::json& value, std::string& wrong);
 // What follows reads one part each; a missing part that is needed is what is wrong.
 // "params", of the constants that it names.
-void read_params(Fields& root, engine::mites::Constants& c);
+void read_params(Reader& root, engine::mites::Constants& c);
 // The colony with its curves, and its mites on day 0.
-void read_model(Fields& f, engine::mites::Colony& colony, engine::mites::MiteLoad& load);
+void read_model(Reader& f, engine::mites::Colony& colony, engine::mites::MiteLoad& load);
 // The days of a treatment, and the share of the mites that is away.
-void read_days(Fields& f, engine::mites::Treatment& t);
-[[nodiscard]] double read_away(Fields& f);
-void read_learn(Fields& root, MitesAsk& to);                      // mites_ask_learn.cpp
-[[nodiscard]] std::vector<SamplingAsk> read_sampling(Fields& f);  // mites_ask_counts.cpp
+void read_days(Reader& f, engine::mites::Treatment& t);
+[[nodiscard]] double read_away(Reader& f);
+void read_learn(Reader& root, MitesAsk& to);                      // mites_ask_learn.cpp
+[[nodiscard]] std::vector<SamplingAsk> read_sampling(Reader& f);  // mites_ask_counts.cpp
 // A list of [mites, bees]; likewise.
-[[nodiscard]] std::vector<engine::mites::Wash> read_washes(Fields& f, const char* key);
+[[nodiscard]] std::vector<engine::mites::Wash> read_washes(Reader& f, const char* key);
 
 }  // namespace storage

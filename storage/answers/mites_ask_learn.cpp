@@ -10,29 +10,29 @@ namespace {
 using namespace engine::mites;
 using nlohmann::json;
 
-void read_pairs(Fields& f, std::vector<WashPair>& pairs) {
+void read_pairs(Reader& f, std::vector<WashPair>& pairs) {
   const std::vector<Wash> before = read_washes(f, "pre"), after = read_washes(f, "post");
   if (before.size() != after.size())
     return void(f.fail(f.called("post"), "must have as many washes as pre"));
   for (std::size_t i = 0; i < before.size(); ++i) pairs.push_back({before[i], after[i]});
 }
 
-void read_taught_treatment(Fields& f, TaughtCourse& c) {
+void read_taught_treatment(Reader& f, TaughtCourse& c) {
   const json* value = f.need("treatment");
   if (value == nullptr) return;
-  Fields t(*value, f.called("treatment"), f.wrong());
+  Reader t(*value, f.called("treatment"), f.wrong());
   if (!t.known({"start", "rounds", "interval", "days", "dose_g", "foragers_away", "forager_load"}))
     return;
   read_days(t, c.treatment);
   c.treatment.away = read_away(t);
-  t.number("dose_g", c.dose_g);
+  t("dose_g", c.dose_g);
   if (t.fine() && !teaches_at(c.dose_g, c.colony.constants))
     t.fail(t.called("dose_g"), "must give kills between 0 and 1");
 }
 
 TaughtCourse read_taught(const json& value, const std::string& name, std::string& wrong) {
   TaughtCourse c;
-  Fields f(value, name, wrong);
+  Reader f(value, name, wrong);
   if (!f.known({"params", "colony", "laying", "mites", "immigration", "phoretic_mortality",
                 "treatment", "pre_day", "post_day", "pre", "post"}))
     return c;
@@ -49,7 +49,7 @@ TaughtCourse read_taught(const json& value, const std::string& name, std::string
   return c;
 }
 
-void read_learn_doses(Fields& f, LearnAsk& ask) {
+void read_learn_doses(Reader& f, LearnAsk& ask) {
   const json* doses = f.need("at_dose_g");
   if (doses == nullptr) return;
   if (!doses->is_array()) return void(f.fail("learn.at_dose_g", "must be a list of grams"));
@@ -62,10 +62,10 @@ void read_learn_doses(Fields& f, LearnAsk& ask) {
 
 }  // namespace
 
-void read_learn(Fields& root, MitesAsk& to) {
+void read_learn(Reader& root, MitesAsk& to) {
   const json* value = root.find("learn");
   if (value == nullptr) return;
-  Fields f(*value, "learn", root.wrong());
+  Reader f(*value, "learn", root.wrong());
   if (!f.known({"params", "at_dose_g", "courses"})) return;
   LearnAsk& ask = to.learn.emplace();
   read_params(f, ask.constants);

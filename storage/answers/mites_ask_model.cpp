@@ -9,7 +9,7 @@ using namespace engine::mites;
 using nlohmann::json;
 
 // A number or [[day, value], ...].
-void read_curve(Fields& f, const char* key, Curve& to, double low) {
+void read_curve(Reader& f, const char* key, Curve& to, double low) {
   const json* value = f.find(key);
   if (value == nullptr) return;
   const std::string field = f.called(key);
@@ -37,20 +37,20 @@ void read_curve(Fields& f, const char* key, Curve& to, double low) {
   to = Curve(std::move(points));
 }
 
-void read_brood(Fields& f, const char* cap, const char* emerge, BroodDays& to) {
+void read_brood(Reader& f, const char* cap, const char* emerge, BroodDays& to) {
   constexpr int kLongest = 60;
-  f.whole_in(cap, to.cap, 1, kLongest);
-  f.whole_in(emerge, to.emerge, 1, kLongest);
+  f.within(cap, to.cap, 1, kLongest);
+  f.within(emerge, to.emerge, 1, kLongest);
   if (to.emerge < to.cap + 2)
     f.fail(f.called(emerge), "must be at least two days after the capping");
 }
 
 }  // namespace
 
-void read_params(Fields& root, Constants& c) {
+void read_params(Reader& root, Constants& c) {
   const json* value = root.find("params");
   if (value == nullptr) return;
-  Fields f(*value, root.called("params"), root.wrong());
+  Reader f(*value, root.called("params"), root.wrong());
   if (!f.known({"worker_cap_day",
                 "worker_emerge_day",
                 "drone_cap_day",
@@ -88,44 +88,44 @@ void read_params(Fields& root, Constants& c) {
                                 {"mother_survival", &c.mother_survival},
                                 {"emergence_loss", &c.emergence_loss},
                                 {"kill_max", &c.kill_max}})
-    f.number_in(key, *to, 0, 1);
+    f.within(key, *to, 0, 1);
   for (const auto& [key, to] : {Share{"invasion_worker_g", &c.invasion_worker_g},
                                 {"invasion_drone_g", &c.invasion_drone_g},
                                 {"daughters_worker", &c.daughters_worker},
                                 {"daughters_drone", &c.daughters_drone},
                                 {"residual_rate", &c.residual_rate}})
-    f.number_in(key, *to, 0, kAny);
+    f.within(key, *to, 0, kAny);
   constexpr double kLeast = 1e-9;  // above 0
   for (const auto& [key, to] : {Share{"bee_mass_g", &c.bee_mass_g},
                                 {"wash_recovery", &c.wash_recovery},
                                 {"nest_bias", &c.nest_bias},
                                 {"dose_scale_exposed_g", &c.dose_scale_exposed_g},
                                 {"dose_scale_field_g", &c.dose_scale_field_g}})
-    f.number_in(key, *to, kLeast, kAny);
-  f.whole_in("residual_days", c.residual_days, 0, kMostModelDays);
-  f.whole_in("warmup_days", c.warmup_days, 0, kMostModelDays);
+    f.within(key, *to, kLeast, kAny);
+  f.within("residual_days", c.residual_days, 0, kMostModelDays);
+  f.within("warmup_days", c.warmup_days, 0, kMostModelDays);
   if (c.early_share + c.late_share > 1 || c.early_share >= 1)
     f.fail(f.called("early_share"), "with late_share must not be above 1, and itself below 1");
 }
 
 namespace {
 
-void read_colony(Fields& root, Colony& c) {
+void read_colony(Reader& root, Colony& c) {
   const json* value = root.need("colony");
   if (value == nullptr) return;
-  Fields f(*value, root.called("colony"), root.wrong());
+  Reader f(*value, root.called("colony"), root.wrong());
   if (!f.known({"adults", "adult_mode", "lifespan"})) return;
-  f.number("adults", c.adults);
+  f("adults", c.adults);
   if (f.fine() && c.adults <= 0) f.fail(f.called("adults"), "must be above 0");
   std::string mode = "dynamic";
-  f.text("adult_mode", mode);
+  f.maybe("adult_mode", mode);
   if (mode != "dynamic" && mode != "fixed")
     f.fail(f.called("adult_mode"), "must be dynamic or fixed");
   c.adults_fixed = mode == "fixed";
   read_curve(f, "lifespan", c.lifespan, 1e-9);
 }
 
-void read_cages(Fields& f, std::vector<Cage>& cages) {
+void read_cages(Reader& f, std::vector<Cage>& cages) {
   const json* list = f.find("cages");
   const std::string field = f.called("cages");
   if (list == nullptr || list->is_null()) return;
@@ -140,20 +140,20 @@ void read_cages(Fields& f, std::vector<Cage>& cages) {
   }
 }
 
-void read_laying(Fields& root, Colony& c) {
+void read_laying(Reader& root, Colony& c) {
   const json* value = root.need("laying");
   if (value == nullptr) return;
-  Fields f(*value, root.called("laying"), root.wrong());
+  Reader f(*value, root.called("laying"), root.wrong());
   if (!f.known({"worker", "drone", "cages"})) return;
   read_curve(f, "worker", c.worker_eggs, 0);
   read_curve(f, "drone", c.drone_eggs, 0);
   read_cages(f, c.cages);
 }
 
-void read_load(Fields& root, MiteLoad& load) {
+void read_load(Reader& root, MiteLoad& load) {
   const json* value = root.need("mites");
   if (value == nullptr) return;
-  Fields f(*value, root.called("mites"), root.wrong());
+  Reader f(*value, root.called("mites"), root.wrong());
   if (!f.known({"wash_per_100", "phoretic", "total"})) return;
   if (value->size() != 1)
     return void(f.fail(root.called("mites"), "must hold one of wash_per_100, phoretic and total"));
@@ -162,12 +162,12 @@ void read_load(Fields& root, MiteLoad& load) {
               : key == "total"  ? LoadUnit::All
                                 : LoadUnit::WashPer100;
   constexpr double kMostAtStart = 1e9;
-  f.number_in(key.c_str(), load.value, 0, kMostAtStart);
+  f.within(key.c_str(), load.value, 0, kMostAtStart);
 }
 
 }  // namespace
 
-void read_model(Fields& f, Colony& colony, MiteLoad& load) {
+void read_model(Reader& f, Colony& colony, MiteLoad& load) {
   read_params(f, colony.constants);
   read_colony(f, colony);
   read_laying(f, colony);

@@ -6,7 +6,7 @@
 #include <optional>
 
 #include "engine/core/names.h"
-#include "storage/text/strict_fields.h"
+#include "storage/text/json_fields.h"
 
 namespace storage {
 namespace {
@@ -17,20 +17,21 @@ using engine::OrderPoint;
 using engine::OrderSite;
 using engine::OrderStage;
 using engine::Status;
+using json_fields::Reader;
 using nlohmann::json;
 
-void take_point(Fields& f, const char* key, const json& value, OrderPoint& to) {
+void take_point(Reader& f, const char* key, const json& value, OrderPoint& to) {
   if (value.is_array() && value.size() == 2 && value[0].is_number() && value[1].is_number())
     to = {value[0].get<double>(), value[1].get<double>()};
   else
     f.fail(f.called(key), "must be two numbers, [east, north]");
 }
 
-void point(Fields& f, const char* key, OrderPoint& to) {
+void point(Reader& f, const char* key, OrderPoint& to) {
   if (const json* value = f.need(key)) take_point(f, key, *value, to);
 }
 
-void read_stage(Fields& f, OrderSite& site) {
+void read_stage(Reader& f, OrderSite& site) {
   if (const json* stage = f.find("stage")) {
     const auto value = stage->is_string()
                            ? engine::from_name<OrderStage>(stage->get_ref<const std::string&>())
@@ -40,7 +41,7 @@ void read_stage(Fields& f, OrderSite& site) {
   }
   const bool timed = site.stage == OrderStage::Vapor || site.stage == OrderStage::Covered;
   std::optional<double> since;
-  f.number("since_s", since);
+  f("since_s", since);
   if (timed && !since)
     f.fail(f.called("since_s"), "is missing; a colony under vapor or covered needs it");
   site.since_s = since.value_or(0);
@@ -51,16 +52,16 @@ void read_stage(Fields& f, OrderSite& site) {
 
 OrderSite read_site(const json& value, const std::string& name, std::string& wrong) {
   OrderSite site;
-  Fields f(value, name, wrong);
+  Reader f(value, name, wrong);
   if (!f.known({"id", "at", "dwell_s", "stage", "since_s", "cloth"})) return site;
-  if (f.need("id") != nullptr) f.text("id", site.id);
+  f("id", site.id);
   point(f, "at", site.at);
-  f.number("dwell_s", site.dwell_s);
+  f("dwell_s", site.dwell_s);
   read_stage(f, site);
   return site;
 }
 
-void read_sites(Fields& f, OrderCase& c, std::string& wrong) {
+void read_sites(Reader& f, OrderCase& c, std::string& wrong) {
   const json* list = f.need("colonies");
   if (list == nullptr) return;
   if (!list->is_array()) return void(f.fail("colonies", "must be a list"));
@@ -70,35 +71,35 @@ void read_sites(Fields& f, OrderCase& c, std::string& wrong) {
     c.sites.push_back(read_site((*list)[i], fmt::format("colonies[{}]", i), wrong));
 }
 
-void read_handling(Fields& f, OrderCase& c, std::string& wrong) {
+void read_handling(Reader& f, OrderCase& c, std::string& wrong) {
   const json* value = f.need("handling_s");
   if (value == nullptr) return;
-  Fields h(*value, "handling_s", wrong);
+  Reader h(*value, "handling_s", wrong);
   if (!h.known({"load_and_set", "lift_and_cover", "uncover"})) return;
-  h.number("load_and_set", c.handling.load_and_set_s);
-  h.number("lift_and_cover", c.handling.lift_and_cover_s);
-  h.number("uncover", c.handling.uncover_s);
+  h("load_and_set", c.handling.load_and_set_s);
+  h("lift_and_cover", c.handling.lift_and_cover_s);
+  h("uncover", c.handling.uncover_s);
 }
 
 OrderCase read_case(const json& value, std::string& wrong) {
   OrderCase c;
-  Fields f(value, "", wrong);
+  Reader f(value, "", wrong);
   if (!f.known({"walk_mps", "gate", "vaporizers", "cloths", "seal_s", "handling_s", "colonies",
                 "now_s", "operator_at", "finish_by_s", "wind_from_deg"}))
     return c;
-  f.number("walk_mps", c.walk_mps);
+  f("walk_mps", c.walk_mps);
   point(f, "gate", c.gate);
   f.whole("vaporizers", c.vaporizers);
   f.whole("cloths", c.cloths);
-  f.number("seal_s", c.seal_s);
+  f("seal_s", c.seal_s);
   read_handling(f, c, wrong);
   std::optional<double> now;
-  f.number("now_s", now);
+  f("now_s", now);
   c.now_s = now.value_or(0);
   if (const json* at = f.find("operator_at"))
     take_point(f, "operator_at", *at, c.operator_at.emplace());
-  f.number("finish_by_s", c.finish_by_s);
-  f.number("wind_from_deg", c.wind_from_deg);
+  f("finish_by_s", c.finish_by_s);
+  f("wind_from_deg", c.wind_from_deg);
   read_sites(f, c, wrong);
   return c;
 }

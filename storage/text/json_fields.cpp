@@ -1,5 +1,10 @@
 #include "storage/text/json_fields.h"
 
+#include <algorithm>
+#include <cmath>
+
+#include "engine/events/event.h"
+
 namespace storage::json_fields {
 namespace {
 
@@ -43,6 +48,12 @@ const char* take(const json& from, int& to) {
   return nullptr;
 }
 
+const char* take(const json& from, double& to) {
+  if (!from.is_number()) return "a number";
+  to = from.get<double>();
+  return std::isfinite(to) ? nullptr : "finite";
+}
+
 const char* take(const json& from, engine::Mass& to) {
   if (take(from, to.mg)) return "a whole number of milligrams";
   return to.mg < -kMostMg || to.mg > kMostMg ? "at most a thousand tonnes, in milligrams" : nullptr;
@@ -83,19 +94,19 @@ json put(const engine::Replacement& instead) {
 // An object with the kind's name and its body, as the entry itself would have them.
 void Reader::read(const std::string& key, const json& value, engine::Replacement& to) {
   if (!wrong_.empty()) return;
-  if (!value.is_object()) return fail(key, "must be an object");
-  Reader inner(value, below(key));
+  if (!value.is_object()) return void(fail(called(key), "must be an object"));
+  Reader inner(value, called(key), wrong_);
   std::string kind;
   inner("kind", kind);
   const auto known = engine::body_of_kind(kind);
   auto instead = known ? engine::replacement_of(*known) : std::nullopt;
-  if (inner.wrong_.empty() && !instead) inner.fail("kind", "must be one that can be corrected");
+  if (inner.fine() && !instead)
+    inner.fail(inner.called("kind"), "must be one that can be corrected");
   if (instead) {
     engine::ReplacementBody body = instead->body();
     std::visit([&](auto& of_kind) { inner("body", of_kind); }, body);
     to = engine::Replacement{std::move(body)};
   }
-  wrong_ = inner.wrong_;
 }
 
 const json* Reader::find(const char* key) const {
@@ -103,8 +114,52 @@ const json* Reader::find(const char* key) const {
   return found == from_.end() ? nullptr : &*found;
 }
 
-void Reader::fail(const std::string& key, const std::string& what) {
-  if (wrong_.empty()) wrong_ = below(key) + ": " + what;
+const json* Reader::need(const char* key) {
+  const json* value = find(key);
+  if (value == nullptr) fail(called(key), "is missing");
+  return value;
+}
+
+bool Reader::known(std::initializer_list<std::string_view> keys) {
+  if (!from_.is_object()) return fail(path_.empty() ? "the file" : path_, "must be an object");
+  for (const auto& [key, value] : from_.items())
+    if (std::find(keys.begin(), keys.end(), key) == keys.end())
+      return fail(called(key), "is not a known field");
+  return true;
+}
+
+void Reader::within(const char* key, double& to, double low, double high) {
+  const json* value = find(key);
+  if (value == nullptr || !take(called(key), *value, to) || (to >= low && to <= high)) return;
+  const auto words = [](double n) { return json(n).dump(); };
+  fail(called(key), high < 1e300 ? "must be from " + words(low) + " to " + words(high)
+                                 : "must be at least " + words(low));
+}
+
+void Reader::within(const char* key, int& to, int low, int high) {
+  const json* value = find(key);
+  if (value == nullptr || !take(called(key), *value, to) || (to >= low && to <= high)) return;
+  fail(called(key), "must be from " + std::to_string(low) + " to " + std::to_string(high));
+}
+
+void Reader::whole(const char* key, int& to) {
+  if (const json* value = need(key)) take(called(key), *value, to);
+}
+
+bool Reader::take(const std::string& field, const json& value, double& to) {
+  const char* must = json_fields::take(value, to);
+  return must == nullptr || fail(field, std::string("must be ") + must);
+}
+
+bool Reader::take(const std::string& field, const json& value, int& to) {
+  if (const char* must = json_fields::take(value, to))
+    return fail(field, std::string("must be ") + must);
+  return (to >= -kMostAsked && to <= kMostAsked) || fail(field, "must be a smaller whole number");
+}
+
+bool Reader::fail(const std::string& field, const std::string& what) {
+  if (wrong_.empty()) wrong_ = field + ": " + what;
+  return false;
 }
 
 }  // namespace storage::json_fields

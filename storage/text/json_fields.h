@@ -1,17 +1,26 @@
-// storage/text/json_fields.h -- one field of an event or label as JSON, by its type. Private to
-// storage.
+// storage/text/json_fields.h -- the one reader and writer of JSON objects. Private to storage.
 //
-// Driven by the fields() lists of the engine's structs, so that the list stands in one place.
+// A value is written and read by its type. Entries and profiles are read through the fields() lists
+// of the engine's structs, so that each list stands in one place; a question of a command is read
+// key by key. Whatever is read, the first field that is wrong is remembered by its full name.
 #pragma once
 #include <chrono>
+#include <initializer_list>
 #include <limits>
 #include <nlohmann/json.hpp>
 #include <optional>
 #include <string>
+#include <string_view>
 #include <vector>
 
+#include "engine/core/id.h"
+#include "engine/core/instant.h"
 #include "engine/core/names.h"
-#include "engine/events/event.h"
+#include "engine/core/units.h"
+
+namespace engine {
+class Replacement;
+}
 
 namespace storage::json_fields {
 
@@ -86,6 +95,7 @@ const char* take(const json& from, engine::Id<Tag>& to) {
 const char* take(const json& from, std::string& to);
 const char* take(const json& from, bool& to);
 const char* take(const json& from, int& to);
+const char* take(const json& from, double& to);  // a finite number
 const char* take(const json& from, std::int64_t& to);
 const char* take(const json& from, engine::Mass& to);
 const char* take(const json& from, engine::Temperature& to);
@@ -98,6 +108,8 @@ const char* take(const json& from, engine::Place& to);
 constexpr std::int64_t kMostMg = 1'000'000'000'000;      // a thousand tonnes
 constexpr std::chrono::hours kMostLength{24L * 36'525};  // a century
 constexpr int kFarthestCm = 10'000'000;                  // 100 km from a yard's own origin
+// A whole number in a question stays below this, so that its sums and products stay in 64 bits.
+constexpr int kMostAsked = 1'000'000'000;
 
 template <class Unit>
 const char* take(const json& from, std::chrono::duration<std::int64_t, Unit>& to) {
@@ -120,48 +132,73 @@ const char* take(const json& from, E& to) {
 // Reads fields one after the other until one is wrong; `wrong` then says "a.b: must be ...".
 class Reader {
  public:
-  Reader(const json& from, std::string path) : from_(from), path_(std::move(path)) {}
+  // `path` names the object, empty: the file itself.
+  Reader(const json& from, std::string path)
+      : from_(from), path_(std::move(path)), wrong_(own_wrong_) {}
+  // `wrong` is shared by all objects of one text, and outlives the reader.
+  Reader(const json& from, std::string path, std::string& wrong)
+      : from_(from), path_(std::move(path)), wrong_(wrong) {}
+  Reader(const Reader&) = delete;
+  Reader& operator=(const Reader&) = delete;
 
+  // A field that has to be there.
   template <class T>
   void operator()(const char* key, T& to) {
-    if (const json* value = find(key))
-      read(key, *value, to);
-    else
-      fail(key, "is missing");
+    if (const json* value = need(key)) read(key, *value, to);
   }
+  // A field that may be missing: nullopt then.
   template <class T>
   void operator()(const char* key, std::optional<T>& to) {
     to.reset();
     if (const json* value = find(key)) read(key, *value, to.emplace());
   }
+  // A field that may be missing: what is not given keeps its value.
+  template <class T>
+  void maybe(const char* key, T& to) {
+    if (const json* value = find(key)) read(key, *value, to);
+  }
+  // The same, and a number outside of the range is refused.
+  void within(const char* key, double& to, double low, double high);
+  void within(const char* key, int& to, int low, int high);
+  // A whole number that has to be there, within kMostAsked.
+  void whole(const char* key, int& to);
 
-  [[nodiscard]] const std::string& wrong() const { return wrong_; }
+  // Whether this is an object that has no other keys than these; else it is wrong.
+  bool known(std::initializer_list<std::string_view> keys);
+  [[nodiscard]] const json* find(const char* key) const;  // nullptr: not there
+  const json* need(const char* key);                      // the same, and then it is wrong
 
- private:
-  [[nodiscard]] const json* find(const char* key) const;
-  void fail(const std::string& key, const std::string& what);
-  [[nodiscard]] std::string below(const std::string& key) const {
+  // One value that belongs to `field`, by its full name. False: it is wrong.
+  bool take(const std::string& field, const json& value, double& to);
+  bool take(const std::string& field, const json& value, int& to);  // within kMostAsked
+
+  // Remembers what is wrong, unless something was wrong before. Always false.
+  bool fail(const std::string& field, const std::string& what);
+  [[nodiscard]] std::string called(const std::string& key) const {
     return path_.empty() ? key : path_ + "." + key;
   }
+  [[nodiscard]] bool fine() const { return wrong_.empty(); }
+  [[nodiscard]] std::string& wrong() { return wrong_; }
 
+ private:
   template <class T>
   void read(const std::string& key, const json& value, T& to) {
     if (!wrong_.empty()) return;
-    if (const char* must = take(value, to)) fail(key, std::string("must be ") + must);
+    if (const char* must = json_fields::take(value, to))
+      fail(called(key), std::string("must be ") + must);
   }
   template <HasFields T>
   void read(const std::string& key, const json& value, T& to) {
     if (!wrong_.empty()) return;
-    if (!value.is_object()) return fail(key, "must be an object");
-    Reader inner(value, below(key));
+    if (!value.is_object()) return void(fail(called(key), "must be an object"));
+    Reader inner(value, called(key), wrong_);
     T::fields(to, inner);
-    wrong_ = inner.wrong_;
   }
   void read(const std::string& key, const json& value, engine::Replacement& to);
   template <class T>
   void read(const std::string& key, const json& value, std::vector<T>& to) {
     if (!wrong_.empty()) return;
-    if (!value.is_array()) return fail(key, "must be a list");
+    if (!value.is_array()) return void(fail(called(key), "must be a list"));
     to.assign(value.size(), T{});
     for (std::size_t i = 0; i < to.size(); ++i)
       read(key + "[" + std::to_string(i) + "]", value[i], to[i]);
@@ -169,7 +206,8 @@ class Reader {
 
   const json& from_;
   std::string path_;
-  std::string wrong_;
+  std::string own_wrong_;
+  std::string& wrong_;
 };
 
 }  // namespace storage::json_fields
