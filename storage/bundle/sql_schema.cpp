@@ -1,66 +1,24 @@
-// The tables of the office, and how an export gets into them.
+// How an export gets into the tables of the office.
 #include "storage/bundle/sql_schema.h"
 
 #include <fmt/format.h>
 
-#include <algorithm>
-
+#include "storage/bundle/sql_tables.h"
 #include "storage/disk/sha256.h"
 #include "storage/store/data_dictionary.h"
 
 namespace storage {
 namespace {
 
-constexpr SqlTable kTables[] = {
-    {"entry",
-     "device uuid NOT NULL, seq bigint NOT NULL, at timestamptz NOT NULL, "
-     "zone_offset_min integer NOT NULL, kind text NOT NULL, body jsonb NOT NULL, "
-     "event text NOT NULL, prev bytea NOT NULL, hash bytea NOT NULL, counts boolean, "
-     "struck_because text, side uuid",
-     "device, seq, hash"},
-    {"yard",
-     "yard uuid NOT NULL, name text NOT NULL, lat double precision, lon double precision, "
-     "zone text NOT NULL, note text NOT NULL, given_up boolean NOT NULL",
-     "yard"},
-    {"colony",
-     "colony uuid NOT NULL, yard uuid NOT NULL, name text NOT NULL, brood_boxes integer NOT "
-     "NULL, supers_on boolean NOT NULL, note text NOT NULL, lost boolean NOT NULL",
-     "colony"},
-    {"lot",
-     "lot uuid NOT NULL, product text NOT NULL, registration text NOT NULL, code text NOT NULL, "
-     "expiry date, supplier text NOT NULL, receipt text NOT NULL, received_g numeric NOT NULL, "
-     "used_g numeric NOT NULL, disposed_g numeric NOT NULL",
-     "lot"},
-    {"mite_count",
-     "device uuid NOT NULL, seq bigint NOT NULL, colony uuid NOT NULL, day date NOT NULL, "
-     "method text NOT NULL, mites integer NOT NULL, bees integer, hours integer",
-     "device, seq"},
-    // A walk that was closed early has rows for the colonies that it did not reach.
-    {"treatment",
-     "device uuid NOT NULL, seq bigint NOT NULL, day date NOT NULL, at timestamptz, yard uuid, "
-     "yard_name text NOT NULL, colony uuid NOT NULL, colony_name text NOT NULL, method text NOT "
-     "NULL, product text NOT NULL, registration text NOT NULL, lot_code text NOT NULL, dose_g "
-     "numeric, dose_words text NOT NULL, basis text NOT NULL, brood_boxes integer, supers_on "
-     "boolean, withdrawal_days integer, dwell_s integer, seal_s integer, outcome text NOT NULL, "
-     "operator_name text NOT NULL, operator_address text NOT NULL, reason text NOT NULL, "
-     "note text NOT NULL, counts boolean NOT NULL, struck_because text",
-     "device, seq, colony"},
-    // Ids of yards and colonies in entries that were joined to others, and those they stand for.
-    {"joined", "id uuid NOT NULL, stands_for uuid NOT NULL", "id"},
-};
-
 bool is_entries(const SqlTable& table) { return std::string_view(table.name) == "entry"; }
 
-// The names of its columns, which stand before their types.
-std::string names_of(const SqlTable& table) {
-  std::string names;
-  std::string_view rest = table.columns;
-  while (!rest.empty()) {
-    const std::string_view column = rest.substr(0, rest.find(','));
-    names += (names.empty() ? "" : ", ") + std::string(column.substr(0, column.find(' ')));
-    rest.remove_prefix(std::min(column.size() + 2, rest.size()));
-  }
-  return names;
+// Its columns one after the other, with their types or without.
+std::string columns_of(const SqlTable& table, bool typed) {
+  std::string all;
+  for (const SqlColumn& c : table.columns())
+    all += fmt::format("{}{}{}{}", all.empty() ? "" : ", ", c.name, typed ? " " : "",
+                       typed ? c.type : "");
+  return all;
 }
 
 // Within single quotes of SQL.
@@ -101,14 +59,14 @@ std::string table_sql(const SqlTable& t) {
         "CREATE TABLE IF NOT EXISTS duskwalk.entry ({}, known bigint NOT NULL, export text NOT "
         "NULL, PRIMARY KEY ({}));\nCREATE INDEX IF NOT EXISTS entry_kind ON duskwalk.entry "
         "(kind);\n",
-        t.columns, t.key);
+        columns_of(t, true), t.key);
   return fmt::format(
       "CREATE TABLE IF NOT EXISTS duskwalk.{0}_of_export (export text NOT NULL REFERENCES "
       "duskwalk.export ON DELETE CASCADE, {1}, PRIMARY KEY (export, {2}));\n"
       "CREATE OR REPLACE VIEW duskwalk.{0} AS SELECT {3} FROM (SELECT DISTINCT ON ({2}) o.* FROM "
       "duskwalk.{0}_of_export o JOIN duskwalk.export e USING (export) ORDER BY {2}, e.known DESC, "
       "export DESC) AS newest;\n",
-      t.name, t.columns, t.key, names_of(t));
+      t.name, columns_of(t, true), t.key, columns_of(t, false));
 }
 
 // An export whose entries another one all has says nothing more: its rows go.
@@ -138,7 +96,7 @@ struct Export {
 std::string load_table(const SqlTable& t) {
   std::string sql = fmt::format(
       "CREATE TEMP TABLE staged_{0} ({1}) ON COMMIT DROP;\n\\copy staged_{0} FROM '{2}'\n", t.name,
-      t.columns, file_of(t));
+      columns_of(t, true), file_of(t));
   if (!is_entries(t))
     return sql + fmt::format(
                      "INSERT INTO duskwalk.{0}_of_export SELECT :'export', * FROM "
@@ -153,10 +111,6 @@ std::string load_table(const SqlTable& t) {
 
 }  // namespace
 
-std::span<const SqlTable> sql_tables() { return kTables; }
-
-std::string file_of(const SqlTable& table) { return std::string(table.name) + ".copy"; }
-
 std::string sql_schema() {
   std::string sql =
       "CREATE SCHEMA IF NOT EXISTS duskwalk;\n"
@@ -165,7 +119,7 @@ std::string sql_schema() {
       "CREATE TABLE IF NOT EXISTS duskwalk.knows (export text NOT NULL REFERENCES duskwalk.export "
       "ON DELETE CASCADE, device uuid NOT NULL, last bigint NOT NULL, PRIMARY KEY (export, "
       "device));\n";
-  for (const SqlTable& t : kTables) sql += table_sql(t);
+  for (const SqlTable& t : sql_tables()) sql += table_sql(t);
   return sql + dictionary_sql();
 }
 
@@ -179,7 +133,7 @@ std::string sql_load(const engine::Farm& farm) {
       "INSERT INTO duskwalk.export VALUES (:'export', :known);\n",
       mine.name, mine.known);
   if (!mine.knows.empty()) sql += "INSERT INTO duskwalk.knows VALUES " + mine.knows + ";\n";
-  for (const SqlTable& t : kTables) sql += load_table(t);
+  for (const SqlTable& t : sql_tables()) sql += load_table(t);
   return sql + std::string(kDropCovered) + "COMMIT;\n";
 }
 
