@@ -1,5 +1,7 @@
 #include "storage/text/utf8.h"
 
+#include <utf8.h>
+
 #include <algorithm>
 #include <cstdint>
 
@@ -8,23 +10,6 @@ namespace {
 
 std::uint8_t byte_at(std::string_view text, std::size_t i) {
   return i < text.size() ? static_cast<std::uint8_t>(text[i]) : std::uint8_t{0};
-}
-
-// Bytes of the character at i, or 0 when there is none (RFC 3629 section 4, table of well-formed
-// byte sequences).
-std::size_t length_at(std::string_view text, std::size_t i) {
-  const std::uint8_t a = byte_at(text, i), b = byte_at(text, i + 1);
-  const auto follows = [&](std::size_t k) { return (byte_at(text, i + k) & 0xc0) == 0x80; };
-  const auto in = [](std::uint8_t x, int low, int high) { return x >= low && x <= high; };
-  if (a < 0x80) return 1;
-  if (in(a, 0xc2, 0xdf)) return follows(1) ? 2 : 0;
-  if (a == 0xe0) return in(b, 0xa0, 0xbf) && follows(2) ? 3 : 0;
-  if (a == 0xed) return in(b, 0x80, 0x9f) && follows(2) ? 3 : 0;
-  if (in(a, 0xe1, 0xef)) return follows(1) && follows(2) ? 3 : 0;
-  if (a == 0xf0) return in(b, 0x90, 0xbf) && follows(2) && follows(3) ? 4 : 0;
-  if (in(a, 0xf1, 0xf3)) return follows(1) && follows(2) && follows(3) ? 4 : 0;
-  if (a == 0xf4) return in(b, 0x80, 0x8f) && follows(2) && follows(3) ? 4 : 0;
-  return 0;
 }
 
 // Bytes of the white space or control character at the front, or 0.
@@ -40,15 +25,9 @@ std::size_t space_at(std::string_view text, std::size_t i) {
 }  // namespace
 
 int first_line_not_utf8(std::string_view text) {
-  for (std::size_t i = 0; i < text.size();) {
-    const std::size_t n = length_at(text, i);
-    if (n == 0) {
-      const auto until = text.substr(0, i);
-      return 1 + static_cast<int>(std::count(until.begin(), until.end(), '\n'));
-    }
-    i += n;
-  }
-  return 0;
+  const auto wrong = utf8::find_invalid(text.begin(), text.end());
+  if (wrong == text.end()) return 0;
+  return 1 + static_cast<int>(std::count(text.begin(), wrong, '\n'));
 }
 
 std::string one_line(std::string_view text) {
