@@ -42,7 +42,8 @@ WalkOpened of_known(const Farm& f, WalkOpened e) {
 void fold(Farm& f, const Event& at, const WalkOpened& e) {
   if (const WalkId* before = walk_before(f, at.ref.device)) {
     Walk& walk = f.walks.change(*before);  // it was complete, or its closing was struck
-    walk = apply_record(std::move(walk), Event{at.ref, at.stamp, WalkClosed{walk.id}});
+    const Event closed{at.ref, at.stamp, WalkClosed{walk.id}};
+    walk = apply_record(std::move(walk), closed);
     leave(f, walk);
     f.walk_under_way.erase(walk.device);
   }

@@ -36,7 +36,7 @@ std::string cloths(int n) { return n == 1 ? "1 cloth" : fmt::format("{} cloths",
 }  // namespace
 
 Foreseen foresee(const OrderCase& c, SealWish wish, Seconds least, std::optional<double> light_s) {
-  const Foreseen whole{SealWish::Whole, polished(c, plan_order(c)), Seconds{std::lround(c.seal_s)}};
+  Foreseen whole{SealWish::Whole, polished(c, plan_order(c)), Seconds{std::lround(c.seal_s)}};
   if (wish == SealWish::NoWaiting) return within(c, wish, whole, least, without_waiting(c));
   if (wish == SealWish::ByDusk && light_s)
     return within(c, wish, whole, least, std::max(c.now_s, *light_s));

@@ -138,7 +138,7 @@ struct Sealed {
 };
 
 // From sequence to sequence: as long a seal as this one allows, then a better one for that seal.
-Sealed lengthen(const OrderCase& c, Sequence seq, double finish_by, const Budget& budget) {
+Sealed lengthen(const OrderCase& c, const Sequence& seq, double finish_by, const Budget& budget) {
   Sealed best{seq, longest_seal(c, seq, c.seal_s, finish_by)};
   constexpr int kRounds = 8;
   for (std::uint64_t round = 0; round < kRounds; ++round) {

@@ -3,6 +3,7 @@
 #include <fmt/format.h>
 
 #include <algorithm>
+#include <cmath>
 
 #include "engine/season/lessons.h"
 #include "engine/words/words.h"
@@ -39,7 +40,7 @@ double usual_dose_g(const Farm& farm) {
 }
 
 KillBand usual_kill(const Farm& farm) {
-  return kill_band(Mass{static_cast<std::int64_t>(usual_dose_g(farm) * 1000 + 0.5)});
+  return kill_band(Mass{std::llround(usual_dose_g(farm) * 1000)});
 }
 
 KillSurvey::KillSurvey(const Farm& farm, Date today) : today_(today) {
@@ -102,7 +103,7 @@ KillBand KillSurvey::band(YardId yard, double dose_g) const {
     return band_of(*own, dose_g, source_words("in this yard", own->courses));
   if (const auto all = of_outfit())
     return band_of(*all, dose_g, source_words("of yours", all->courses));
-  return kill_band(Mass{static_cast<std::int64_t>(dose_g * 1000 + 0.5)});
+  return kill_band(Mass{std::llround(dose_g * 1000)});
 }
 
 KillBand yard_kill(const Farm& farm, YardId yard, Date today) {
