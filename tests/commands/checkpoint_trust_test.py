@@ -12,7 +12,7 @@ import sqlite3
 import sys
 
 sys.path.insert(0, f"{sys.path[0]}/../support")
-from calls import call, demo, end, expect, work  # noqa: E402
+from calls import call, demo, end, expect, work, write_bundle  # noqa: E402
 
 MAGIC, SEAL = 22, 32  # bytes at the front: the format's name, then the seal of all that follows
 
@@ -30,22 +30,6 @@ def notes(device, last):
     return "".join(lines).encode()
 
 
-def bundle(folder, data):
-    os.makedirs(folder + "/data")
-    files = {
-        "bagit.txt": "BagIt-Version: 1.0\nTag-File-Character-Encoding: UTF-8\n",
-        "bag-info.txt": f"Payload-Oxum: {len(data)}.1\n",
-        "manifest-sha256.txt": f"{hashlib.sha256(data).hexdigest()}  data/events.jsonl\n",
-    }
-    tags = "".join(f"{hashlib.sha256(t.encode()).hexdigest()}  {n}\n" for n, t in files.items())
-    files["tagmanifest-sha256.txt"] = tags
-    for file, text in files.items():
-        with open(f"{folder}/{file}", "w") as out:
-            out.write(text)
-    with open(folder + "/data/events.jsonl", "wb") as out:
-        out.write(data)
-
-
 def secret_of(path):
     with contextlib.closing(sqlite3.connect(path)) as db:
         row = db.execute("SELECT value FROM meta WHERE key = 'secret'").fetchone()
@@ -56,7 +40,7 @@ store = f"{work}/office.journal"
 checkpoint = store + ".checkpoint"
 for sheet in ("yards", "colonies"):
     call("read", f"{demo}/{sheet}.csv", "--store", store)
-bundle(f"{work}/duskwalk-many", notes("018f0000-0000-7000-8000-0000000000aa", 21_000))
+write_bundle(f"{work}/duskwalk-many", notes("018f0000-0000-7000-8000-0000000000aa", 21_000))
 call("merge", f"{work}/duskwalk-many", "--store", store)
 expect(os.path.exists(checkpoint), "a store of so many entries has a checkpoint")
 want = call("verify", "--store", store).split("State hash ")[-1]

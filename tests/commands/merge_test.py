@@ -15,7 +15,8 @@ import sys
 import tempfile
 
 sys.path.insert(0, f"{sys.path[0]}/../support")
-from calls import demo, end, expect, store, strict_call as call, work  # noqa: E402
+from calls import (demo, end, expect, store, strict_call as call, work,  # noqa: E402
+                   write_bundle)
 
 dice = random.Random(20261126)  # fixed: the same run each time
 
@@ -32,21 +33,7 @@ def bag(name, lines, extra_manifest=""):
     """A bundle with these lines as data/events.jsonl; returns its folder."""
     folder = f"{work}/bags/{name}"
     shutil.rmtree(folder, ignore_errors=True)
-    os.makedirs(folder + "/data")
-    data = "".join(lines).encode()
-    digest = hashlib.sha256(data).hexdigest()
-    files = {
-        "bagit.txt": "BagIt-Version: 1.0\nTag-File-Character-Encoding: UTF-8\n",
-        "bag-info.txt": f"Payload-Oxum: {len(data)}.1\n",
-        "manifest-sha256.txt": f"{digest}  data/events.jsonl\n" + extra_manifest,
-    }
-    tags = "".join(f"{hashlib.sha256(t.encode()).hexdigest()}  {n}\n" for n, t in files.items())
-    files["tagmanifest-sha256.txt"] = tags
-    for file, text in files.items():
-        with open(f"{folder}/{file}", "w") as out:
-            out.write(text)
-    with open(folder + "/data/events.jsonl", "wb") as out:
-        out.write(data)
+    write_bundle(folder, "".join(lines).encode(), extra_manifest)
     return folder
 
 

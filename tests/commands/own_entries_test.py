@@ -16,7 +16,8 @@ import sqlite3
 import sys
 
 sys.path.insert(0, f"{sys.path[0]}/../support")
-from calls import demo, end, expect, store, strict_call as call, work  # noqa: E402
+from calls import (demo, end, expect, store, strict_call as call, work,  # noqa: E402
+                   write_bundle)
 
 
 def copy_store(name, to):
@@ -62,22 +63,7 @@ def own_id(name):
 
 
 def bundle(folder, name, lines):
-    """A whole bundle (BagIt, RFC 8493) by another hand than the program's."""
-    path = f"{folder}/duskwalk-2026-08-14-{name}"
-    os.makedirs(path + "/data")
-    data = "".join(lines).encode()
-    files = {
-        "bagit.txt": "BagIt-Version: 1.0\nTag-File-Character-Encoding: UTF-8\n",
-        "bag-info.txt": f"Payload-Oxum: {len(data)}.1\n",
-        "manifest-sha256.txt": f"{hashlib.sha256(data).hexdigest()}  data/events.jsonl\n",
-    }
-    tags = "".join(f"{hashlib.sha256(t.encode()).hexdigest()}  {n}\n" for n, t in files.items())
-    files["tagmanifest-sha256.txt"] = tags
-    for file, text in files.items():
-        with open(f"{path}/{file}", "w") as out:
-            out.write(text)
-    with open(path + "/data/events.jsonl", "wb") as out:
-        out.write(data)
+    write_bundle(f"{folder}/duskwalk-2026-08-14-{name}", "".join(lines).encode())
 
 
 def sealed_after(line, **changed):

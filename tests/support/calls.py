@@ -2,6 +2,7 @@
 
 Usage of such a test: NAME_test.py DUSKWALK DEMO_FOLDER
 """
+import hashlib
 import os
 import shutil
 import subprocess
@@ -38,6 +39,25 @@ def strict_call(*words, code=0):
 
 def store(name):
     return f"{work}/{name}.journal"
+
+
+def write_bundle(path, data, extra_manifest=""):
+    """A whole bundle (BagIt, RFC 8493) with these bytes of entries, by another hand than the
+    program's; `extra_manifest` are further lines of its list of sums."""
+    os.makedirs(path + "/data")
+    digest = hashlib.sha256(data).hexdigest()
+    files = {
+        "bagit.txt": "BagIt-Version: 1.0\nTag-File-Character-Encoding: UTF-8\n",
+        "bag-info.txt": f"Payload-Oxum: {len(data)}.1\n",
+        "manifest-sha256.txt": f"{digest}  data/events.jsonl\n" + extra_manifest,
+    }
+    tags = "".join(f"{hashlib.sha256(t.encode()).hexdigest()}  {n}\n" for n, t in files.items())
+    files["tagmanifest-sha256.txt"] = tags
+    for file, text in files.items():
+        with open(f"{path}/{file}", "w") as out:
+            out.write(text)
+    with open(path + "/data/events.jsonl", "wb") as out:
+        out.write(data)
 
 
 def end(said_well=""):
