@@ -24,7 +24,7 @@ std::string without_nul_escapes(std::string_view json) {
 }
 
 // The year 0 is 1 BC to PostgreSQL, which knows no year of that number.
-std::string sql_year(std::string text) {
+std::string sql_year(const std::string& text) {
   return text.starts_with("0000") ? "0001" + text.substr(4) + " BC" : text;
 }
 

@@ -90,7 +90,7 @@ struct FieldLister {
 };
 
 template <class T>
-DictionaryEntry entry_of(std::string name) {
+DictionaryEntry entry_of(const std::string& name) {
   DictionaryEntry entry{name, kind_words(name), {}};
   T thing{};
   T::fields(thing, FieldLister{entry});

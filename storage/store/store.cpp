@@ -76,8 +76,9 @@ Result<Store> Store::look(const std::string& path, std::string bytes, JournalOpt
 
 Status Store::count_anew() {
   auto counting = Counting::of(journal_);
-  if (counting.ok()) counting_ = std::move(counting).value();
-  return counting.status();
+  if (!counting.ok()) return counting.status();
+  counting_ = std::move(counting).value();
+  return {};
 }
 
 // False: it is not to be trusted, or something out of the ordinary came later.
