@@ -9,7 +9,7 @@
 namespace engine {
 namespace {
 
-std::string with_note(std::string line, const std::string& note) {
+std::string with_note(const std::string& line, const std::string& note) {
   return note.empty() ? line : line + ": " + note;
 }
 

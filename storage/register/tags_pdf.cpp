@@ -80,9 +80,9 @@ std::string tags_pdf(const engine::Farm& farm, std::optional<engine::YardId> yar
   const double left = (kSheetWide - kColumns * kWide) / 2, top = (kSheetHigh - kLines * kHigh) / 2;
   constexpr std::size_t kOnSheet = kColumns * kLines;
   for (std::size_t i = 0; i < all.size(); ++i) {
-    const std::size_t place = i % kOnSheet;
-    draw_tag(paper, farm, *all[i], left + static_cast<double>(place % kColumns) * kWide,
-             top + static_cast<double>(place / kColumns) * kHigh);
+    const std::size_t place = i % kOnSheet, column = place % kColumns, line = place / kColumns;
+    draw_tag(paper, farm, *all[i], left + static_cast<double>(column) * kWide,
+             top + static_cast<double>(line) * kHigh);
     if (place + 1 == kOnSheet || i + 1 == all.size()) paper.end_page();
   }
   return paper.finish();
