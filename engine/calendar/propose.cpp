@@ -155,7 +155,9 @@ bool bound_by_label(const Farm& farm, const Surrounding& around, RoundsAsk& y,
     y.rounds = *left;
   }
   if (y.rounds == 0) return false;
-  const auto brood = course_against_label(farm, y.yard, {y.earliest});
+  auto brood = course_against_label(farm, y.yard, {y.earliest});
+  if (std::string asked = brood_question(farm, y.yard, y.earliest); !asked.empty())
+    brood.push_back(std::move(asked));
   for (const std::string& line : brood) told.push_back(fmt::format("{}: {}", name, line));
   return brood.empty();
 }
@@ -183,9 +185,15 @@ Proposal propose_courses(const Farm& farm, const std::vector<CourseWish>& wishes
   }
   Proposal p = proposal_of(farm, plan_calendar(farm, ask));
   p.refused = std::move(told);
-  for (const CourseDates& c : p.courses)
-    for (const std::string& line : course_against_label(farm, yard_of(farm, c), c.rounds))
-      p.against.push_back(fmt::format("{}: {}", farm.yards.at(yard_of(farm, c)).name, line));
+  for (const CourseDates& c : p.courses) {
+    const YardId yard = yard_of(farm, c);
+    const std::string& name = farm.yards.at(yard).name;
+    for (const std::string& line : course_against_label(farm, yard, c.rounds))
+      p.against.push_back(fmt::format("{}: {}", name, line));
+    if (c.rounds.empty()) continue;
+    if (const std::string asked = brood_question(farm, yard, c.rounds.front()); !asked.empty())
+      p.unanswered.push_back(fmt::format("{}: {}", name, asked));
+  }
   p.lines.insert(p.lines.end(), p.refused.begin(), p.refused.end());
   return p;
 }

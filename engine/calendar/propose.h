@@ -36,11 +36,14 @@ struct Proposal {
   int evenings = 0;
   std::vector<std::string> refused{};  // among the lines: what the label left out, yard by yard
   std::vector<std::string> against{};  // of an insisting keeper's: what the label says of it
+  // What the label asks of the brood on a course's first evening and the notes do not tell.
+  std::vector<std::string> unanswered{};
   [[nodiscard]] bool empty() const { return courses.empty(); }
 };
 
 // Open courses keep their evenings. A yard's rounds are bounded by what the label leaves of a
-// course and of the year; where it leaves none, or forbids the brood that was seen, there are none.
+// course and of the year; where it leaves none, forbids the brood that was seen, or asks about
+// brood that nobody noted, there are none.
 [[nodiscard]] Proposal propose_courses(const Farm& farm, const std::vector<CourseWish>& wishes,
                                        const Surrounding& around);
 

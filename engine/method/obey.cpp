@@ -117,6 +117,35 @@ std::vector<std::string> against_label(const Farm& farm, const std::vector<Colon
   return lines;
 }
 
+std::vector<ColonyId> brood_not_known(const Farm& farm, const std::vector<ColonyId>& colonies,
+                                      const LabelRules& rules, Date on) {
+  std::vector<ColonyId> unknown;
+  const auto asks = rules.limits ? rules.limits->brood : std::nullopt;
+  if (!asks || *asks == BroodNeed::Any) return unknown;
+  for (const ColonyId colony : colonies) {
+    const auto at = farm.colonies.find(colony);
+    if (at != farm.colonies.end() && brood_on(at->second.brood, on) == BroodState::Unknown)
+      unknown.push_back(colony);
+  }
+  return unknown;
+}
+
+std::string brood_question(const Farm& farm, const std::vector<ColonyId>& colonies,
+                           const LabelRules& rules, Date on) {
+  const std::size_t unknown = brood_not_known(farm, colonies, rules, on).size();
+  if (unknown == 0) return {};
+  return fmt::format("CHECK YOUR LABEL: brood not known in {} of {}, it wants {}.", unknown,
+                     colonies.size(),
+                     *rules.limits->brood == BroodNeed::None ? "none" : "none or the least");
+}
+
+std::string brood_question(const Farm& farm, YardId yard, Date on) {
+  if (!farm.setup.rules) return {};
+  std::vector<ColonyId> colonies;
+  for (const Colony* c : colonies_to_treat(farm, yard)) colonies.push_back(c->id);
+  return brood_question(farm, colonies, *farm.setup.rules, on);
+}
+
 std::optional<int> rounds_left(const Farm& farm, YardId yard, Date begins) {
   const LabelLimits* l = limits_in_force(farm);
   if (l == nullptr) return std::nullopt;

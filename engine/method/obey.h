@@ -1,8 +1,8 @@
 // engine/method/obey.h -- what a treatment with vapor would be against in the label in force.
 //
-// Only what the label is known to limit: what is not known is asked for elsewhere ("check your
-// label"). What is against it is never proposed; where the keeper insists it is held, and stands in
-// the register as against the label.
+// Only what the label is known to limit: a limit that is not known is asked for elsewhere ("check
+// your label"). What is against it is never proposed, nor what depends on brood nobody looked at;
+// where the keeper insists it is held, and stands in the register as against the label.
 #pragma once
 #include <string>
 #include <vector>
@@ -25,6 +25,18 @@ struct VaporAsked {
 [[nodiscard]] std::vector<std::string> against_label(const Farm& farm,
                                                      const std::vector<ColonyId>& colonies,
                                                      const LabelRules& rules, Date on);
+
+// Those whose brood the label asks about and the notes do not tell for that day.
+[[nodiscard]] std::vector<ColonyId> brood_not_known(const Farm& farm,
+                                                    const std::vector<ColonyId>& colonies,
+                                                    const LabelRules& rules, Date on);
+
+// "CHECK YOUR LABEL: ..." with how many of them those are; empty: the label does not ask, or all
+// are known.
+[[nodiscard]] std::string brood_question(const Farm& farm, const std::vector<ColonyId>& colonies,
+                                         const LabelRules& rules, Date on);
+// The same for the colonies to treat in a yard, by the label in force.
+[[nodiscard]] std::string brood_question(const Farm& farm, YardId yard, Date on);
 
 // How many rounds the label in force leaves a yard in a course that begins on that day, where it
 // limits them: by the most rounds of a course and the treatments of that calendar year.

@@ -44,7 +44,7 @@ plays() {
 }
 # Steps of a play script: a label, a vaporizer and a cloth; all that is asked before a walk.
 label_and_kit() {
-  printf 'tap %s\n' Setup Label "label of 2015" "Use this label" Kit "Add vaporizer" OK Cloths \
+  printf 'tap %s\n' Setup Label NEXT "label of 2021" "Use this label" Kit "Add vaporizer" OK Cloths \
     "Add cloth" OK
 }
 # The walk of three_colonies.csv up to R1 under vapor; and from there to its end.

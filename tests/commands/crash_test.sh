@@ -33,7 +33,8 @@ tap Add cloth
 tap OK
 tap Setup
 tap Label
-tap label of 2015
+tap NEXT
+tap label of 2021
 tap Use this label
 E2
 mkdir seed

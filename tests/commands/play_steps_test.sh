@@ -35,7 +35,8 @@ tap Add cloth
 tap OK
 tap Setup
 tap Label
-tap label of 2015
+tap NEXT
+tap label of 2021
 hold Use this label # a long press on a button for taps is a tap
 see Setup
 E2

@@ -36,13 +36,18 @@ Keeper treated(const LabelRules& label) {
   return k;
 }
 
+void nothing_in_the_cells(Keeper& k, Date on) {
+  k.does(at(0), BroodNoted{{colony(1)}, on, BroodFact::NoBrood, ""});
+}
+
 CourseWish wish(int rounds, Date from) { return {yard(), id<CourseId>(7), rounds, from}; }
 
 }  // namespace
 
 TEST_CASE(
     "a second treatment under a label that allows one a year is not proposed, but can be held") {
-  const Keeper k = treated(once_a_year());
+  Keeper k = treated(once_a_year());
+  nothing_in_the_cells(k, day(20));
   const Proposal none = propose_courses(k.farm, {wish(4, day(20))}, {day(15), nullptr, {}});
   CHECK(none.empty());
   REQUIRE(none.refused.size() == 1);
@@ -58,6 +63,7 @@ TEST_CASE(
 TEST_CASE("of four rounds a label for one a year leaves one") {
   Keeper k = keeper_with(1, 1);
   k.does(at(0), SetupChanged{.rules = once_a_year()});
+  nothing_in_the_cells(k, day(19));
   const Proposal p = propose_courses(k.farm, {wish(4, day(20))}, {day(15), nullptr, {}});
   REQUIRE(p.courses.size() == 1);
   CHECK(p.courses[0].rounds.size() == 1);
@@ -70,6 +76,43 @@ TEST_CASE("a round where brood was seen is not proposed under a label for none o
   k.does(at(0), BroodNoted{{colony(1)}, day(12), BroodFact::BroodSeen, ""});
   CHECK(propose_courses(k.farm, {wish(1, day(15))}, {day(14), nullptr, {}}).empty());
   CHECK(against_label(k.farm, {colony(1), day(15), false}, once_a_year()).size() == 1);
+}
+
+TEST_CASE("brood that nobody noted is asked about before a label that minds it plans a round") {
+  for (const BroodNeed need : {BroodNeed::LittleOrNone, BroodNeed::None}) {
+    Keeper k = keeper_with(1, 1);
+    LabelRules label = rules();
+    label.limits = LabelLimits{.brood = need};
+    k.does(at(0), SetupChanged{.rules = label});
+    Surrounding around{day(15), nullptr, {}};
+    const Proposal asked = propose_courses(k.farm, {wish(4, day(20))}, around);
+    CHECK(asked.empty());
+    REQUIRE(asked.refused.size() == 1);
+    CHECK(asked.refused[0].starts_with(
+        "Long Acre: CHECK YOUR LABEL: brood not known in 1 of 1, it wants none"));
+    // Whoever holds to it gets the rounds, and what is not known goes with them.
+    around.insist = true;
+    const Proposal held = propose_courses(k.farm, {wish(4, day(20))}, around);
+    REQUIRE(held.courses.size() == 1);
+    CHECK(held.unanswered == asked.refused);
+    CHECK(held.against.empty());
+    around.insist = false;
+    nothing_in_the_cells(k, day(20));
+    const Proposal known = propose_courses(k.farm, {wish(4, day(20))}, around);
+    CHECK(known.courses.size() == 1);
+    CHECK(known.refused.empty());
+    CHECK(known.unanswered.empty());
+  }
+}
+
+TEST_CASE("a label for any brood, or one of which it is not known, asks nothing about brood") {
+  Keeper k = keeper_with(1, 1);
+  LabelRules label = rules();
+  CHECK(brood_question(k.farm, {colony(1)}, label, day(15)).empty());
+  label.limits = LabelLimits{.brood = BroodNeed::Any};
+  CHECK(brood_question(k.farm, {colony(1)}, label, day(15)).empty());
+  label.limits->brood = BroodNeed::None;
+  CHECK(brood_not_known(k.farm, {colony(1)}, label, day(15)).size() == 1);
 }
 
 TEST_CASE("a round sooner than the label's least days is against it, one on the day is not") {

@@ -52,6 +52,48 @@ TEST_CASE("the label's most bounds the rounds, whatever the stepper says") {
   CHECK(planned->courses[0].rounds.size() == 6);
 }
 
+TEST_CASE("a label that minds brood asks for it before it plans; the answer plans") {
+  Evening e;
+  test::season(e);
+  engine::LabelRules label = *e.farm.setup.rules;
+  label.limits = engine::LabelLimits{.brood = engine::BroodNeed::LittleOrNone};
+  e.write(engine::SetupChanged{.rules = label});
+  for (const char* tapped : {"Courses", "Plan rounds", "Heron Weir"}) e.tap(tapped);
+  CHECK(e.sees("CHECK YOUR LABEL"));
+  CHECK_FALSE(e.target("Take this plan").enabled);
+  e.tap("Brood: not known in 2"), e.tap("Not looked");
+  CHECK_FALSE(std::holds_alternative<engine::BroodNoted>(last(e)));
+  CHECK_FALSE(e.target("Take this plan").enabled);
+  e.tap("Brood: not known in 2"), e.tap("no eggs, no larvae");
+  const auto* noted = std::get_if<engine::BroodNoted>(&last(e));
+  REQUIRE(noted != nullptr);
+  CHECK(noted->what == engine::BroodFact::NoBrood);
+  CHECK(noted->colonies.size() == 2);
+  CHECK_FALSE(e.sees("CHECK YOUR LABEL"));
+  e.tap("Take this plan");
+  CHECK(std::holds_alternative<engine::CoursesPlanned>(last(e)));
+}
+
+TEST_CASE("eggs without caps count as brood; whoever holds to rounds all the same writes why") {
+  Evening e;
+  test::season(e);
+  engine::LabelRules label = *e.farm.setup.rules;
+  label.limits = engine::LabelLimits{.brood = engine::BroodNeed::None};
+  e.write(engine::SetupChanged{.rules = label});
+  for (const char* tapped : {"Courses", "Plan rounds", "Heron Weir"}) e.tap(tapped);
+  e.hold("Plan it all the same");
+  e.tap("Take this plan");
+  const auto* planned = std::get_if<engine::CoursesPlanned>(&last(e));
+  REQUIRE(planned != nullptr);
+  CHECK(planned->reason.find("CHECK YOUR LABEL") != std::string::npos);
+  for (const char* tapped : {"Plan rounds", "Miller", "Brood: not known", "but eggs or larvae"})
+    e.tap(tapped);
+  const auto* noted = std::get_if<engine::BroodNoted>(&last(e));
+  REQUIRE(noted != nullptr);
+  CHECK(noted->what == engine::BroodFact::BroodSeen);
+  CHECK_FALSE(e.target("Take this plan").enabled);
+}
+
 TEST_CASE("an evening lost to rain moves the rest by one tap") {
   Evening e;
   test::season(e);

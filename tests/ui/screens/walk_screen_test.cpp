@@ -116,6 +116,33 @@ TEST_CASE("the opening page warns before it is too late") {
   CHECK(bare.views.screen == ui::ScreenName::Kit);
 }
 
+TEST_CASE("brood that nobody noted makes START a held one under a label that minds it") {
+  Evening e({.colonies = 3});
+  engine::LabelRules label = *e.farm.setup.rules;
+  label.limits = engine::LabelLimits{.brood = engine::BroodNeed::None};
+  e.write(engine::SetupChanged{.rules = label});
+  e.redraw();
+  CHECK(e.sees("CHECK YOUR LABEL"));
+  CHECK(e.target("START").hold);
+  e.tap("Brood: not known in 3"), e.tap("Not looked");
+  CHECK(e.target("START").hold);
+  e.tap("Brood: not known in 3"), e.tap("no eggs, no larvae");
+  CHECK(last_body<engine::BroodNoted>(e).what == engine::BroodFact::NoBrood);
+  CHECK_FALSE(e.sees("CHECK YOUR LABEL"));
+  CHECK_FALSE(e.target("START").hold);
+}
+
+TEST_CASE("a walk opened with brood not known says so in its reason") {
+  Evening e;
+  engine::LabelRules label = *e.farm.setup.rules;
+  label.limits = engine::LabelLimits{.brood = engine::BroodNeed::None};
+  e.write(engine::SetupChanged{.rules = label});
+  e.redraw();
+  e.tap("Some");
+  e.hold("START");
+  CHECK(last_body<engine::WalkOpened>(e).reason.find("CHECK YOUR LABEL") != std::string::npos);
+}
+
 TEST_CASE("without a label START is grey until one is chosen here") {
   Evening e({.label = false});
   CHECK_FALSE(e.target("START").enabled);

@@ -5,9 +5,11 @@
 #include <algorithm>
 
 #include "engine/calendar/propose.h"
+#include "engine/method/obey.h"
 #include "engine/season/brood.h"
 #include "engine/season/outlook.h"
 #include "ui/screens/answers/answers.h"
+#include "ui/screens/base/brood_asked.h"
 #include "ui/screens/base/layout.h"
 #include "ui/screens/words/count_words.h"
 #include "ui/screens/words/courses_words.h"
@@ -100,6 +102,7 @@ engine::Surrounding asked_of(const Look& look, const CoursesView& v) {
 std::string why_planned(const engine::Proposal& p) {
   std::string why = "planned on the keeper's evenings";
   for (const std::string& line : p.against) why += "; against the label: " + line;
+  for (const std::string& line : p.unanswered) why += "; " + line;
   return why;
 }
 
@@ -112,7 +115,51 @@ std::string brood_line(const Look& look, const CoursesView& v) {
          "once they span 12 days; shorter spans do worse.";
 }
 
+// Of the yards to plan; the answer is noted today, so it is asked for today.
+std::vector<engine::ColonyId> brood_not_known(const Look& look, const CoursesView& v) {
+  std::vector<engine::ColonyId> unknown;
+  if (!look.farm.setup.rules) return unknown;
+  std::vector<engine::ColonyId> all;
+  for (const engine::YardId yard : v.wanted)
+    for (const engine::Colony* c : engine::colonies_to_treat(look.farm, yard)) all.push_back(c->id);
+  return engine::brood_not_known(look.farm, all, *look.farm.setup.rules, look.today());
+}
+
+// The side's two answers to what the label refuses: look at the brood, or hold to the plan.
+void answer_refusal(Touch& t, Rect& side, const Look& look, CoursesView& v,
+                    const engine::Proposal& p) {
+  if (p.refused.empty()) return;
+  if (hold_button(t, cut_bottom(side, t.least_h(), t.gap()), "Plan it all the same",
+                  {.surface = Surface::Warning, .second = "the label speaks against it: hold"}))
+    v.insist = true;
+  const std::size_t unknown = brood_not_known(look, v).size();
+  if (unknown > 0 && button(t, cut_bottom(side, t.least_h(), t.gap()),
+                            fmt::format("Brood: not known in {}", unknown)))
+    v.page_of = CoursesPage::BroodAsked;
+}
+
 }  // namespace
+
+Ask brood_asked_page(Touch& t, Rect room, const Look& look, CoursesView& v) {
+  const auto unknown = brood_not_known(look, v);
+  bool back = false;
+  head(t, room, "Brood where you plan",
+       fmt::format("the label asks; noted today for {}",
+                   engine::counted(unknown.size(), "colony", "colonies")),
+       &back);
+  std::vector<Act> list;
+  for (const BroodAnswer& a : kBroodAnswers)
+    list.push_back({.label = a.label, .second = a.second, .enabled = !unknown.empty()});
+  const auto tapped = acts(t, room, list);
+  const std::string lines[] = {
+      "Vapor does not reach mites under caps. From eggs and larvae there are caps within days.",
+      "One answer for all of them: capped brood in one of them is capped brood."};
+  paragraphs(t, room, v.line_page, lines);
+  if (back || tapped) v.page_of = CoursesPage::Plan;
+  if (!tapped) return {};
+  const auto note = brood_note(kBroodAnswers[*tapped], unknown, look.today());
+  return note ? Ask{engine::Body{*note}} : Ask{};
+}
 
 Ask plan_page(Touch& t, Rect room, const Look& look, CoursesView& v) {
   bool back = false;
@@ -128,12 +175,10 @@ Ask plan_page(Touch& t, Rect room, const Look& look, CoursesView& v) {
       t.portrait() ? cut_bottom(room, room.h * 0.42F, t.gap()) : cut_right(room, t.mm(74), t.gap());
   const bool save = button(t, cut_bottom(side, t.mm(18), t.gap()), "Take this plan",
                            {.enabled = fine, .surface = Surface::Action, .large = true});
-  if (!p.refused.empty() &&
-      hold_button(t, cut_bottom(side, t.least_h(), t.gap()), "Plan it all the same",
-                  {.surface = Surface::Warning, .second = "against the label: hold"}))
-    v.insist = true;
+  answer_refusal(t, side, look, v, p);
   std::vector<std::string> lines = proposal_lines(p, look.today());
   for (const std::string& line : p.against) lines.push_back("Against your label: " + line);
+  lines.insert(lines.end(), p.unanswered.begin(), p.unanswered.end());
   if (v.wanted.empty()) lines = {"Tap the yards to plan."};
   lines.push_back(brood_line(look, v));
   lines.emplace_back("Your label decides how often, how much and how far apart.");

@@ -148,6 +148,8 @@ Ask courses_screen(Touch& t, const Rect& room, const Look& look, CoursesView& v)
   switch (v.page_of) {
     case CoursesPage::Plan:
       return plan_page(t, room, look, v);
+    case CoursesPage::BroodAsked:
+      return brood_asked_page(t, room, look, v);
     case CoursesPage::Missed:
       return missed_page(t, room, look, v);
     case CoursesPage::Calendar:

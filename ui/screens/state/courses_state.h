@@ -14,6 +14,7 @@ enum class CoursesPage {
   Plan,
   Methods,
   Brood,
+  BroodAsked,  // of the yards to plan, where the label minds it
   Outlook,
   Verdict,
   Missed,

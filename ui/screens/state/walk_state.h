@@ -13,7 +13,7 @@
 namespace ui {
 
 // The pages of opening a walk; Start shows all in short.
-enum class OpenPage { Start, Temperature, Wind, Kit, Label, Flight, Plan, PlanCloths };
+enum class OpenPage { Start, Temperature, Wind, Kit, Label, Brood, Flight, Plan, PlanCloths };
 
 // What lies over the walk under way.
 enum class WalkPanel {

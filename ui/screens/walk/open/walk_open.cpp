@@ -39,6 +39,8 @@ std::vector<std::string> warnings(const Look& look, const WalkView& view) {
   const auto& rules = look.farm.setup.rules;
   for (const std::string& line : walk_against_label(look, view.opening))
     out.push_back("Against your label: " + line);
+  if (std::string line = walk_brood_question(look, view.opening); !line.empty())
+    out.push_back(std::move(line));
   if (respirator_of(look) == nullptr) out.push_back("No respirator in Kit.");
   if (view.opening.conditions.flight == engine::Flight::Heavy)
     out.push_back("Bees fly heavily: all go on the come-back list.");
@@ -113,7 +115,13 @@ void draw_facts(Touch& t, const Rect& rect, const Look& look, WalkView& view) {
   if (button(t, second[0], c.rain ? "Rain: yes" : "Rain: no", {.id = "rain"})) c.rain = !c.rain;
   if (button(t, second[1], "Carried: " + kit_words(look, view), {.id = "carried"}))
     view.opening.page = OpenPage::Kit;
-  draw_label(t, lines[2], look, view);
+  const std::size_t unknown = walk_brood_not_known(look, view.opening).size();
+  if (unknown == 0) return draw_label(t, lines[2], look, view);
+  const std::vector<Rect> third = columns(lines[2], 2, t.gap());
+  draw_label(t, third[0], look, view);
+  if (button(t, third[1], fmt::format("Brood: not known in {}", unknown),
+             {.surface = Surface::Warning, .second = "the label asks", .id = "brood"}))
+    view.opening.page = OpenPage::Brood;
 }
 
 void draw_flight(Touch& t, Rect rect, WalkView& view) {
@@ -150,12 +158,14 @@ Ask draw_start(Touch& t, Rect rect, const Look& look, WalkView& view) {
   const engine::Refusal refusal = why_not(look, body);
   const bool may = refusal == engine::Refusal::None;
   const bool against = may && !walk_against_label(look, view.opening).empty();
+  const bool unsure = may && !walk_brood_question(look, view.opening).empty();
   const ButtonLook held{.surface = Surface::Warning,
-                        .second = "against the label: hold, it stands in the register",
+                        .second = against ? "against the label: hold, it stands in the register"
+                                          : "brood not known: hold, it stands in the register",
                         .large = true};
-  const bool start =
-      against ? hold_button(t, rect, "START", held)
-              : action_button(t, rect, "START", may ? line : engine::sentence(refusal), may);
+  const bool start = against || unsure ? hold_button(t, rect, "START", held)
+                                       : action_button(t, rect, "START",
+                                                       may ? line : engine::sentence(refusal), may);
   if (!start) return {};
   if (view.opening.flight_said) {
     add_plan(look, view, body);

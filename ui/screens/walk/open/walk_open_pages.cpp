@@ -9,6 +9,7 @@
 
 #include "engine/words/lookup.h"
 #include "engine/words/words.h"
+#include "ui/screens/base/brood_asked.h"
 #include "ui/screens/walk/open/walk_open.h"
 #include "ui/screens/walk/plan/walk_opening.h"
 #include "ui/screens/walk/plan/walk_pages.h"
@@ -194,6 +195,25 @@ Ask label(Touch& t, const Rect& room, const Look& look, WalkView& view) {
   return engine::Body{engine::SetupChanged{.rules = look.labels[*tapped].rules}};
 }
 
+// ---- brood, where the label minds it ----
+
+Ask brood(Touch& t, const Rect& room, const Look& look, WalkView& view) {
+  const auto unknown = walk_brood_not_known(look, view.opening);
+  const std::string line = walk_brood_question(look, view.opening);
+  WalkPage page = walk_page(
+      t, room, fmt::format("Brood in {}", engine::counted(unknown.size(), "colony", "colonies")));
+  if (go_back(t, page, view)) return {};
+  if (unknown.empty()) return view.opening.page = OpenPage::Start, Ask{};
+  notice(t, page.room, line, Mark::Warning, Surface::Warning);
+  std::vector<Choice> list;
+  for (const BroodAnswer& a : kBroodAnswers) list.push_back({.label = a.label, .second = a.second});
+  const auto tapped = choices(t, page.room, list, t.portrait() ? 1 : 2, 40);
+  if (!tapped) return {};
+  view.opening.page = OpenPage::Start;
+  const auto note = brood_note(kBroodAnswers[*tapped], unknown, look.today());
+  return note ? Ask{engine::Body{*note}} : Ask{};
+}
+
 }  // namespace
 
 Ask walk_open_page(Touch& t, const Rect& room, const Look& look, WalkView& view) {
@@ -206,6 +226,8 @@ Ask walk_open_page(Touch& t, const Rect& room, const Look& look, WalkView& view)
       return kit(t, room, look, view), Ask{};
     case OpenPage::Label:
       return label(t, room, look, view);
+    case OpenPage::Brood:
+      return brood(t, room, look, view);
     case OpenPage::Flight:
       return flight(t, room, look, view);
     case OpenPage::Plan:

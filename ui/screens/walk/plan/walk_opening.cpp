@@ -23,6 +23,12 @@ std::string reason(const Look& look, const Opening& opening) {
   return fmt::format("varroa, round {} of {}", next - rounds.begin() + 1, rounds.size());
 }
 
+std::vector<engine::ColonyId> ids_to_walk(const Look& look, const Opening& opening) {
+  std::vector<engine::ColonyId> ids;
+  for (const engine::Colony* c : colonies_to_walk(look, opening)) ids.push_back(c->id);
+  return ids;
+}
+
 }  // namespace
 
 std::vector<const engine::Colony*> colonies_to_walk(const Look& look, const Opening& opening) {
@@ -36,10 +42,21 @@ std::vector<const engine::Colony*> colonies_to_walk(const Look& look, const Open
 
 std::vector<std::string> walk_against_label(const Look& look, const Opening& opening) {
   if (!look.farm.setup.rules) return {};
-  std::vector<engine::ColonyId> ids;
-  for (const engine::Colony* c : colonies_to_walk(look, opening)) ids.push_back(c->id);
   // Honey supers are asked about hive by hive.
-  return engine::against_label(look.farm, ids, *look.farm.setup.rules, look.today());
+  return engine::against_label(look.farm, ids_to_walk(look, opening), *look.farm.setup.rules,
+                               look.today());
+}
+
+std::vector<engine::ColonyId> walk_brood_not_known(const Look& look, const Opening& opening) {
+  if (!look.farm.setup.rules) return {};
+  return engine::brood_not_known(look.farm, ids_to_walk(look, opening), *look.farm.setup.rules,
+                                 look.today());
+}
+
+std::string walk_brood_question(const Look& look, const Opening& opening) {
+  if (!look.farm.setup.rules) return {};
+  return engine::brood_question(look.farm, ids_to_walk(look, opening), *look.farm.setup.rules,
+                                look.today());
 }
 
 engine::WalkOpened walk_opening(const Look& look, const WalkView& view) {
@@ -59,6 +76,8 @@ engine::WalkOpened walk_opening(const Look& look, const WalkView& view) {
   o.reason = reason(look, view.opening);
   for (const std::string& line : walk_against_label(look, view.opening))
     o.reason += "; against the label: " + line;
+  if (const std::string line = walk_brood_question(look, view.opening); !line.empty())
+    o.reason += "; " + line;
   return o;
 }
 

@@ -1,5 +1,6 @@
 // ui/screens/walk/plan/walk_opening.h -- the entry that START writes.
 #pragma once
+#include <string>
 #include <vector>
 
 #include "ui/screens/base/screen.h"
@@ -17,5 +18,11 @@ namespace ui {
 // What the label in force says against the walk, honey supers apart; empty: nothing known. Opening
 // it all the same must be held, and stands in its reason.
 [[nodiscard]] std::vector<std::string> walk_against_label(const Look& look, const Opening& opening);
+
+// Those to be walked whose brood the label in force asks about and nobody noted.
+[[nodiscard]] std::vector<engine::ColonyId> walk_brood_not_known(const Look& look,
+                                                                 const Opening& opening);
+// "CHECK YOUR LABEL: ..." about them; empty: there are none. Then opening must be held as well.
+[[nodiscard]] std::string walk_brood_question(const Look& look, const Opening& opening);
 
 }  // namespace ui
