@@ -451,6 +451,14 @@ std::vector<RegisterRow> register_rows(const Farm& farm, const RegisterQuery& qu
   return register_rows(farm, book, query);
 }
 
+std::vector<std::string> label_breaches(const RegisterRow& row) {
+  std::vector<std::string> lines;
+  if (row.over_label) lines.emplace_back("over the label's most");
+  if (row.supers_against_label) lines.emplace_back("honey supers on");
+  lines.insert(lines.end(), row.against_label.begin(), row.against_label.end());
+  return lines;
+}
+
 std::vector<LotWanted> lots_known(const Farm& farm, const LogIndex& book) {
   std::vector<LotWanted> lots;
   std::set<std::string> codes;

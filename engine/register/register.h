@@ -98,6 +98,9 @@ struct RegisterRow {
   }
 };
 
+// All that the row is against in the label, a line each; those of `is_against_label`.
+[[nodiscard]] std::vector<std::string> label_breaches(const RegisterRow& row);
+
 // A lot on the shelf, or one that was written down by its code alone.
 struct LotWanted {
   std::optional<LotId> id;

@@ -84,6 +84,8 @@ const Column kDose[] = {
     COLUMN("supers_against_label", o.text(r.supers_unclear         ? "not known"
                                           : r.supers_against_label ? "yes"
                                                                    : "no")),
+    COLUMN("against_label",
+           o.text(joined(engine::label_breaches(r), [](const std::string& line) { return line; }))),
     COLUMN("withdrawal_days", number(o, r.withdrawal_days)),
     COLUMN("days_given", number(o, r.days_given)),
     COLUMN("dwell_s", seconds(o, r.dwell)),

@@ -31,6 +31,7 @@ same([treated[k] for k in ("dose_mg", "dose_basis", "anhydrous_mg", "over_label"
      ["5000", "dihydrate", "3571", "yes", "0.176 oz dihydrate"], "A3")
 same([treated[k] for k in ("temperature_tenths_c", "temperature_shown", "wind_tenths_m_s", "rain")],
      ["125", "55 °F", "32", "no"], "weather of A3")
+same(treated["against_label"], "over the label's most", "what A3 is against in the label")
 struck = [r for r in rows if r["struck"] == "yes"]
 same([(r["colony"], r["outcome"], r["struck_because"]) for r in struck],
      [("A6", "struck", "tapped the wrong hive")], "struck rows")

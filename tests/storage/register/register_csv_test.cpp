@@ -61,10 +61,22 @@ TEST_CASE("the register has a column for every field of the record duties") {
                                  "struck",
                                  "temperature_tenths_c",
                                  "flight",
-                                 "over_label"}) {
+                                 "over_label",
+                                 "against_label"}) {
     INFO(want);
     CHECK(std::count(names.begin(), names.end(), want) == 1);
   }
+}
+
+TEST_CASE("each line of the label that a treatment is against stands in one column") {
+  engine::RegisterRow r;
+  r.over_label = r.supers_against_label = true;
+  r.against_label = {"Given on 1 day this year; no more than 1 allowed."};
+  const std::string csv = storage::register_csv({r}, engine::kSi);
+  CHECK(csv.find("over the label's most; honey supers on; Given on 1 day this year; no more than "
+                 "1 allowed.") != std::string::npos);
+  CHECK(r.is_against_label() == !engine::label_breaches(r).empty());
+  CHECK(engine::label_breaches(engine::RegisterRow{}).empty());
 }
 
 TEST_CASE("a register without rows is its line of names") {
