@@ -181,6 +181,17 @@ struct Maker {
       out.back().colonies = {id};
     }
   }
+  void ends(const std::vector<TreatmentEnd>& list, bool strips) {
+    for (const TreatmentEnd& end : list) {
+      if ((end.kind == EndKind::StripsOut) != strips) continue;
+      std::string about = words_of(end);
+      if (strips) about += ", " + over_words(days_apart(end.on, on));
+      out.push_back(
+          item_of(strips ? AgendaKind::StripsOut : AgendaKind::Wait, end.yard, std::move(about)));
+      out.back().colonies = end.colonies;
+      out.back().end = end;
+    }
+  }
   void post_counts() {
     for (std::size_t i = 0; i < due.post_counts.size(); ++i) {
       const DuePostCount& c = due.post_counts[i];
@@ -240,7 +251,8 @@ std::string line_of(const AgendaItem& item, const Farm& farm) {
 }
 
 std::vector<AgendaItem> agenda_of(const Farm& farm, const Due& due, Date on,
-                                  const CountOf& count_of) {
+                                  const CountOf& count_of, std::span<const MethodRules> methods) {
+  const std::vector<TreatmentEnd> ends = treatment_ends(farm, methods, on);
   Maker m{farm, due, on};
   m.shut_hives();
   m.open_walks();
@@ -248,24 +260,28 @@ std::vector<AgendaItem> agenda_of(const Farm& farm, const Due& due, Date on,
   m.rounds(due.rounds, AgendaKind::Round);
   m.come_backs();
   m.dead_outs();
+  m.ends(ends, true);
   m.post_counts();
   m.samples();
   m.counts();
+  m.ends(ends, false);
   m.rounds(due.coming, AgendaKind::Coming);
   return m.out;
 }
 
-std::vector<AgendaItem> agenda_of(const Farm& farm, const Due& due, Date on) {
+std::vector<AgendaItem> agenda_of(const Farm& farm, const Due& due, Date on,
+                                  std::span<const MethodRules> methods) {
   std::map<YardId, std::optional<YardCount>> counts;
   for (const Yard* yard : yards(farm)) counts[yard->id] = yard_count(farm, yard->id, on);
-  return agenda_of(farm, due, on, [&](YardId yard) -> const YardCount* {
+  const auto count_of = [&](YardId yard) -> const YardCount* {
     const auto& count = counts[yard];
     return count ? &*count : nullptr;
-  });
+  };
+  return agenda_of(farm, due, on, count_of, methods);
 }
 
-std::vector<AgendaItem> agenda_on(const Farm& farm, Date on) {
-  return agenda_of(farm, due_on(farm, on), on);
+std::vector<AgendaItem> agenda_on(const Farm& farm, Date on, std::span<const MethodRules> methods) {
+  return agenda_of(farm, due_on(farm, on), on, methods);
 }
 
 }  // namespace engine

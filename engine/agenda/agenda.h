@@ -3,7 +3,8 @@
 //
 // The order: bees behind a cloth that was left on, walks still open; yards whose counts say treat
 // and that have no rounds planned; rounds due and overdue; colonies to come back to, dead-outs to
-// mark lost; counts. Rounds to come close the list.
+// mark lost; strips that must come out; counts; supers and honey that must wait. Rounds to come
+// close the list.
 #pragma once
 #include <array>
 #include <functional>
@@ -11,6 +12,7 @@
 #include <string>
 #include <vector>
 
+#include "engine/method/ends.h"
 #include "engine/rounds/due.h"
 #include "engine/season/counts.h"
 
@@ -47,14 +49,16 @@ enum class AgendaKind {
   Round,      // due or overdue
   ComeBack,   // the colonies of one yard
   DeadOut,    // one colony, to be marked lost
+  StripsOut,  // due, overdue or to come
   PostCount,  // due or overdue
   Sample,     // a count without its sample, the colonies of one yard
   Count,
+  Wait,    // no supers, or no honey, before a day
   Coming,  // a round
 };
-constexpr std::array<const char*, 10> enum_names(AgendaKind) {
-  return {"shut",     "open_walk",  "treat",  "round", "come_back",
-          "dead_out", "post_count", "sample", "count", "coming"};
+constexpr std::array<const char*, 12> enum_names(AgendaKind) {
+  return {"shut",       "open_walk",  "treat",  "round", "come_back", "dead_out",
+          "strips_out", "post_count", "sample", "count", "wait",      "coming"};
 }
 
 struct AgendaItem {
@@ -65,17 +69,22 @@ struct AgendaItem {
   std::optional<WalkId> walk{};      // shut hives: the one that left the cloth; open walks
   std::vector<ColonyId> colonies{};  // those it is about, where not about the whole yard
   std::size_t place = 0;  // rounds, come-backs, counts, samples: the first in the list of Due
+  std::optional<TreatmentEnd> end{};  // strips that come out, and what waits
 };
 // "Fern Hollow: 6.3 in 100, threshold 3: plan rounds".
 [[nodiscard]] std::string line_of(const AgendaItem& item, const Farm& farm);
 
 // yard_count() of the day, by whoever keeps it; nullptr: none.
 using CountOf = std::function<const YardCount*(YardId)>;
-// `due` is due_on() of the farm and the day.
+// `due` is due_on() of the farm and the day. Without the rules of the methods nobody knows when
+// strips come out.
 [[nodiscard]] std::vector<AgendaItem> agenda_of(const Farm& farm, const Due& due, Date on,
-                                                const CountOf& count_of);
+                                                const CountOf& count_of,
+                                                std::span<const MethodRules> methods = {});
 // The counts worked out anew.
-[[nodiscard]] std::vector<AgendaItem> agenda_of(const Farm& farm, const Due& due, Date on);
-[[nodiscard]] std::vector<AgendaItem> agenda_on(const Farm& farm, Date on);
+[[nodiscard]] std::vector<AgendaItem> agenda_of(const Farm& farm, const Due& due, Date on,
+                                                std::span<const MethodRules> methods = {});
+[[nodiscard]] std::vector<AgendaItem> agenda_on(const Farm& farm, Date on,
+                                                std::span<const MethodRules> methods = {});
 
 }  // namespace engine

@@ -118,22 +118,24 @@ std::vector<std::pair<engine::Date, engine::LossWhy>> lately_lost(const engine::
   return list;
 }
 
-std::string due_json(const engine::Farm& farm, const engine::Due& due, engine::Date on) {
+std::string due_json(const engine::Farm& farm, const engine::Due& due, engine::Date on,
+                     std::span<const engine::MethodRules> methods) {
   const engine::Surrounding around{on, nullptr, {}};
   const engine::Proposal missed = engine::propose_for_missed(farm, around);
-  const ordered_json json{{"on", engine::iso_date(on)},
-                          {"rounds", array_of(farm, due.rounds, round_json)},
-                          {"coming", array_of(farm, due.coming, round_json)},
-                          {"come_backs", array_of(farm, due.come_backs, come_back_json)},
-                          {"counts", array_of(farm, due.counts, count_json)},
-                          {"open_walks", open_walks_json(farm)},
-                          {"post_counts", array_of(farm, due.post_counts, post_count_json)},
-                          {"visits", array_of(farm, engine::visits(farm, around), visit_json)},
-                          {"missed", array_of(farm, missed.courses, moved_json)},
-                          {"lost_evenings", array_of(farm, lately_lost(farm, on), lost_json)},
-                          {"samples", array_of(farm, due.samples, sample_json)},
-                          {"dead_outs", array_of(farm, due.dead_outs, dead_out_json)},
-                          {"lead", array_of(farm, engine::agenda_of(farm, due, on), lead_json)}};
+  const ordered_json json{
+      {"on", engine::iso_date(on)},
+      {"rounds", array_of(farm, due.rounds, round_json)},
+      {"coming", array_of(farm, due.coming, round_json)},
+      {"come_backs", array_of(farm, due.come_backs, come_back_json)},
+      {"counts", array_of(farm, due.counts, count_json)},
+      {"open_walks", open_walks_json(farm)},
+      {"post_counts", array_of(farm, due.post_counts, post_count_json)},
+      {"visits", array_of(farm, engine::visits(farm, around), visit_json)},
+      {"missed", array_of(farm, missed.courses, moved_json)},
+      {"lost_evenings", array_of(farm, lately_lost(farm, on), lost_json)},
+      {"samples", array_of(farm, due.samples, sample_json)},
+      {"dead_outs", array_of(farm, due.dead_outs, dead_out_json)},
+      {"lead", array_of(farm, engine::agenda_of(farm, due, on, methods), lead_json)}};
   return json.dump(2, ' ', false, ordered_json::error_handler_t::replace);
 }
 

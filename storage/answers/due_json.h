@@ -1,5 +1,6 @@
 // storage/answers/due_json.h -- what is due, as the JSON of `duskwalk due --json`.
 #pragma once
+#include <span>
 #include <string>
 #include <vector>
 
@@ -20,9 +21,11 @@ namespace storage {
 // "missed": rounds of courses that must move: {"yard", "course", "rounds": [DATE]} as proposed;
 // "lost_evenings": {"on", "why"}, of the last 30 days; "samples": counts that lack theirs: {"yard",
 // "colony", "on", "mites"}; "dead_outs": {"yard", "colony"}; "lead": what wants doing, the most
-// urgent first (engine/agenda): {"what", "yard", "line", "colonies": [NAME]}.
+// urgent first (engine/agenda; `methods` say when strips come out): {"what", "yard", "line",
+// "colonies": [NAME]}.
 [[nodiscard]] std::string due_json(const engine::Farm& farm, const engine::Due& due,
-                                   engine::Date on);
+                                   engine::Date on,
+                                   std::span<const engine::MethodRules> methods = {});
 
 // The last 30 days' lost evenings, newest first.
 [[nodiscard]] std::vector<std::pair<engine::Date, engine::LossWhy>> lately_lost(

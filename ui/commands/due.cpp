@@ -6,6 +6,7 @@
 #include "engine/calendar/propose.h"
 #include "engine/words/words.h"
 #include "storage/answers/due_json.h"
+#include "ui/app/app_assets.h"
 #include "ui/commands/commands.h"
 #include "ui/commands/say.h"
 
@@ -107,9 +108,11 @@ void print_agenda(const Farm& farm, const Due& due, const std::vector<AgendaItem
   print_rounds(farm, "Rounds due", due.rounds);
   print_come_backs(farm, due.come_backs);
   print_lead(farm, "Found dead", agenda, AgendaKind::DeadOut);
+  print_lead(farm, "Strips to take out", agenda, AgendaKind::StripsOut);
   print_post_counts(farm, due.post_counts);
   print_lead(farm, "Counts without their sample", agenda, AgendaKind::Sample);
   print_counts(farm, due.counts);
+  print_lead(farm, "Supers and honey that wait", agenda, AgendaKind::Wait);
   print_rounds(farm, "Rounds to come", due.coming);
 }
 
@@ -121,16 +124,20 @@ int due_command(const DueCall& call, const Surroundings& around) {
   const Farm& farm = store.value().farm();
   const Date on = call.on.value_or(local_date(around.now()));
   const Due due = due_on(farm, on);
+  const auto assets = load_assets(around.assets, around.environment);
+  const std::vector<MethodRules> methods =
+      assets.ok() ? assets.value().methods : std::vector<MethodRules>{};
   if (call.json) {
-    fmt::print("{}\n", json_for_terminal(storage::due_json(farm, due, on)));
+    fmt::print("{}\n", json_for_terminal(storage::due_json(farm, due, on, methods)));
     return 0;
   }
   say("On {}\n", iso_date(on));
-  const std::vector<AgendaItem> agenda = agenda_of(farm, due, on);
+  const std::vector<AgendaItem> agenda = agenda_of(farm, due, on, methods);
   print_agenda(farm, due, agenda, store.value().device());
   print_visits(farm, visits(farm, {on, nullptr, {}}));
   print_moves(farm, on);
-  const auto only_to_come = [](const AgendaItem& i) { return i.kind == AgendaKind::Coming; };
+  if (!assets.ok()) say("When strips come out is not known: {}\n", assets.status().message());
+  const auto only_to_come = [](const AgendaItem& i) { return i.kind >= AgendaKind::Wait; };
   if (std::all_of(agenda.begin(), agenda.end(), only_to_come) && due.post_counts.empty())
     say("Nothing is due.\n");
   return 0;

@@ -73,12 +73,13 @@ const engine::Due& SeasonCache::due(const engine::Farm& farm, engine::Date on) c
   return kept_.due.of(on, [&] { return engine::due_on(farm, on); });
 }
 
-const std::vector<engine::AgendaItem>& SeasonCache::agenda(const engine::Farm& farm,
-                                                           engine::Date on) const {
+const std::vector<engine::AgendaItem>& SeasonCache::agenda(
+    const engine::Farm& farm, const std::vector<engine::MethodRules>& methods,
+    engine::Date on) const {
   const engine::Due& of_today = due(farm, on);
   return kept_.agenda.of(on, [&] {
-    return engine::agenda_of(farm, of_today, on,
-                             [&](engine::YardId id) { return yard(farm, id, on); });
+    return engine::agenda_of(
+        farm, of_today, on, [&](engine::YardId id) { return yard(farm, id, on); }, methods);
   });
 }
 

@@ -40,8 +40,9 @@ class SeasonCache {
   [[nodiscard]] const engine::Due& due(const engine::Farm& farm, engine::Date on) const;
   [[nodiscard]] const engine::YardAnswer& answer(const engine::Farm& farm, engine::YardId yard,
                                                  engine::Date on) const;
-  [[nodiscard]] const std::vector<engine::AgendaItem>& agenda(const engine::Farm& farm,
-                                                              engine::Date on) const;
+  [[nodiscard]] const std::vector<engine::AgendaItem>& agenda(
+      const engine::Farm& farm, const std::vector<engine::MethodRules>& methods,
+      engine::Date on) const;
 
   // Anew every five minutes: a trip does not begin in the past. Not settled while walks are still
   // to be planned.

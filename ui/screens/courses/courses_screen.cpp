@@ -79,7 +79,8 @@ Row yard_row(const Look& look, const engine::Yard& yard) {
 // Yards without rounds that their counts say to treat: those that lead on Today.
 std::set<engine::YardId> to_treat(const Look& look) {
   std::set<engine::YardId> found;
-  for (const engine::AgendaItem& item : look.answers.season.agenda(look.farm, look.today()))
+  for (const engine::AgendaItem& item :
+       look.answers.season.agenda(look.farm, look.methods, look.today()))
     if (item.kind == engine::AgendaKind::Treat) found.insert(item.yard);
   return found;
 }

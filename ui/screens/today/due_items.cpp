@@ -110,6 +110,33 @@ DueItem dead_item(const Look& look, const engine::AgendaItem& a) {
   return item;
 }
 
+// Of strips or of what waits; several in a yard are told apart by product and day.
+DueItem end_item(const Look& look, const engine::AgendaItem& a) {
+  const engine::TreatmentEnd& end = *a.end;
+  const bool strips = end.kind == engine::EndKind::StripsOut;
+  const char* what = strips                                    ? "strips out"
+                     : end.kind == engine::EndKind::SupersWait ? "supers wait"
+                                                               : "honey waits";
+  DueItem item = item_of(look, strips ? Kind::StripsOut : Kind::Wait, a.yard, what);
+  item.row.id += fmt::format(" {} {} {}", what, engine::iso_date(end.on), end.product);
+  item.only = a.colonies;
+  const int over = days_from(end.on, look.today());
+  item.row.second = fmt::format("{} {}, {}", strips ? "by" : "not before",
+                                short_day(end.on, look.today()), end.product);
+  if (strips)
+    set_tag(item.row,
+            over > 0    ? "OVERDUE"
+            : over == 0 ? "DUE TODAY"
+                        : "COMING",
+            over > 0 ? Mark::Warning : Mark::Clock, over > 0 ? Surface::Warning : Surface::Panel);
+  else
+    set_tag(item.row, "WAIT", Mark::Clock, Surface::Panel);
+  item.lines = {engine::line_of(a, look.farm),
+                strips ? "When they are out, note the days in the hive on the treatment's page."
+                       : "Your label decides how long honey and supers wait."};
+  return item;
+}
+
 DueItem come_back_item(const Look& look, const engine::Due& due, const engine::AgendaItem& a) {
   DueItem item = item_of(look, Kind::ComeBack, a.yard, "come back");
   set_tag(item.row, "COME BACK", Mark::Return, Surface::Warning);
@@ -222,6 +249,9 @@ DueItem of_agenda(const Look& look, const engine::Due& due, const engine::Agenda
       return come_back_item(look, due, a);
     case engine::AgendaKind::DeadOut:
       return dead_item(look, a);
+    case engine::AgendaKind::StripsOut:
+    case engine::AgendaKind::Wait:
+      return end_item(look, a);
     case engine::AgendaKind::PostCount:
       return post_count_item(look, due.post_counts[a.place]);
     case engine::AgendaKind::Sample:

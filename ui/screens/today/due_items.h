@@ -18,9 +18,11 @@ struct DueItem {
     Round,
     ComeBack,
     DeadOut,
+    StripsOut,
     PostCount,
     Sample,
     Count,
+    Wait,
     Coming,
     Kit,
     Label

@@ -163,7 +163,7 @@ Ask today_screen(Touch& t, const Rect& whole, const Look& look, TodayView& view)
   window_button(t, cut_right(beside, t.mm(74)), tonight, view);
   const std::vector<DueItem> items =
       due_items(look, look.answers.season.due(look.farm, look.today()),
-                look.answers.season.agenda(look.farm, look.today()));
+                look.answers.season.agenda(look.farm, look.methods, look.today()));
   const std::size_t chosen = chosen_of(items, view.chosen);
   Rect side = cut_side(t, room);
   list_items(t, room, view, items, chosen);
