@@ -13,22 +13,15 @@ namespace {
 
 using charging::Cell, charging::Shares;
 
-constexpr double kNegligible = 1e-7;
-
-// The cells that matter, with a battery's factors in each.
-struct Weighed {
-  double weight;
-  Cell cell;
-  Shares shares;
-};
-std::vector<Weighed> weighed(const BatteryModel& m, const BatteryModel::OfBattery* b) {
-  std::vector<Weighed> list;
-  for (std::size_t i = 0; i < m.weight.size(); ++i) {
-    if (m.weight[i] < kNegligible) continue;
-    const Cell c = charging::cell_at(m, i);
-    list.push_back({m.weight[i], c, charging::shares_of(m, b, c)});
-  }
-  return list;
+// The mean over the posterior of what `of` says of a cell and a battery's factors there.
+template <class Of>
+double mean(const BatteryModel& m, const BatteryModel::OfBattery* b, Of&& of) {
+  const charging::Posterior& all = *m.posterior;
+  const std::vector<Shares>& shares = charging::shares_of(m, b);
+  double sum = 0;
+  for (std::size_t i = 0; i < all.cells.size(); ++i)
+    sum += all.weights[i] * of(all.cells[i], shares[i]);
+  return sum;
 }
 
 void count(BatteryModel::OfBattery& b, const BatteryModel& m, const ChargeSeen& c) {
@@ -80,6 +73,7 @@ BatteryModel learn_battery(std::span<const ChargeSeen> charges, const BatteryPri
     m.emptied += c.emptied ? 1 : 0;
   }
   weigh(m);
+  m.posterior = std::make_shared<const charging::Posterior>(charging::posterior_of(m));
   return m;
 }
 
@@ -88,24 +82,20 @@ BatteryModel learn_battery(const Farm& farm) { return learn_battery(charges_seen
 double lasts(const BatteryModel& m, std::optional<KitId> battery, double more, double cold) {
   const auto* b = charging::find(m, battery);
   const double u = std::max(0.0, more) / kHeatingPerCharge;
-  double p = 0;
-  for (const Weighed& w : weighed(m, b)) {
-    const double drawn = charging::drawn_of(b, w.cell);
-    p += w.weight * charging::goes_on(w.cell, w.shares, drawn,
-                                      drawn + charging::felt(w.cell, u, charging::age_of(b), cold));
-  }
+  const double p = mean(m, b, [&](const Cell& c, const Shares& shares) {
+    const double drawn = charging::drawn_of(b, c);
+    return charging::goes_on(c, shares, drawn,
+                             drawn + charging::felt(c, u, charging::age_of(b), cold));
+  });
   return std::clamp(p, 0.0, 1.0);
 }
 
 double full_charge(const BatteryModel& m, std::optional<KitId> battery, double p) {
   const auto* b = charging::find(m, battery);
-  const std::vector<Weighed> cells = weighed(m, b);
   const auto goes_to = [&](double u) {
-    double sum = 0;
-    for (const Weighed& w : cells)
-      sum += w.weight * charging::goes_on(w.cell, w.shares, 0,
-                                          charging::felt(w.cell, u, charging::age_of(b), 0));
-    return sum;
+    return mean(m, b, [&](const Cell& c, const Shares& shares) {
+      return charging::goes_on(c, shares, 0, charging::felt(c, u, charging::age_of(b), 0));
+    });
   };
   double low = -3, high = 3;  // logarithms: a twentieth to twenty common charges
   for (int i = 0; i < 24; ++i) {

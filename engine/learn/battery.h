@@ -14,6 +14,7 @@
 // around where it is likeliest, so that a long log is not blurred by a fixed grid.
 // tests/reference/battery_calibration_test.cpp says how often what is said comes true.
 #pragma once
+#include <memory>
 #include <optional>
 #include <span>
 #include <string>
@@ -22,6 +23,9 @@
 #include "engine/farm/farm.h"
 
 namespace engine {
+namespace charging {
+struct Posterior;
+}
 
 inline constexpr double kHeatingPerCharge = 2250;  // s, common practice, see above
 inline constexpr double kCertain = 0.95;           // "will last": own choice
@@ -81,6 +85,7 @@ struct BatteryModel {
   std::vector<OfBattery> batteries;  // those seen, rising
   std::vector<double> weight;  // posterior of (shape, ageing, cold, typical median), in this order
   int charges = 0, emptied = 0;
+  std::shared_ptr<const charging::Posterior> posterior;  // what the weights come to, never none
 };
 // Proportional to the log and the number of batteries: keep the result until the log grows.
 [[nodiscard]] BatteryModel learn_battery(std::span<const ChargeSeen> charges,

@@ -42,15 +42,16 @@ double felt(const Cell& c, double u, double age, double cold) {
 namespace {
 
 constexpr double kFactorStep = 4.0 / 6;
-// Of all charges of one battery: emptied ones by their density, the others by their survival. The
-// cumulative hazard of a charge is `hazard` times (what is felt)^k.
+// The cumulative hazard of a charge is `hazard` times (what is felt)^k.
 double hazard_of(const Cell& c, double log_factor) {
   return std::numbers::ln2 * std::exp(-c.k * (c.log_median + log_factor));
 }
 
-double log_likelihood(const BatteryModel::OfBattery& b, const Cell& c, double hazard) {
-  return b.emptied * std::log(c.k * hazard) + (c.k - 1) * b.log_heatings +
-         c.k * (c.ageing * b.ages + c.cold * b.colds) - hazard * b.powers[c.power];
+// Of all charges of one battery: emptied ones by their density, the others by their survival. This
+// part is alike for all factors.
+double log_likelihood_of_all(const BatteryModel::OfBattery& b, const Cell& c) {
+  return b.emptied * (std::log(c.k * std::numbers::ln2) - c.k * c.log_median) +
+         (c.k - 1) * b.log_heatings + c.k * (c.ageing * b.ages + c.cold * b.colds);
 }
 
 // Where the factor of a battery is likeliest in a cell, and how wide around it, by Newton's method
@@ -77,13 +78,17 @@ Peak peak_of(const BatteryModel& m, const BatteryModel::OfBattery* b, const Cell
 
 Shares shares_of(const BatteryModel& m, const BatteryModel::OfBattery* b, const Cell& c) {
   const Peak peak = peak_of(m, b, c);
-  const double spread = m.prior.battery_spread;
+  const double spread = m.prior.battery_spread, step = peak.width * kFactorStep;
+  const double first = peak.at - step * (kFactors / 2), all = b ? log_likelihood_of_all(*b, c) : 0;
+  // The factors lie at equal steps, so that each hazard is the same part of the one before.
+  const double part = std::exp(-c.k * step);
+  double hazard = hazard_of(c, first);
   Shares s;
-  for (std::size_t j = 0; j < kFactors; ++j) {
-    const double f = peak.at + peak.width * kFactorStep * (static_cast<double>(j) - kFactors / 2);
+  for (std::size_t j = 0; j < kFactors; ++j, hazard *= part) {
+    const double f = first + step * static_cast<double>(j);
     const double z = spread > 0 ? f / spread : 0;
-    s.hazard[j] = hazard_of(c, f);
-    s.of[j] = -z * z / 2 + (b ? log_likelihood(*b, c, s.hazard[j]) : 0.0);
+    s.hazard[j] = hazard;
+    s.of[j] = all - z * z / 2 - (b ? b->emptied * c.k * f + hazard * b->powers[c.power] : 0.0);
   }
   const double top = *std::max_element(s.of.begin(), s.of.end());
   double sum = 0;
@@ -91,6 +96,30 @@ Shares shares_of(const BatteryModel& m, const BatteryModel::OfBattery* b, const 
   for (double& share : s.of) share /= sum;
   s.log_likelihood = top + std::log(sum * (spread > 0 ? peak.width / spread : 1));
   return s;
+}
+
+Posterior posterior_of(const BatteryModel& m) {
+  constexpr double kNegligible = 1e-7;
+  Posterior p;
+  for (std::size_t i = 0; i < m.weight.size(); ++i) {
+    if (m.weight[i] < kNegligible) continue;
+    p.cells.push_back(cell_at(m, i));
+    p.weights.push_back(m.weight[i]);
+  }
+  const auto all = [&](const BatteryModel::OfBattery* b) {
+    std::vector<Shares> list;
+    list.reserve(p.cells.size());
+    for (const Cell& c : p.cells) list.push_back(shares_of(m, b, c));
+    return list;
+  };
+  for (const auto& b : m.batteries) p.shares.push_back(all(&b));
+  p.unseen = all(nullptr);
+  return p;
+}
+
+const std::vector<Shares>& shares_of(const BatteryModel& m, const BatteryModel::OfBattery* b) {
+  if (b == nullptr) return m.posterior->unseen;
+  return m.posterior->shares[static_cast<std::size_t>(b - m.batteries.data())];
 }
 
 const BatteryModel::OfBattery* find(const BatteryModel& m, std::optional<KitId> battery) {

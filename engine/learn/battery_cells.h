@@ -37,6 +37,19 @@ struct Shares {
 [[nodiscard]] Shares shares_of(const BatteryModel& m, const BatteryModel::OfBattery* b,
                                const Cell& c);
 
+// The cells that matter, and the shares of every battery in each: what is asked of a model asks it
+// again and again.
+struct Posterior {
+  std::vector<Cell> cells;
+  std::vector<double> weights;              // as the cells are
+  std::vector<std::vector<Shares>> shares;  // as the model's batteries are, each as the cells are
+  std::vector<Shares> unseen;               // of a battery that was never seen
+};
+[[nodiscard]] Posterior posterior_of(const BatteryModel& m);
+// The shares of a battery (nullptr: never seen) in all of the posterior's cells.
+[[nodiscard]] const std::vector<Shares>& shares_of(const BatteryModel& m,
+                                                   const BatteryModel::OfBattery* b);
+
 // nullptr: none, or never seen.
 [[nodiscard]] const BatteryModel::OfBattery* find(const BatteryModel& m,
                                                   std::optional<KitId> battery);

@@ -8,19 +8,19 @@
 namespace engine {
 namespace {
 
-using charging::Cell, charging::cell_at, charging::Shares;
+using charging::Cell, charging::Shares, charging::shares_of;
 
 constexpr std::size_t kSteps = 96;
+constexpr double kNothing = 1e-12;
 using Spread = std::array<double, kSteps + 1>;  // of heating given; the last: enough
 
 // What one charge gives, in steps of `step`, after `lost` of it.
-Spread gives(const BatteryModel& m, const Cell& c, const BatteryModel::OfBattery* b, double lost,
+Spread gives(const Cell& c, const Shares& shares, const BatteryModel::OfBattery* b, double lost,
              double step) {
-  const Shares shares = charging::shares_of(m, b, c);
   const double drawn = charging::drawn_of(b, c);
   Spread out{};
   double before = 1;
-  for (std::size_t i = 0; i < kSteps; ++i) {
+  for (std::size_t i = 0; i < kSteps && before > kNothing; ++i) {
     const double more = lost + (static_cast<double>(i) + 0.5) * step;
     const double after = charging::goes_on(c, shares, drawn,
                                            drawn + charging::felt(c, more, charging::age_of(b), 0));
@@ -33,9 +33,12 @@ Spread gives(const BatteryModel& m, const Cell& c, const BatteryModel::OfBattery
 
 Spread together(const Spread& a, const Spread& b) {
   Spread sum{};
+  double tail = 0;  // of b, from where the two are enough together
   for (std::size_t i = 0; i <= kSteps; ++i) {
-    if (a[i] < 1e-12) continue;
-    for (std::size_t j = 0; j <= kSteps; ++j) sum[std::min(i + j, kSteps)] += a[i] * b[j];
+    tail += b[kSteps - i];
+    if (a[i] < kNothing) continue;
+    sum[kSteps] += a[i] * tail;
+    for (std::size_t j = 0; i + j < kSteps; ++j) sum[i + j] += a[i] * b[j];
   }
   return sum;
 }
@@ -45,11 +48,11 @@ template <class Do>
 void each_cell(const BatteryModel& m, Do&& then) {
   constexpr std::size_t kCells = 160;
   double below = 0, next = 0.5 / kCells;
-  for (std::size_t i = 0; i < m.weight.size(); ++i) {
-    below += m.weight[i];
+  for (std::size_t i = 0; i < m.posterior->cells.size(); ++i) {
+    below += m.posterior->weights[i];
     double weight = 0;
     for (; next < below; next += 1.0 / kCells) weight += 1.0 / kCells;
-    if (weight > 0) then(weight, cell_at(m, i));
+    if (weight > 0) then(weight, i);
   }
 }
 
@@ -60,11 +63,12 @@ double last_together(const BatteryModel& m, std::span<const KitId> batteries, do
   if (heating <= 0) return 1;
   const double step = heating / kHeatingPerCharge / kSteps;
   double p = 0;
-  each_cell(m, [&](double w, const Cell& c) {
+  each_cell(m, [&](double w, std::size_t cell) {
     Spread sum{1};
     double lost = 0;  // nothing is lost of the last one
     for (const KitId id : batteries) {
-      sum = together(sum, gives(m, c, charging::find(m, id), lost, step));
+      const auto* b = charging::find(m, id);
+      sum = together(sum, gives(m.posterior->cells[cell], shares_of(m, b)[cell], b, lost, step));
       lost = each / kHeatingPerCharge;
     }
     p += w * sum[kSteps];
@@ -81,9 +85,11 @@ int charges_for(const BatteryModel& m, double heating, double each, double certa
   };
   const double step = heating / kHeatingPerCharge / kSteps;
   std::vector<Way> ways;
-  each_cell(m, [&](double w, const Cell& c) {
+  each_cell(m, [&](double w, std::size_t cell) {
+    const Cell& c = m.posterior->cells[cell];
+    const Shares& shares = m.posterior->unseen[cell];
     const double lost = each / kHeatingPerCharge;
-    ways.push_back({w, gives(m, c, nullptr, lost, step), gives(m, c, nullptr, 0, step)});
+    ways.push_back({w, gives(c, shares, nullptr, lost, step), gives(c, shares, nullptr, 0, step)});
   });
   const auto enough = [&] {
     return std::accumulate(ways.begin(), ways.end(), 0.0, [](double p, const Way& way) {
