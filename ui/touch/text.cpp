@@ -60,6 +60,13 @@ std::size_t letters_that_fit(const ImFont* font, std::string_view s, float width
   return fit;
 }
 
+// A path is one long word. It may go on in the next line after a slash, so that where a store lies
+// is read whole however deep its folder is; zero when no slash stands within `fit`.
+std::size_t after_last_slash(std::string_view s, std::size_t fit) {
+  const std::size_t slash = s.substr(0, fit).rfind('/');
+  return slash == std::string_view::npos || slash == 0 ? 0 : slash + 1;
+}
+
 void wrap_paragraph(const ImFont* font, std::string_view rest, float width, Lines& out) {
   while (!rest.empty()) {
     std::size_t fit = 0;   // bytes of whole words that fit
@@ -71,9 +78,11 @@ void wrap_paragraph(const ImFont* font, std::string_view rest, float width, Line
       next = end + 1;
     }
     if (fit == 0) {  // also a line that begins with a space
-      fit = letters_that_fit(font, rest, width);
+      const std::size_t letters = letters_that_fit(font, rest, width);
+      const std::size_t folders = after_last_slash(rest, letters);
+      fit = folders > 0 ? folders : letters;
       next = fit;
-      out.broke_word = true;
+      out.broke_word = out.broke_word || folders == 0;
     }
     out.lines.push_back(rest.substr(0, fit));
     rest = next < rest.size() ? rest.substr(next) : std::string_view{};

@@ -48,6 +48,13 @@ TEST_CASE("a word that must be broken counts as cut, in whole UTF-8 letters") {
   CHECK(ui::letters_of(broken.text).size() >= 13);
 }
 
+TEST_CASE("a path goes on in the next line after a slash, and is not cut") {
+  const auto path = set_in("Store: /home/keeper/yards/on the hill/autumn/evening.journal", 220, 300,
+                           {.size = Size::Body});
+  CHECK_FALSE(path.cut);
+  CHECK(path.text == "Store: /home/keeper/yards/on the hill/autumn/evening.journal");
+}
+
 TEST_CASE("the clock face has digits only: letters step down to one that has them") {
   const auto digits = set_in("12:34", 900, 400, {.size = Size::Clock});
   const auto letters = set_in("over", 900, 400, {.size = Size::Clock});
