@@ -45,11 +45,10 @@ Heating heating_of(const PackAsk& ask) {
 // The one that fails is the one that would have gone furthest.
 bool last_without_best(const BatteryModel& model, std::vector<KitId> batteries, const Heating& h) {
   if (batteries.size() < 2) return false;
-  const auto best =
-      std::max_element(batteries.begin(), batteries.end(), [&](const KitId a, const KitId b) {
-        return lasts(model, a, h.each * 10) < lasts(model, b, h.each * 10);
-      });
-  batteries.erase(best);
+  std::vector<double> far;
+  for (const KitId b : batteries) far.push_back(lasts(model, b, h.each * 10));
+  const auto best = std::max_element(far.begin(), far.end()) - far.begin();
+  batteries.erase(batteries.begin() + best);
   return last_together(model, batteries, h.sum, h.each) >= kCertain;
 }
 

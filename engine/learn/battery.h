@@ -40,6 +40,7 @@ struct ChargeSeen {
   bool emptied = false;
   bool open = false;  // the charge the battery is on now
   double cold = 0;    // tens of degrees Celsius below kReferenceAir, on the mean of its heating
+  bool operator==(const ChargeSeen&) const = default;
 };
 // Charges that vaporized something, oldest first for each battery. A battery that was empty and
 // went into a vaporizer again was charged between.

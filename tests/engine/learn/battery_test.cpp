@@ -2,6 +2,7 @@
 
 #include <cmath>
 
+#include "engine/learn/learned.h"
 #include "engine/learn/recent.h"
 #include "tests/support/evening.h"
 
@@ -213,6 +214,30 @@ TEST_CASE("of a long log no charge counts that began before what is learned from
   k.does(at(220), set(3, 1, Mass{1000}));
   REQUIRE(charges_seen(k.farm).size() == 1);
   CHECK(charges_seen(k.farm)[0].heating == heating_for(Mass{1000}));
+}
+
+TEST_CASE("what is kept from question to question is what would be learned anew") {
+  Keeper k = on_a_walk(3, 3);
+  LearnedOnce kept;
+  const auto alike = [&] {
+    const BatteryModel& once = kept.of(k.farm).battery;
+    const BatteryModel anew = learn_battery(k.farm);
+    CHECK(once.charges == anew.charges);
+    CHECK(lasts(once, battery(1), 400) == lasts(anew, battery(1), 400));
+  };
+  alike();
+  k.does(at(10), set(1));
+  alike();
+  k.does(at(100), cover(1, 1));
+  const EntryRef second = k.does(at(110), set(2));
+  alike();
+  k.does(at(111), EntryStruck{second, "not set"});
+  alike();
+  k.does(at(120), NoteWritten{yard(), {}, "quiet"});
+  const auto* posterior = kept.of(k.farm).battery.posterior.get();
+  k.does(at(121), NoteWritten{yard(), {}, "quiet still"});
+  CHECK(kept.of(k.farm).battery.posterior.get() == posterior);
+  alike();
 }
 
 TEST_CASE("a struck setting drew nothing") {

@@ -16,6 +16,21 @@ const engine::Lead* Answers::lead(const engine::Farm& farm, const engine::Walk& 
   return planned ? guide_.of(farm, walk, learned(farm).dwell, now) : nullptr;
 }
 
+const engine::BatteryAdvice& Answers::battery_advice(const engine::Farm& farm,
+                                                     const engine::Walk& walk,
+                                                     engine::KitId vaporizer,
+                                                     std::optional<engine::ColonyId> next) const {
+  return advice_.of({farm.log.size(), walk.id, vaporizer, next}, [&] {
+    return engine::battery_advice(farm, learned(farm).battery, walk, vaporizer, next);
+  });
+}
+
+const engine::ChargeEstimate& Answers::charge_of(const engine::Farm& farm, engine::KitId battery,
+                                                 engine::Mass loaded) const {
+  return charge_.of({farm.log.size(), battery, loaded.mg},
+                    [&] { return engine::charge_of(learned(farm).battery, battery, loaded); });
+}
+
 const std::vector<engine::Contradicted>& Answers::contradictions(const engine::Farm& farm) const {
   return contradictions_.of(farm.log.size(), [&] { return engine::contradictions(farm); });
 }

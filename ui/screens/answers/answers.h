@@ -4,6 +4,11 @@
 // A page asks through a const Look. What takes longer than a frame is answered with what is known
 // so far, and advance() goes on with it between frames, for as long as somebody asks.
 #pragma once
+#include <cstdint>
+#include <optional>
+#include <tuple>
+#include <vector>
+
 #include "engine/farm/setups.h"
 #include "engine/guide/guide.h"
 #include "engine/learn/learned.h"
@@ -26,6 +31,16 @@ struct Answers {
   [[nodiscard]] const engine::Lead* lead(const engine::Farm& farm, const engine::Walk& walk,
                                          const engine::Stamp& now) const;
 
+  // What to do about a vaporizer's battery before the colony it goes to next. Good until another
+  // question: a walk's page asks the same in each frame.
+  [[nodiscard]] const engine::BatteryAdvice& battery_advice(
+      const engine::Farm& farm, const engine::Walk& walk, engine::KitId vaporizer,
+      std::optional<engine::ColonyId> next) const;
+  // How far the battery's charge goes at this dose loaded. Good until another question.
+  [[nodiscard]] const engine::ChargeEstimate& charge_of(const engine::Farm& farm,
+                                                        engine::KitId battery,
+                                                        engine::Mass loaded) const;
+
   // Good until the log grows.
   [[nodiscard]] const std::vector<engine::Contradicted>& contradictions(
       const engine::Farm& farm) const;
@@ -39,6 +54,11 @@ struct Answers {
  private:
   mutable engine::LearnedOnce learned_;
   mutable engine::Guide guide_;
+  // By entries, and by what was asked.
+  Latest<std::tuple<std::size_t, engine::WalkId, engine::KitId, std::optional<engine::ColonyId>>,
+         engine::BatteryAdvice>
+      advice_;
+  Latest<std::tuple<std::size_t, engine::KitId, std::int64_t>, engine::ChargeEstimate> charge_;
   Latest<std::size_t, std::vector<engine::Contradicted>> contradictions_;  // by entries
   Latest<std::size_t, std::vector<engine::Offer>> offers_;                 // the same
 };

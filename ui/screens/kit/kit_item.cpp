@@ -44,7 +44,7 @@ void add_learned_charge(const Look& look, const engine::KitItem& battery,
   const auto dose = usual_dose(look);
   if (!dose) return;
   const engine::Mass loaded = engine::dose_loaded(*look.farm.setup.rules, *dose);
-  const auto charge = engine::charge_of(learned(look).battery, battery.id, loaded);
+  const auto& charge = look.answers.charge_of(look.farm, battery.id, loaded);
   lines.push_back(fmt::format("At {} a colony: {} (model)", show(look, *dose),
                               engine::words(charge, look.farm.setup.mass_unit)));
 }

@@ -179,8 +179,8 @@ namespace {
 void ask_for_battery(const Look& look, const engine::Walk& walk, const UnderWay& view, Step& s) {
   engine::Advice& a = s.advice;
   if (a.what != Do::Set || !a.vaporizer || view.chosen) return;
-  const engine::BatteryAdvice b =
-      engine::battery_advice(look.farm, learned(look).battery, walk, *a.vaporizer, a.colony);
+  const engine::BatteryAdvice& b =
+      look.answers.battery_advice(look.farm, walk, *a.vaporizer, a.colony);
   if (!b.change_now || view.battery_kept == b.battery) return;
   s.battery = b;
   a.what = Do::ChangeBattery;
