@@ -25,7 +25,7 @@ const std::map<std::string, Target>& targets() {
       {"pairing", fuzz::pairing},   {"play", fuzz::play},
       {"profiles", fuzz::profiles}, {"sealed", fuzz::sealed},
       {"sheet", fuzz::sheet},       {"signatures", fuzz::signatures},
-      {"store", fuzz::store}};
+      {"store", fuzz::store},       {"workbook", fuzz::workbook}};
   return kTargets;
 }
 

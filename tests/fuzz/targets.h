@@ -22,6 +22,7 @@ void sealed(std::string_view bytes);      // a sealed file, and one with a byte 
 void sheet(std::string_view bytes);       // a spreadsheet
 void signatures(std::string_view bytes);  // a bundle's signatures.txt
 void store(std::string_view bytes);       // changes to the bytes of a store and its log
+void workbook(std::string_view bytes);    // a spreadsheet's own file
 
 // Like assert, in every kind of build.
 inline void must(bool holds, const char* promise) {

@@ -151,11 +151,14 @@ class Program {
   }
 
   void add_read() {
-    sub("read", "take in yards, colonies or counts from a spreadsheet",
-        [this] { return read_command(with_store(read_), around_); })
-        ->add_option("file", read_.file, "the sheet")
+    auto* c = sub("read", "take in yards, colonies or counts from a spreadsheet",
+                  [this] { return read_command(with_store(read_), around_); });
+    c->add_option("file", read_.file, "the sheet: CSV, .xlsx or .ods")
         ->type_name(kFileValue)
         ->required();
+    c->add_option("--sheet", read_.sheet, "which sheet of a workbook; else its first with cells")
+        ->type_name("NAME");
+    c->add_flag("--yes", read_.yes, "take it in without asking, on a terminal too");
   }
 
   void add_due() {

@@ -41,6 +41,8 @@ struct ScreensCall : CommonCall {
 };
 struct ReadCall : CommonCall {
   std::string file;
+  std::string sheet;  // of a workbook; empty: the first with anything in it
+  bool yes = false;   // take it without asking
 };
 struct DueCall : CommonCall {
   std::optional<engine::Date> on;

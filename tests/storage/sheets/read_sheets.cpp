@@ -5,8 +5,8 @@
 
 #include <nlohmann/json.hpp>
 
-#include "storage/sheets/csv_table.h"
 #include "storage/sheets/spreadsheet.h"
+#include "storage/sheets/workbook_text.h"
 
 namespace {
 
@@ -15,10 +15,10 @@ using nlohmann::json;
 // The number of rows refused, or -1 when the file could not be read.
 int take(engine::Farm& farm, const std::string& path) {
   const engine::DeviceId device{{1}};
-  const auto text = storage::read_sheet(path);
+  const auto text = storage::read_sheet_file(path);
   if (!text.ok()) return fmt::print(stderr, "{}\n", text.status().message()), -1;
   const auto reading =
-      storage::read_spreadsheet(farm, text.value(), std::chrono::year{2026} / 8 / 20);
+      storage::read_spreadsheet(farm, text.value().text, std::chrono::year{2026} / 8 / 20);
   if (!reading.ok()) return fmt::print(stderr, "{}: {}\n", path, reading.status().message()), -1;
   for (const engine::Body& body : reading.value().events) {
     const engine::Event next{{device, farm.last_seq[device] + 1}, {}, body};
