@@ -87,7 +87,7 @@ void CopyFile::escape(char c) {
 }
 
 void CopyFile::flush() {
-  if (written_.ok()) written_ = file_.write(row_);
+  if (written_.ok()) written_ = write_(row_);
   row_.clear();
 }
 

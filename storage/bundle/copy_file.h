@@ -2,9 +2,11 @@
 // "File Formats": tab, backslash escapes, \N for unknown). Private to storage.
 #pragma once
 #include <cstdint>
+#include <functional>
 #include <optional>
 #include <string>
 #include <string_view>
+#include <utility>
 
 #include "engine/core/instant.h"
 #include "engine/core/units.h"
@@ -13,11 +15,15 @@
 
 namespace storage {
 
-// Takes the cells of a row from left to right, then its end; writes in pieces. `file` has to live
-// longer. A NUL in a text is left out, for PostgreSQL's text has none.
+// Takes the cells of a row from left to right, then its end; hands them on in pieces of whole rows,
+// to a file or a server. `file` has to live longer. A NUL in a text is left out, for PostgreSQL's
+// text has none.
 class CopyFile {
  public:
-  explicit CopyFile(PartFile& file) : file_(file) {}
+  using Write = std::function<engine::Status(std::string_view piece)>;
+  explicit CopyFile(Write write) : write_(std::move(write)) {}
+  explicit CopyFile(PartFile& file)
+      : CopyFile([&file](std::string_view piece) { return file.write(piece); }) {}
 
   void text(std::string_view cell);
   void text_if(bool known, std::string_view cell) { known ? text(cell) : unknown(); }
@@ -44,7 +50,7 @@ class CopyFile {
   void escape(char c);
   void flush();
 
-  PartFile& file_;
+  Write write_;
   std::string row_;
   bool first_ = true;
   engine::Status written_;

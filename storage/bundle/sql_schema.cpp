@@ -76,39 +76,6 @@ constexpr std::string_view kDropCovered =
     "EXISTS (SELECT FROM duskwalk.knows l WHERE l.export = o.export AND l.device = k.device AND "
     "l.last >= k.last)));\n";
 
-// Which entries a store had: how many, and up to which number of each tablet or side of a fork. The
-// same entries have the same name, whichever tablet exports them.
-struct Export {
-  std::string name, knows;
-  std::size_t known = 0;
-
-  explicit Export(const engine::Farm& farm) : known(farm.log.size()) {
-    std::string lines;
-    for (const auto& [device, last] : farm.last_seq) {
-      lines += fmt::format("{} {}\n", engine::text(device), last);
-      knows += fmt::format("{}(:'export', '{}', {})", knows.empty() ? "" : ", ",
-                           engine::text(device), last);
-    }
-    name = hex(sha256(lines)).substr(0, 32);
-  }
-};
-
-std::string load_table(const SqlTable& t) {
-  std::string sql = fmt::format(
-      "CREATE TEMP TABLE staged_{0} ({1}) ON COMMIT DROP;\n\\copy staged_{0} FROM '{2}'\n", t.name,
-      columns_of(t, true), file_of(t));
-  if (!is_entries(t))
-    return sql + fmt::format(
-                     "INSERT INTO duskwalk.{0}_of_export SELECT :'export', * FROM "
-                     "staged_{0} ON CONFLICT DO NOTHING;\n",
-                     t.name);
-  return sql +
-         "INSERT INTO duskwalk.entry AS there SELECT *, :known, :'export' FROM staged_entry ON "
-         "CONFLICT (device, seq, hash) DO UPDATE SET counts = EXCLUDED.counts, struck_because = "
-         "EXCLUDED.struck_because, side = EXCLUDED.side, known = EXCLUDED.known, export = "
-         "EXCLUDED.export WHERE (there.known, there.export) < (EXCLUDED.known, EXCLUDED.export);\n";
-}
-
 }  // namespace
 
 std::string sql_schema() {
@@ -123,18 +90,61 @@ std::string sql_schema() {
   return sql + dictionary_sql();
 }
 
-std::string sql_load(const engine::Farm& farm) {
-  const Export mine(farm);
+SqlNames::SqlNames(const engine::Farm& farm) : known(farm.log.size()) {
+  std::string lines;
+  for (const auto& [device, last] : farm.last_seq) {
+    lines += fmt::format("{} {}\n", engine::text(device), last);
+    devices.emplace_back(engine::text(device), last);
+  }
+  name = hex(sha256(lines)).substr(0, 32);
+}
+
+std::string begin_sql() { return "BEGIN;\nSELECT pg_advisory_xact_lock(hashtext('duskwalk'));\n"; }
+
+std::string export_sql(const SqlNames& names) {
   std::string sql = fmt::format(
-      "\\set ON_ERROR_STOP on\nSET client_encoding = 'UTF8';\nSET client_min_messages = "
-      "warning;\n\\set export '{}'\n\\set known {}\nBEGIN;\nSELECT "
-      "pg_advisory_xact_lock(hashtext('duskwalk')) \\g /dev/null\n\\i schema.sql\n"
-      "DELETE FROM duskwalk.export WHERE export = :'export';\n"
-      "INSERT INTO duskwalk.export VALUES (:'export', :known);\n",
-      mine.name, mine.known);
-  if (!mine.knows.empty()) sql += "INSERT INTO duskwalk.knows VALUES " + mine.knows + ";\n";
-  for (const SqlTable& t : sql_tables()) sql += load_table(t);
-  return sql + std::string(kDropCovered) + "COMMIT;\n";
+      "DELETE FROM duskwalk.export WHERE export = '{0}';\n"
+      "INSERT INTO duskwalk.export VALUES ('{0}', {1});\n",
+      names.name, names.known);
+  for (const auto& [device, last] : names.devices)
+    sql += fmt::format("INSERT INTO duskwalk.knows VALUES ('{}', '{}', {});\n", names.name, device,
+                       last);
+  return sql;
+}
+
+std::string stage_sql(const SqlTable& t) {
+  return fmt::format("CREATE TEMP TABLE staged_{} ({}) ON COMMIT DROP;\n", t.name,
+                     columns_of(t, true));
+}
+
+std::string upsert_sql(const SqlTable& t, const SqlNames& names) {
+  if (!is_entries(t))
+    return fmt::format(
+        "INSERT INTO duskwalk.{0}_of_export (export, {1}) SELECT '{2}', {1} FROM staged_{0} ON "
+        "CONFLICT DO NOTHING;\n",
+        t.name, columns_of(t, false), names.name);
+  return fmt::format(
+      "INSERT INTO duskwalk.entry AS there ({0}, known, export) SELECT {0}, {1}, '{2}' FROM "
+      "staged_entry ON CONFLICT (device, seq, hash) DO UPDATE SET counts = EXCLUDED.counts, "
+      "struck_because = EXCLUDED.struck_because, side = EXCLUDED.side, known = EXCLUDED.known, "
+      "export = EXCLUDED.export WHERE (there.known, there.export) < (EXCLUDED.known, "
+      "EXCLUDED.export);\n",
+      columns_of(t, false), names.known, names.name);
+}
+
+std::string end_sql() { return std::string(kDropCovered) + "COMMIT;\n"; }
+
+std::string sql_load(const engine::Farm& farm) {
+  const SqlNames names(farm);
+  // psql prints no answers of the lock.
+  std::string sql =
+      "\\set ON_ERROR_STOP on\n\\o /dev/null\nSET client_encoding = 'UTF8';\n"
+      "SET client_min_messages = warning;\n" +
+      begin_sql() + "\\i schema.sql\n" + export_sql(names);
+  for (const SqlTable& t : sql_tables())
+    sql += stage_sql(t) + fmt::format("\\copy staged_{} FROM '{}'\n", t.name, file_of(t)) +
+           upsert_sql(t, names);
+  return sql + end_sql() + "\\o\n";
 }
 
 }  // namespace storage

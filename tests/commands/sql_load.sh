@@ -115,6 +115,54 @@ all_rows | cmp -s - "$work/one_way" || fail "two tablets' exports: the order mak
 ask -c "SELECT col_description('duskwalk.entry'::regclass, 5)" | grep -q "^vaporizer_set: " ||
   fail "the kinds have no comment"
 
+# ---- the same by exchange --postgres: any order and number, and a server that goes away ----
+url="postgresql://office@/postgres?host=$work/db"
+mkdir "$work/folder"
+direct() { # STORE...: into an empty schema
+  ask -q -c 'DROP SCHEMA IF EXISTS duskwalk CASCADE' 2>/dev/null
+  for name in "$@"; do
+    # Each with a folder of its own, so that no store learns from another.
+    mkdir -p "$work/folder/$name"
+    "$duskwalk" exchange "$work/folder/$name" --postgres "$url" --store "$work/$name.journal" \
+      >"$work/said" 2>&1 || fail "exchange --postgres of $name: $(cat "$work/said")"
+  done
+}
+for order in "both" "both both" "evening other both" "both other evening" "other both evening evening"; do
+  # shellcheck disable=SC2086
+  direct $order
+  all_rows | cmp -s - "$work/fresh" || { all_rows | diff - "$work/fresh" | head -5; fail "exchange --postgres: $order"; }
+done
+direct both
+grep -q "PostgreSQL has .* entries" "$work/said" || fail "what was loaded was not said"
+# psql's files and the direct way lead to the same rows.
+(cd "$work/sql_other" && ask -q -f load.sql) || fail "load.sql after exchange"
+all_rows | cmp -s - "$work/fresh" || fail "files after exchange"
+# The server ends the connection in mid-load: one line, nothing changed; the next load has all.
+direct other
+all_rows >"$work/before"
+ask -q -c "BEGIN; SELECT pg_advisory_xact_lock(hashtext('duskwalk')); SELECT pg_sleep(2); COMMIT" >/dev/null &
+locker=$!
+sleep 0.5
+"$duskwalk" exchange "$work/folder/both" --postgres "$url" --store "$work/both.journal" >"$work/said" 2>"$work/err" &
+loader=$!
+for _ in $(seq 20); do
+  sleep 0.1
+  waits=$(ask -c "SELECT count(pg_terminate_backend(pid)) FROM pg_stat_activity WHERE application_name = 'duskwalk'")
+  [ "$waits" = 0 ] || break
+done
+[ "$waits" = 1 ] || fail "no load was found to be cut off ($waits)"
+wait $loader && fail "a load that was cut off went through"
+wait $locker
+[ "$(wc -l <"$work/err")" = 1 ] || fail "not one line: $(cat "$work/err")"
+grep -q "PostgreSQL: .*Nothing was changed there" "$work/err" || fail "$(cat "$work/err")"
+all_rows | cmp -s - "$work/before" || fail "a load that was cut off left something"
+"$duskwalk" exchange "$work/folder/both" --postgres "$url" --store "$work/both.journal" >/dev/null || fail "again"
+all_rows | cmp -s - "$work/fresh" || fail "after a load that was cut off"
+"$duskwalk" exchange "$work/folder/both" --postgres "postgresql://office:secret@/nowhere?host=$work/db" \
+  --store "$work/both.journal" >/dev/null 2>"$work/err" && fail "a database that is not there"
+grep -q 'PostgreSQL: .*nowhere' "$work/err" || fail "$(cat "$work/err")"
+grep -q "secret" "$work/err" && fail "the password was shown"
+
 fails() { if "$@" >/dev/null 2>"$work/err"; then fail "went through: $*"; fi; }
 fails "$duskwalk" bundle --sql "$work/sql" --store "$store"
 grep -q "exists" "$work/err" || fail "an existing file was not named"

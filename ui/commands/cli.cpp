@@ -228,6 +228,9 @@ class Program {
     c->add_option("--every", exchange_.every, "go on watching it, a pass each so many seconds")
         ->type_name("SECONDS")
         ->check(CLI::Range(1, 86'400));
+    c->add_option("--postgres", exchange_.postgres,
+                  "then load the store into that PostgreSQL (a password belongs into ~/.pgpass)")
+        ->type_name("URL");
   }
 
   void add_pair() {

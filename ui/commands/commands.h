@@ -70,6 +70,7 @@ struct RestoreCall : CommonCall {
 struct ExchangeCall : CommonCall {
   std::string folder;
   std::optional<int> every;  // seconds; none: one pass
+  std::string postgres;      // where each pass with news is loaded into; empty: nowhere
 };
 struct VerifyCall : CommonCall {
   std::string folder;  // empty: the journal
