@@ -1,10 +1,11 @@
 #!/usr/bin/env bash
 # Everything a change must pass, on a fresh Debian 12: installs, builds with warnings as errors and
 # runs every test.
-#   sanitize: clang++ with address and undefined-behaviour sanitizers; all tests but the demo season.
+#   sanitize: clang++ with address and undefined-behaviour sanitizers; all tests but the demo season
+#             and what reads it.
 #   release:  g++ as shipped; the program, and the tests that another compiler or optimisation could
 #             tell apart (the engine, replay to the same state hash, the commands, the demo's evening
-#             and season), and its package: checked, and installed on a fresh system.
+#             and season, its JSON against the schemas), and its package: checked, and installed on a fresh system.
 #   quick:    clang++ without sanitizers, all tests but those that are slow by nature (label long:
 #             crash loops, outside readers, whole evenings): for the minutes between two commits.
 # Usage: tests/run.sh [release|sanitize|quick]   (none: release and sanitize)
@@ -36,13 +37,13 @@ build_sanitize() { build sanitize all; }
 
 check_sanitize() {
   export LSAN_OPTIONS=suppressions=$PWD/tests/leaks_of_others.txt:print_suppressions=0
-  check sanitize -E '^demo_season$'
+  check sanitize -E '^(demo_season|schemas)$'
 }
 
 build_release() { build release "duskwalk package_files engine_tests"; }
 
 check_release() {
-  check release -R '^(engine_tests|commands|demo_evening|demo_season|package.*)$'
+  check release -R '^(engine_tests|commands|demo_evening|demo_season|schemas|package.*)$'
 }
 
 check_quick() {
