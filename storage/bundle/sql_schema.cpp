@@ -53,20 +53,44 @@ std::string dictionary_sql() {
          "COMMENT ON TABLE duskwalk.dictionary IS 'What each field of an entry means';\n";
 }
 
-std::string table_sql(const SqlTable& t) {
-  if (is_entries(t))
-    return fmt::format(
-        "CREATE TABLE IF NOT EXISTS duskwalk.entry ({}, known bigint NOT NULL, export text NOT "
-        "NULL, PRIMARY KEY ({}));\nCREATE INDEX IF NOT EXISTS entry_kind ON duskwalk.entry "
-        "(kind);\n",
-        columns_of(t, true), t.key);
+// An earlier version may have made the table: what it lacks comes behind its columns, in the order
+// in which columns are added to sql_tables.cpp, at the end.
+std::string added_columns(const SqlTable& t, const std::string& table) {
+  std::string sql;
+  for (const SqlColumn& c : t.columns())
+    sql += fmt::format("{} ADD COLUMN IF NOT EXISTS {} {}", sql.empty() ? "" : ",", c.name, c.type);
+  return fmt::format("ALTER TABLE duskwalk.{}{};\n", table, sql);
+}
+
+std::string entry_sql(const SqlTable& t) {
   return fmt::format(
-      "CREATE TABLE IF NOT EXISTS duskwalk.{0}_of_export (export text NOT NULL REFERENCES "
-      "duskwalk.export ON DELETE CASCADE, {1}, PRIMARY KEY (export, {2}));\n"
-      "CREATE OR REPLACE VIEW duskwalk.{0} AS SELECT {3} FROM (SELECT DISTINCT ON ({2}) o.* FROM "
-      "duskwalk.{0}_of_export o JOIN duskwalk.export e USING (export) ORDER BY {2}, e.known DESC, "
-      "export DESC) AS newest;\n",
-      t.name, columns_of(t, true), t.key, columns_of(t, false));
+             "CREATE TABLE IF NOT EXISTS duskwalk.entry ({}, known bigint NOT NULL, export text "
+             "NOT "
+             "NULL, PRIMARY KEY ({}));\n",
+             columns_of(t, true), t.key) +
+         added_columns(t, "entry") +
+         "CREATE INDEX IF NOT EXISTS entry_kind ON duskwalk.entry (kind);\n";
+}
+
+std::string table_sql(const SqlTable& t) {
+  if (is_entries(t)) return entry_sql(t);
+  const std::string_view refers = t.refers;
+  const std::string foreign =
+      refers.empty() ? ""
+                     : fmt::format(
+                           ", FOREIGN KEY (export, {0}) REFERENCES duskwalk.{0}_of_export "
+                           "ON DELETE CASCADE",
+                           refers);
+  return fmt::format(
+             "CREATE TABLE IF NOT EXISTS duskwalk.{}_of_export (export text NOT NULL REFERENCES "
+             "duskwalk.export ON DELETE CASCADE, {}, PRIMARY KEY (export, {}){});\n",
+             t.name, columns_of(t, true), t.key, foreign) +
+         added_columns(t, std::string(t.name) + "_of_export") +
+         fmt::format(
+             "CREATE OR REPLACE VIEW duskwalk.{0} AS SELECT {2} FROM (SELECT DISTINCT ON ({1}) o.* "
+             "FROM duskwalk.{0}_of_export o JOIN duskwalk.export e USING (export) ORDER BY {1}, "
+             "e.known DESC, export DESC) AS newest;\nCOMMENT ON VIEW duskwalk.{0} IS '{3}';\n",
+             t.name, t.key, columns_of(t, false), t.says);
 }
 
 // An export whose entries another one all has says nothing more: its rows go.
@@ -87,7 +111,7 @@ std::string sql_schema() {
       "ON DELETE CASCADE, device uuid NOT NULL, last bigint NOT NULL, PRIMARY KEY (export, "
       "device));\n";
   for (const SqlTable& t : sql_tables()) sql += table_sql(t);
-  return sql + dictionary_sql();
+  return sql + dictionary_sql() + sql_views();
 }
 
 SqlNames::SqlNames(const engine::Farm& farm) : known(farm.log.size()) {

@@ -13,6 +13,9 @@ namespace storage {
 // Makes what is not there yet: schema, tables, views, comments.
 [[nodiscard]] std::string sql_schema();
 
+// The views that people ask, and the role duskwalk_reader, which may only read.
+[[nodiscard]] std::string sql_views();
+
 // Which entries a store had: how many, and up to which number of each tablet or side of a fork. The
 // same entries have the same name, whichever tablet exports them.
 struct SqlNames {

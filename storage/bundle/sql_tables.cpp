@@ -1,8 +1,13 @@
 #include "storage/bundle/sql_tables.h"
 
+#include <algorithm>
+#include <cmath>
 #include <optional>
 
 #include "engine/register/register.h"
+#include "engine/rounds/due.h"
+#include "engine/season/counts.h"
+#include "engine/season/kills.h"
 #include "engine/words/words.h"
 
 namespace storage {
@@ -29,6 +34,8 @@ void write_row(CopyFile& out, const Row& row) {
   for (const auto& column : kColumns) column.cell(out, row);
   out.end_row();
 }
+
+std::int64_t percent(double share) { return std::lround(100 * share); }
 
 engine::Stamp in_utc(std::int64_t ms) {
   engine::Stamp s;
@@ -127,20 +134,27 @@ constexpr Column<LotRow> kLots[] = {
      [](CopyFile& o, const LotRow& r) { o.grams(r.second.disposed); }},
 };
 
-constexpr Column<engine::Count> kCounts[] = {
+// A count, and the threshold of its day.
+struct CountRow {
+  const engine::Count& count;
+  int threshold_tenths = 0;
+};
+constexpr Column<CountRow> kCounts[] = {
     {{"device", "uuid NOT NULL"},
-     [](CopyFile& o, const engine::Count& r) { o.text(engine::text(r.entry.device)); }},
+     [](CopyFile& o, const CountRow& r) { o.text(engine::text(r.count.entry.device)); }},
     {{"seq", "bigint NOT NULL"},
-     [](CopyFile& o, const engine::Count& r) { o.number(r.entry.seq); }},
+     [](CopyFile& o, const CountRow& r) { o.number(r.count.entry.seq); }},
     {{"colony", "uuid NOT NULL"},
-     [](CopyFile& o, const engine::Count& r) { o.text(engine::text(r.taken.colony)); }},
-    {{"day", "date NOT NULL"}, [](CopyFile& o, const engine::Count& r) { o.day(r.taken.on); }},
+     [](CopyFile& o, const CountRow& r) { o.text(engine::text(r.count.taken.colony)); }},
+    {{"day", "date NOT NULL"}, [](CopyFile& o, const CountRow& r) { o.day(r.count.taken.on); }},
     {{"method", "text NOT NULL"},
-     [](CopyFile& o, const engine::Count& r) { o.text(engine::name(r.taken.method)); }},
+     [](CopyFile& o, const CountRow& r) { o.text(engine::name(r.count.taken.method)); }},
     {{"mites", "integer NOT NULL"},
-     [](CopyFile& o, const engine::Count& r) { o.number(r.taken.mites); }},
-    {{"bees", "integer"}, [](CopyFile& o, const engine::Count& r) { o.number(r.taken.bees); }},
-    {{"hours", "integer"}, [](CopyFile& o, const engine::Count& r) { o.number(r.taken.hours); }},
+     [](CopyFile& o, const CountRow& r) { o.number(r.count.taken.mites); }},
+    {{"bees", "integer"}, [](CopyFile& o, const CountRow& r) { o.number(r.count.taken.bees); }},
+    {{"hours", "integer"}, [](CopyFile& o, const CountRow& r) { o.number(r.count.taken.hours); }},
+    {{"threshold_tenths", "integer"},
+     [](CopyFile& o, const CountRow& r) { o.number(r.threshold_tenths); }},
 };
 
 // A walk that was closed early has rows for the colonies that it did not reach.
@@ -194,6 +208,54 @@ constexpr Column<RegisterRow> kTreatments[] = {
      [](CopyFile& o, const RegisterRow& r) {
        o.text_if(r.struck.has_value(), r.struck ? r.struck->reason : "");
      }},
+    {{"supplier", "text"}, [](CopyFile& o, const RegisterRow& r) { o.text(r.supplier); }},
+    {{"supplier_address", "text"},
+     [](CopyFile& o, const RegisterRow& r) { o.text(r.supplier_address); }},
+    {{"receipt", "text"}, [](CopyFile& o, const RegisterRow& r) { o.text(r.receipt); }},
+    {{"lot_expiry", "date"},
+     [](CopyFile& o, const RegisterRow& r) { r.lot_expiry ? o.day(*r.lot_expiry) : o.unknown(); }},
+    {{"days_given", "integer"}, [](CopyFile& o, const RegisterRow& r) { o.number(r.days_given); }},
+    {{"against_label", "boolean"},
+     [](CopyFile& o, const RegisterRow& r) { o.yes(r.is_against_label()); }},
+};
+
+struct RoundRow {
+  const engine::Course& course;
+  int number;
+  const engine::RoundState& round;
+};
+constexpr Column<RoundRow> kRounds[] = {
+    {{"course", "uuid NOT NULL"},
+     [](CopyFile& o, const RoundRow& r) { o.text(engine::text(r.course.id)); }},
+    {{"number", "integer NOT NULL"}, [](CopyFile& o, const RoundRow& r) { o.number(r.number); }},
+    {{"yard", "uuid NOT NULL"},
+     [](CopyFile& o, const RoundRow& r) { o.text(engine::text(r.course.yard)); }},
+    {{"planned", "date NOT NULL"}, [](CopyFile& o, const RoundRow& r) { o.day(r.round.planned); }},
+    {{"walked", "boolean NOT NULL"},
+     [](CopyFile& o, const RoundRow& r) { o.yes(r.round.walked.has_value()); }},
+    {{"treated", "integer"},
+     [](CopyFile& o, const RoundRow& r) { o.number(static_cast<std::int64_t>(r.round.treated)); }},
+    {{"colonies", "integer"},
+     [](CopyFile& o, const RoundRow& r) { o.number(static_cast<std::int64_t>(r.round.of)); }},
+    {{"ended", "boolean NOT NULL"}, [](CopyFile& o, const RoundRow& r) { o.yes(r.course.ended); }},
+};
+
+// The middle 80 % of what is believed after the courses that are in (engine/season/kills.h).
+struct KillRow {
+  std::string vaporizer, name;
+  engine::KillBand band;
+};
+constexpr Column<KillRow> kKills[] = {
+    {{"vaporizer", "uuid NOT NULL"}, [](CopyFile& o, const KillRow& r) { o.text(r.vaporizer); }},
+    {{"name", "text NOT NULL"}, [](CopyFile& o, const KillRow& r) { o.text(r.name); }},
+    {{"courses", "integer NOT NULL"},
+     [](CopyFile& o, const KillRow& r) { o.number(static_cast<std::int64_t>(r.band.courses)); }},
+    {{"kill_low_percent", "integer NOT NULL"},
+     [](CopyFile& o, const KillRow& r) { o.number(percent(r.band.low)); }},
+    {{"kill_mid_percent", "integer NOT NULL"},
+     [](CopyFile& o, const KillRow& r) { o.number(percent(r.band.mid)); }},
+    {{"kill_high_percent", "integer NOT NULL"},
+     [](CopyFile& o, const KillRow& r) { o.number(percent(r.band.high)); }},
 };
 
 // Ids of yards and colonies in entries that were joined to others, and those they stand for.
@@ -259,7 +321,39 @@ Status write_lots(CopyFile& out, SqlExport& from) {
 }
 
 Status write_counts(CopyFile& out, SqlExport& from) {
-  for (const engine::Count& count : from.store.farm().counts) write_row<kCounts>(out, count);
+  const engine::Farm& farm = from.store.farm();
+  for (const engine::Count& count : farm.counts) {
+    const auto yard = farm.yards.find(farm.colonies.at(count.taken.colony).yard);
+    const auto place = yard == farm.yards.end() ? std::nullopt : yard->second.place;
+    const auto threshold = engine::threshold_on(farm.setup.thresholds, count.taken.on, place);
+    write_row<kCounts>(out, CountRow{count, static_cast<int>(std::lround(threshold.per_100 * 10))});
+  }
+  return {};
+}
+
+Status write_rounds(CopyFile& out, SqlExport& from) {
+  for (const auto& [id, course] : from.store.farm().courses) {
+    int number = 0;
+    for (const engine::RoundState& round : engine::rounds_of(from.store.farm(), course))
+      write_row<kRounds>(out, RoundRow{course, ++number, round});
+  }
+  return {};
+}
+
+// Learning takes about a millisecond a course, so the newest courses have to do.
+constexpr std::size_t kCoursesLearned = 2000;
+
+// Up to the day of the last count, so that one store gives the same rows on any day.
+Status write_kills(CopyFile& out, SqlExport& from) {
+  const engine::Farm& farm = from.store.farm();
+  engine::Date last{};
+  for (const engine::Count& count : farm.counts) last = std::max(last, count.taken.on);
+  if (farm.counts.empty()) return {};
+  engine::KillSurvey survey(farm, last);
+  survey.go_on(farm, kCoursesLearned);
+  for (const auto& [kit, learned] : survey.by_vaporizer())
+    write_row<kKills>(out, KillRow{engine::text(kit), engine::kit_called(farm, kit),
+                                   engine::band_of(learned, engine::usual_dose_g(farm), "")});
   return {};
 }
 
@@ -284,12 +378,21 @@ Status write_joined(CopyFile& out, SqlExport& from) {
 
 constexpr SqlTable kTables[] = {
     {"entry", "device, seq, hash", columns_of<kEntries>, write_entries},
-    {"yard", "yard", columns_of<kYards>, write_yards},
-    {"colony", "colony", columns_of<kColonies>, write_colonies},
-    {"lot", "lot", columns_of<kLots>, write_lots},
-    {"mite_count", "device, seq", columns_of<kCounts>, write_counts},
-    {"treatment", "device, seq, colony", columns_of<kTreatments>, write_treatments},
-    {"joined", "id", columns_of<kJoined>, write_joined},
+    {"yard", "yard", columns_of<kYards>, write_yards, "Places where colonies stand"},
+    {"colony", "colony", columns_of<kColonies>, write_colonies, "Colonies, each in its yard",
+     "yard"},
+    {"lot", "lot", columns_of<kLots>, write_lots, "Acid by delivery"},
+    {"mite_count", "device, seq", columns_of<kCounts>, write_counts,
+     "Counts of mites; threshold_tenths is that of the day, in tenths of mites in 100 bees",
+     "colony"},
+    {"treatment", "device, seq, colony", columns_of<kTreatments>, write_treatments,
+     "The register: each colony of each walk, other treatments, struck ones too"},
+    {"joined", "id", columns_of<kJoined>, write_joined,
+     "Ids in entries that another one stands for"},
+    {"planned_round", "course, number", columns_of<kRounds>, write_rounds,
+     "Rounds of courses: treated and colonies count the hives of one that was walked", "yard"},
+    {"kill_by_vaporizer", "vaporizer", columns_of<kKills>, write_kills,
+     "What a round kills of the mites in reach, learned from the courses of each vaporizer"},
 };
 
 }  // namespace

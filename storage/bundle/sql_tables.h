@@ -32,6 +32,8 @@ struct SqlTable {
   const char* key;
   std::vector<SqlColumn> (*columns)();
   engine::Status (*write)(CopyFile& out, SqlExport& from);
+  const char* says = "";    // the comment of its view
+  const char* refers = "";  // the table, and the column, whose rows must be there before
 };
 
 [[nodiscard]] std::span<const SqlTable> sql_tables();

@@ -66,6 +66,47 @@ same "milligrams" "$(ask -c 'SELECT (coalesce(sum(dose_g), 0) * 1000)::bigint FR
 same "treated" "$(ask -c "SELECT count(*) FROM duskwalk.treatment WHERE outcome LIKE 'treated%'")" "$treated"
 same "colonies treated" "$(ask -c 'SELECT count(DISTINCT colony_name) FROM duskwalk.treatment')" "$colonies"
 
+# ---- the views say what the program says ----
+"$duskwalk" due --json --on 2026-08-20 --store "$store" >"$work/due.json" || fail "due"
+same "rounds due" "$(ask -c "SELECT yard_name, round, of_rounds, planned, course FROM duskwalk.due_by_yard ORDER BY 5")" \
+  "$(/usr/bin/python3 - "$work/due.json" <<'P'
+import json, sys
+due = json.load(open(sys.argv[1]))
+rows = [(r["yard"], r["round"], r["of"], r["planned"], r["course"]) for r in due["rounds"] + due["coming"]]
+print("\n".join("|".join(map(str, r)) for r in sorted(rows, key=lambda r: r[4])))
+P
+)"
+[ "$(ask -c 'SELECT count(*) FROM duskwalk.due_by_yard')" != 0 ] || fail "no round is due"
+same "struck, and by which entry" "$(ask -c "SELECT count(*) FROM duskwalk.struck WHERE struck_by_seq > seq AND reason <> ''")" \
+  "$(ask -c "SELECT count(*) FROM duskwalk.entry WHERE struck_because IS NOT NULL")"
+same "why it was struck" "$(ask -c "SELECT reason FROM duskwalk.struck WHERE kind = 'vaporizer_set'")" "Wrong button"
+given=$(ask -c "SELECT count(*) FROM duskwalk.treatment WHERE counts AND outcome LIKE 'treated%'")
+for law in eu uk us; do
+  same "treatments, $law" "$(ask -c "SELECT count(*) FROM duskwalk.treatment_$law")" "$given"
+  [ -n "$(ask -c "SELECT obj_description('duskwalk.treatment_$law'::regclass)")" ] || fail "treatment_$law has no comment"
+done
+same "left of the lots" "$(ask -c "SELECT round(sum(left_g) * 1000) FROM duskwalk.lots_left")" \
+  "$(ask -c "SELECT round(sum(received_g - used_g - disposed_g) * 1000) FROM duskwalk.lot")"
+# A reader reads and does not write.
+same "a reader" "$(ask -q -c "SET ROLE duskwalk_reader" -c "SELECT count(*) FROM duskwalk.treatment_eu")" "$given"
+ask -q -c "SET ROLE duskwalk_reader" -c "DELETE FROM duskwalk.entry" 2>"$work/err" && fail "a reader deleted entries"
+grep -q "permission denied" "$work/err" || fail "a reader was not refused: $(cat "$work/err")"
+# Twelve of 300 are over the usual 3 in 100 of August; one is not.
+printf 'yard,colony\nOver,O1\nOver,O2\n' >"$work/over.csv"
+printf 'yard,colony,date,mites,bees,method\nOver,O1,2026-08-03,12,300,alcohol wash\nOver,O2,2026-08-03,1,300,alcohol wash\n' >"$work/over_counts.csv"
+for sheet in over over_counts; do
+  "$duskwalk" read "$work/$sheet.csv" --store "$work/over.journal" >/dev/null || fail "read $sheet"
+done
+"$duskwalk" bundle --sql "$work/sql_over" --store "$work/over.journal" >/dev/null || fail "tables of counts"
+(cd "$work/sql_over" && ask -q -f load.sql) || fail "load counts"
+same "over the threshold" "$(ask -c "SELECT colony_name, mites_per_100 FROM duskwalk.over_threshold WHERE yard_name = 'Over'")" "O1|4.0"
+# A server that an earlier version made the tables of gets what they lack.
+ask -q -c "ALTER TABLE duskwalk.treatment_of_export DROP COLUMN against_label CASCADE" 2>/dev/null
+(cd "$work/sql_over" && ask -q -f load.sql) || fail "load into older tables"
+same "a column that was not there" "$(ask -c "SELECT count(*) FROM information_schema.columns WHERE table_schema = 'duskwalk' AND table_name = 'treatment' AND column_name = 'against_label'")" 1
+ask -q -c 'DROP SCHEMA duskwalk CASCADE' 2>/dev/null
+(cd "$work/sql" && ask -q -f load.sql) || fail "load.sql once more"
+
 # ---- and back out as it was written ----
 (cd "$work" && ask -q -c "\\copy (SELECT yard, name, zone, note FROM duskwalk.yard) TO 'yard.back'")
 sort <(cut -f 1,2,5,6 "$work/sql/yard.copy") | cmp -s - <(sort "$work/yard.back") ||
@@ -81,7 +122,7 @@ load() {
 }
 # Every row of what people ask for, in an order of its own.
 all_rows() {
-  for table in entry yard colony lot mite_count treatment joined dictionary; do
+  for table in entry yard colony lot mite_count treatment joined planned_round kill_by_vaporizer struck dictionary; do
     echo "== $table"
     ask -c "SELECT t FROM duskwalk.$table t ORDER BY t::text"
   done
