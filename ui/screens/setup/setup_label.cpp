@@ -96,6 +96,15 @@ Ask dose_asked(Touch& t, Rect room, const Look& look, SetupView& v, const LabelS
   return {};
 }
 
+// The one in force stands first: that is what a keeper comes to look at.
+std::vector<const LabelSeen*> in_order(const Look& look) {
+  std::vector<const LabelSeen*> list;
+  for (const LabelSeen& label : look.labels) list.push_back(&label);
+  std::stable_partition(list.begin(), list.end(),
+                        [&](const LabelSeen* label) { return in_force(look, *label); });
+  return list;
+}
+
 }  // namespace
 
 Ask label_section(Touch& t, Rect room, const Look& look, SetupView& v) {
@@ -106,9 +115,10 @@ Ask label_section(Touch& t, Rect room, const Look& look, SetupView& v) {
   const std::size_t refused = rows.size();
   if (offered) rows.push_back(offered_row());
   const std::size_t before = rows.size();
-  for (const LabelSeen& label : look.labels) {
-    Row row{.title = label.region + ": " + label.name, .id = label.id};
-    row.chosen = in_force(look, label);
+  const std::vector<const LabelSeen*> labels = in_order(look);
+  for (const LabelSeen* label : labels) {
+    Row row{.title = label->region + ": " + label->name, .id = label->id};
+    row.chosen = in_force(look, *label);
     if (row.chosen) {
       row.tag = "IN FORCE";
       row.mark = Mark::Check;
@@ -122,7 +132,7 @@ Ask label_section(Touch& t, Rect room, const Look& look, SetupView& v) {
   if (const auto tapped = list_rows(t, room, v.page, rows)) {
     v.refused = *tapped < refused;
     if (offered && *tapped == refused) return ToTablets{};
-    if (*tapped >= before) v.label = look.labels[*tapped - before].id;
+    if (*tapped >= before) v.label = labels[*tapped - before]->id;
     v.page = 0;
   }
   return {};
