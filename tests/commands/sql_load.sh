@@ -3,6 +3,7 @@
 # counts and sums are those of the program's own register. 77: PostgreSQL is not installed.
 # Usage: sql_load.sh DUSKWALK PLAYED_FOLDER
 set -u
+office=$(cd "$(dirname "$0")/../../packaging/office" && pwd) || exit 1
 duskwalk=$1
 played=$2
 bin=$(ls -d /usr/lib/postgresql/*/bin 2>/dev/null | sort -V | tail -n 1)
@@ -111,6 +112,50 @@ ask -q -c 'DROP SCHEMA duskwalk CASCADE' 2>/dev/null
 (cd "$work" && ask -q -c "\\copy (SELECT yard, name, zone, note FROM duskwalk.yard) TO 'yard.back'")
 sort <(cut -f 1,2,5,6 "$work/sql/yard.copy") | cmp -s - <(sort "$work/yard.back") ||
   fail "yards are not what was written"
+
+# ---- the office's scripts: a page, a backup, and a restore that is tried ----
+export POSTGRES="postgresql://office@/postgres?host=$work/db" STATE="$work/office" STORE="$store"
+mkdir "$work/office" "$work/bin" && ln -s "$duskwalk" "$work/bin/duskwalk"
+PATH="$work/bin:$PATH"
+"$office/office-page" || fail "office-page"
+page=$work/office/page/index.html
+/usr/bin/python3 - "$page" <<'P' || fail "the page is not well formed, or lacks something"
+import html.parser, sys
+class Page(html.parser.HTMLParser):
+    def __init__(self):
+        super().__init__()
+        self.open, self.words = [], []
+    def handle_starttag(self, tag, attributes):
+        if tag == "script": sys.exit("a script")
+        if tag not in ("meta", "br"): self.open.append(tag)
+    def handle_endtag(self, tag):
+        if self.open.pop() != tag: sys.exit(f"</{tag}> closes another")
+    def handle_data(self, text): self.words.append(text)
+page = Page()
+page.feed(open(sys.argv[1], encoding="utf-8").read())
+words = " ".join(page.words)
+for want in ("Alder Bend", "2 of 4", "Wrong button", "W26-03"):
+    if want not in words: sys.exit(f"no {want}")
+if page.open: sys.exit(f"left open: {page.open}")
+P
+"$office/office-backup" >"$work/said" || fail "office-backup"
+dump=$(ls "$work"/office/backup/*.dump)
+"$office/office-try-restore" "$dump" >"$work/said" 2>&1 || fail "office-try-restore: $(cat "$work/said")"
+grep -q "every table came back" "$work/said" || fail "$(cat "$work/said")"
+same "databases left behind" "$(ask -c "SELECT count(*) FROM pg_database WHERE datname LIKE 'duskwalk_try%'")" 0
+# A dump that lacks a row is told apart.
+ask -q -c "CREATE TABLE duskwalk.extra AS SELECT 1 AS x" && "$office/office-backup" >/dev/null
+newest=$(ls "$work"/office/backup/*.dump | tail -n 1)
+ask -q -c "INSERT INTO duskwalk.extra VALUES (2)"
+"$office/office-try-restore" "$newest" >"$work/said" 2>&1 && fail "a dump that lacks a row passed"
+grep -q "^extra: " "$work/said" || fail "$(cat "$work/said")"
+ask -q -c "DROP TABLE duskwalk.extra"
+if command -v systemd-analyze >/dev/null; then
+  # Only what the units say is looked at: their programs are not installed here.
+  systemd-analyze verify "$office"/*.service "$office"/*.timer 2>&1 |
+    grep -E "duskwalk-office" | grep -vE "is not executable|not found|Failed to create" >"$work/units" &&
+    fail "units: $(cat "$work/units")"
+fi
 
 # ---- again, and together with another tablet's: any order and number, the end is the same ----
 # load FOLDER...: into an empty schema
