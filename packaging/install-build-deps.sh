@@ -10,7 +10,7 @@ need="g++ cmake ninja-build pkg-config ca-certificates
   libsodium-dev libcsv-dev libzip-dev libpq-dev libexpat1-dev libxlsxwriter-dev libpango1.0-dev libqrencode-dev libhowardhinnant-date-dev tzdata libboost-math-dev fonts-dejavu-core espeak-ng"
 if [ "$what" = test ]; then
   need="$need ccache clang clang-format clang-tidy lld libclang-rt-14-dev doctest-dev python3 python3-ephem python3-icalendar python3-openpyxl python3-jsonschema mtools chromium
-    poppler-utils zbar-tools unison minizinc python3-scipy
+    poppler-utils qpdf zbar-tools unison minizinc python3-scipy
     libreoffice-calc-nogui postgresql zsh fish man-db mandoc bsdextrautils
     lintian appstream desktop-file-utils mmdebstrap binutils openssl"
 fi

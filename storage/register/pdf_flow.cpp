@@ -1,5 +1,7 @@
 #include "storage/register/pdf_flow.h"
 
+#include <set>
+
 namespace storage {
 namespace {
 
@@ -43,13 +45,33 @@ std::vector<Sheet> place(const std::vector<FlowBlock>& blocks) {
   return sheets;
 }
 
+// A table that goes on to another sheet is another one there, with its head.
+void draw_sheet(Paper& paper, const Sheet& sheet, const std::set<const FlowBlock*>& heads) {
+  bool in_table = false;
+  const auto leave_table = [&] {
+    if (in_table) paper.end("Table");
+    in_table = false;
+  };
+  for (const Placed& placed : sheet) {
+    const bool begins = heads.contains(placed.block);
+    if (begins || placed.block->head == nullptr) leave_table();
+    if (begins) paper.begin("Table");
+    in_table = in_table || begins;
+    placed.block->draw(placed.y);
+  }
+  leave_table();
+}
+
 }  // namespace
 
 void flow(Paper& paper, const std::vector<FlowBlock>& blocks,
           const std::function<void(std::size_t, std::size_t)>& foot) {
   const std::vector<Sheet> sheets = place(blocks);
+  std::set<const FlowBlock*> heads;
+  for (const FlowBlock& block : blocks)
+    if (block.head != nullptr) heads.insert(block.head);
   for (std::size_t i = 0; i < sheets.size(); ++i) {
-    for (const Placed& placed : sheets[i]) placed.block->draw(placed.y);
+    draw_sheet(paper, sheets[i], heads);
     foot(i + 1, sheets.size());
     paper.end_page();
   }

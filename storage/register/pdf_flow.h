@@ -21,8 +21,9 @@ inline constexpr double kSheetEdge = 13, kFootHigh = 11;  // mm
 inline constexpr double kBodyWide = kSheetWide - 2 * kSheetEdge;
 inline constexpr double kBodyHigh = kSheetHigh - 2 * kSheetEdge - kFootHigh;
 
-// Draws all blocks; `foot` is told each sheet's number and how many there are. A block higher than
-// a sheet's body is drawn on a sheet of its own and runs over: keep blocks below that.
+// Draws all blocks, those of a table inside of one "Table" element a sheet; `foot` is told each
+// sheet's number and how many there are. A block higher than a sheet's body is drawn on a sheet of
+// its own and runs over: keep blocks below that.
 void flow(Paper& paper, const std::vector<FlowBlock>& blocks,
           const std::function<void(std::size_t sheet, std::size_t of)>& foot);
 

@@ -6,6 +6,7 @@
 #include <memory>
 #include <unordered_map>
 
+#include "storage/register/pdf_metadata.h"
 #include "storage/text/html_text.h"
 
 namespace storage {
@@ -51,6 +52,8 @@ using Layout = std::unique_ptr<PangoLayout, DropLayout>;
 }  // namespace
 
 struct Paper::Impl {
+  PaperInfo info;
+  bool tagged = false;
   std::string bytes;
   cairo_surface_t* surface = nullptr;
   cairo_t* cairo = nullptr;
@@ -88,6 +91,7 @@ struct Paper::Impl {
 };
 
 Paper::Paper(const PaperInfo& info) : impl_(std::make_unique<Impl>()) {
+  impl_->info = info;
   impl_->surface = cairo_pdf_surface_create_for_stream(
       append, &impl_->bytes, kSheetWide * kPointsPerMm, kSheetHigh * kPointsPerMm);
   const auto tell = [&](cairo_pdf_metadata_t what, const std::string& text) {
@@ -168,12 +172,22 @@ void Paper::frame(double x, double y, double width, double height, double thick)
   cairo_fill(impl_->cairo);
 }
 
+// Cairo calls a document tagged only when all of its elements stand in one "Document".
+void Paper::begin(const char* element) {
+  if (!impl_->tagged) cairo_tag_begin(impl_->cairo, "Document", nullptr);
+  impl_->tagged = true;
+  cairo_tag_begin(impl_->cairo, element, nullptr);
+}
+
+void Paper::end(const char* element) { cairo_tag_end(impl_->cairo, element); }
+
 void Paper::end_page() { cairo_show_page(impl_->cairo); }
 
 std::string Paper::finish() {
+  if (impl_->tagged) cairo_tag_end(impl_->cairo, "Document");
   cairo_surface_finish(impl_->surface);
   if (cairo_surface_status(impl_->surface) != CAIRO_STATUS_SUCCESS) return {};
-  return std::move(impl_->bytes);
+  return with_metadata(std::move(impl_->bytes), impl_->info);
 }
 
 }  // namespace storage

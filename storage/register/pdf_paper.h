@@ -1,5 +1,8 @@
 // storage/register/pdf_paper.h -- sheets of paper that text is set on, as one PDF.
 //
+// What is drawn between begin() and end() is an element of the document's structure (ISO 32000-1,
+// 14.8: "H1", "P", "Table", "TR", "TH", "TD"), so that it can be read aloud and taken out in order.
+//
 // Text is set by Pango on a Cairo PDF surface: any script, selectable, fonts embedded. Lengths are
 // millimetres from the upper left corner of the sheet, type sizes are points. The sheet lies inside
 // both A4 and Letter on their side, so that either paper takes it unscaled. No clock: the date of
@@ -42,6 +45,9 @@ class Paper {
   void ink(double x, double y, double width, double height);    // black
   void shade(double x, double y, double width, double height);  // a light ground under text
   void frame(double x, double y, double width, double height, double thick);
+  // Elements may hold others, and all stand in one "Document"; each is ended before its page is.
+  void begin(const char* element);
+  void end(const char* element);
   void end_page();
 
   // The document; nothing can be drawn after. Empty when Cairo failed.

@@ -2,6 +2,7 @@
 
 #include <algorithm>
 #include <deque>
+#include <utility>
 
 #include "storage/register/pdf_flow.h"
 #include "storage/register/register_cells.h"
@@ -61,13 +62,23 @@ double cells_high(Paper& paper, const std::vector<std::string>& cells, const Wid
   return high + 2 * kPad;
 }
 
-void draw_cells(Paper& paper, const std::vector<std::string>& cells, const Widths& widths,
-                double y) {
+// An empty cell is an element too: who has the table read aloud must not lose the column.
+void draw_cells(Paper& paper, const std::vector<std::string>& cells, const Widths& widths, double y,
+                const char* element = "TD") {
   double x = kSheetEdge;
   for (std::size_t i = 0; i < cells.size(); ++i) {
+    paper.begin(element);
     paper.text(cells[i], x + kPad, y + kPad, widths[i] - 2 * kPad, kBody);
+    paper.end(element);
     x += widths[i];
   }
+}
+
+void draw_row(Paper& paper, const std::vector<std::string>& cells, const Widths& widths, double y,
+              const char* element = "TD") {
+  paper.begin("TR");
+  draw_cells(paper, cells, widths, y, element);
+  paper.end("TR");
 }
 
 class Document {
@@ -88,13 +99,16 @@ class Document {
     add_stock();
     add_text("", kSmall, 1);
     add_text(markup_escaped(kRegisterReading), kSmall, 4);
+    add_checked_by();
     flow(paper_, blocks_, [&](std::size_t sheet, std::size_t of) { draw_foot(sheet, of); });
     return paper_.finish();
   }
 
  private:
-  void add_text(const std::string& markup, double points, double below, bool with_next = false);
+  void add_text(const std::string& markup, double points, double below, bool with_next = false,
+                const char* element = "P");
   void add_heading(const std::string& markup);
+  void add_checked_by();
   void add_head();
   void add_sums();
   void add_caution();
@@ -118,12 +132,33 @@ class Document {
   std::deque<FlowBlock> heads_;
 };
 
-void Document::add_text(const std::string& markup, double points, double below, bool with_next) {
+void Document::add_text(const std::string& markup, double points, double below, bool with_next,
+                        const char* element) {
   const double high = paper_.text_height(markup, kBodyWide, points);
-  blocks_.push_back(
-      {high + below,
-       [this, markup, points](double y) { paper_.text(markup, kSheetEdge, y, kBodyWide, points); },
-       with_next});
+  blocks_.push_back({high + below,
+                     [this, markup, points, element](double y) {
+                       if (markup.empty()) return;
+                       paper_.begin(element);
+                       paper_.text(markup, kSheetEdge, y, kBodyWide, points);
+                       paper_.end(element);
+                     },
+                     with_next});
+}
+
+// For whoever goes through the paper with the keeper.
+void Document::add_checked_by() {
+  static constexpr double kHigh = 14, kLabel = 24, kName = 90, kDay = 40;  // mm
+  blocks_.push_back({kHigh, [this](double y) {
+                       double x = kSheetEdge;
+                       paper_.begin("P");
+                       for (const auto& [label, wide] :
+                            {std::pair("Checked by:", kName), std::pair("Date:", kDay)}) {
+                         paper_.text(label, x, y + kHigh / 2, kLabel, kBody);
+                         paper_.rule(x + kLabel, y + kHigh - 3, wide, kThin);
+                         x += kLabel + wide + 10;
+                       }
+                       paper_.end("P");
+                     }});
 }
 
 void Document::add_heading(const std::string& markup) {
@@ -131,14 +166,16 @@ void Document::add_heading(const std::string& markup) {
   constexpr double kAbove = 4, kBelow = 2;
   blocks_.push_back({kAbove + high + kBelow,
                      [this, markup, high](double y) {
+                       paper_.begin("H2");
                        paper_.text(bold(markup), kSheetEdge, y + kAbove, kBodyWide, kHeading);
+                       paper_.end("H2");
                        paper_.rule(kSheetEdge, y + kAbove + high, kBodyWide, kThick);
                      },
                      true});
 }
 
 void Document::add_head() {
-  add_text(bold("Treatment register"), kTitle, 1);
+  add_text(bold("Treatment register"), kTitle, 1, false, "H1");
   add_text(markup_escaped(scope_of(head_)), kHeading, 3);
   for (const RegisterFact& fact : facts_of(head_))
     add_text(bold(markup_escaped(fact.what) + std::string(":")) + " " + markup_name(fact.value),
@@ -158,8 +195,10 @@ void Document::add_caution() {
   const double high = paper_.text_height(words, kBodyWide - 2 * kInside, kBody);
   blocks_.push_back({high + 2 * kInside + 2, [this, words, high](double y) {
                        paper_.frame(kSheetEdge, y, kBodyWide, high + 2 * kInside, kThick);
+                       paper_.begin("P");
                        paper_.text(words, kSheetEdge + kInside, y + kInside,
                                    kBodyWide - 2 * kInside, kBody);
+                       paper_.end("P");
                      }});
 }
 
@@ -171,7 +210,7 @@ const FlowBlock* Document::table_head(const std::vector<std::string>& titles,
   heads_.push_back({high, [this, cells, widths, high](double y) {
                       paper_.shade(kSheetEdge, y, kBodyWide, high);
                       paper_.rule(kSheetEdge, y + high - kThick, kBodyWide, kThick);
-                      draw_cells(paper_, cells, widths, y);
+                      draw_row(paper_, cells, widths, y, "TH");
                     }});
   return &heads_.back();
 }
@@ -181,7 +220,7 @@ void Document::add_table_row(const std::vector<std::string>& cells, const Widths
   const double high = cells_high(paper_, cells, widths);
   blocks_.push_back({high,
                      [this, cells, widths, high](double y) {
-                       draw_cells(paper_, cells, widths, y);
+                       draw_row(paper_, cells, widths, y);
                        paper_.rule(kSheetEdge, y + high - kThin, kBodyWide, kThin);
                      },
                      false, head});
@@ -228,8 +267,13 @@ FlowBlock Document::row_block(const RegisterRow& row, const std::string& colony)
   const double high = cells_high(paper_, cells, log_widths());
   const double more_high = more.empty() ? 0 : paper_.text_height(more, wide, kBody) + kPad;
   return {high + more_high, [this, cells, more, indent, wide, high](double y) {
-            draw_cells(paper_, cells, log_widths(), y);
+            draw_row(paper_, cells, log_widths(), y);
+            if (more.empty()) return;
+            paper_.begin("TR");
+            paper_.begin("TD");
             paper_.text(more, kSheetEdge + indent + kPad, y + high - kPad / 2, wide, kBody);
+            paper_.end("TD");
+            paper_.end("TR");
           }};
 }
 
