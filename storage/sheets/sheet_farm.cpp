@@ -38,7 +38,19 @@ SheetFarm::SheetFarm(engine::Farm farm, engine::Date today) : farm_(std::move(fa
 
 void SheetFarm::index_names() {
   for (const auto& [id, yard] : farm_.yards) yards_[folded(yard.name)].push_back(id);
-  for (const auto& [id, colony] : farm_.colonies) colonies_[folded(colony.name)].push_back(id);
+  for (const auto& [id, colony] : farm_.colonies) index_colony(id, colony.yard, colony.name);
+}
+
+void SheetFarm::index_colony(engine::ColonyId id, engine::YardId in, std::string_view name) {
+  std::string text = folded(name);
+  in_yards_[{in, text}].push_back(id);
+  colonies_[std::move(text)].push_back(id);
+}
+
+SheetFarm::Colonies SheetFarm::there_and_lost(const std::vector<engine::ColonyId>& ids) const {
+  Colonies found;
+  for (const engine::ColonyId id : ids) (colony(id).lost ? found.lost : found.there).push_back(id);
+  return found;
 }
 
 void SheetFarm::index_counts() {
@@ -61,20 +73,14 @@ SheetFarm::Yards SheetFarm::yards(std::string_view name) const {
 }
 
 SheetFarm::Colonies SheetFarm::colonies(std::string_view name) const {
-  Colonies found;
   const auto at = colonies_.find(folded(name));
-  if (at == colonies_.end()) return found;
-  for (const engine::ColonyId id : at->second)
-    (colony(id).lost ? found.lost : found.there).push_back(id);
-  return found;
+  return at == colonies_.end() ? Colonies{} : there_and_lost(at->second);
 }
 
+// A name that stands in every yard ("1") must not be looked for in all of them.
 SheetFarm::Colonies SheetFarm::colonies(engine::YardId in, std::string_view name) const {
-  Colonies found = colonies(name);
-  const auto elsewhere = [&](engine::ColonyId id) { return colony(id).yard != in; };
-  std::erase_if(found.there, elsewhere);
-  std::erase_if(found.lost, elsewhere);
-  return found;
+  const auto at = in_yards_.find({in, folded(name)});
+  return at == in_yards_.end() ? Colonies{} : there_and_lost(at->second);
 }
 
 const engine::CountTaken* SheetFarm::count(const CountKey& key) const {
@@ -110,7 +116,7 @@ void SheetFarm::index(const engine::Body& body) {
   if (const auto* y = std::get_if<engine::YardAdded>(&body))
     yards_[folded(y->name)].push_back(y->yard);
   if (const auto* c = std::get_if<engine::ColonyAdded>(&body))
-    colonies_[folded(c->name)].push_back(c->colony);
+    index_colony(c->colony, c->yard, c->name);
   if (const auto* c = std::get_if<engine::CountTaken>(&body)) counts_.try_emplace(key_of(*c), *c);
 }
 

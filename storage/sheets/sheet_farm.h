@@ -8,6 +8,7 @@
 #include <string_view>
 #include <tuple>
 #include <unordered_map>
+#include <utility>
 #include <vector>
 
 #include "engine/farm/farm.h"
@@ -57,12 +58,15 @@ class SheetFarm {
   void index_names();
   void index_counts();
   void index(const engine::Body& body);
+  void index_colony(engine::ColonyId id, engine::YardId in, std::string_view name);
+  [[nodiscard]] Colonies there_and_lost(const std::vector<engine::ColonyId>& ids) const;
 
   engine::Farm farm_;
   engine::Stamp stamp_;
   std::vector<engine::Body> events_;
   std::unordered_map<std::string, std::vector<engine::YardId>> yards_;
   std::unordered_map<std::string, std::vector<engine::ColonyId>> colonies_;
+  std::map<std::pair<engine::YardId, std::string>, std::vector<engine::ColonyId>> in_yards_;
   std::map<CountKey, engine::CountTaken> counts_;
   std::map<CountKey, std::pair<engine::CountTaken, std::string>> struck_;
 };
