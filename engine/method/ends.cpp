@@ -20,17 +20,18 @@ struct Ends {
   void add(TreatmentEnd end, ColonyId colony) {
     const auto at = std::find_if(all.begin(), all.end(), [&](const TreatmentEnd& e) {
       return e.kind == end.kind && e.yard == end.yard && e.product == end.product &&
-             e.on == end.on && e.from_removal_to_come == end.from_removal_to_come;
+             e.on == end.on && e.from_removal_to_come == end.from_removal_to_come &&
+             e.given == end.given;
     });
     TreatmentEnd& kept = at == all.end() ? all.emplace_back(std::move(end)) : *at;
     if (std::find(kept.colonies.begin(), kept.colonies.end(), colony) == kept.colonies.end())
       kept.colonies.push_back(colony);
   }
-  // Something waits so many days from a day; nothing when that is over.
-  void wait(EndKind kind, const Colony& colony, const std::string& product, Date from, int days,
-            bool to_come) {
-    const Date until = date_after(from, days);
-    if (days > 0 && until > today) add({kind, colony.yard, product, until, {}, to_come}, colony.id);
+  // `like` waits so many days from a day; nothing when that is over.
+  void wait(TreatmentEnd like, EndKind kind, ColonyId colony, Date from, int days) {
+    like.kind = kind;
+    like.on = date_after(from, days);
+    if (days > 0 && like.on > today) add(std::move(like), colony);
   }
 };
 
@@ -51,15 +52,16 @@ void add_other(Ends& ends, const Colony& colony, const OtherTreatmentGiven& give
   const bool inside = stays > 0 && !given.days_given;
   const bool asked = inside && days_apart(given.on, ends.today) <= stays + kDaysStripsAsked;
   const Date out = date_after(given.on, given.days_given.value_or(stays));
-  if (asked) ends.add({EndKind::StripsOut, colony.yard, product, out, {}}, colony.id);
+  TreatmentEnd end{EndKind::StripsOut, colony.yard, product, out, {}, false, given.on};
+  if (asked) ends.add(end, colony.id);
   const bool removal = rules && rules->wait_from == CountedFrom::Removal;
   // Strips that are in longer than they should make the wait longer.
   Date from = removal ? out : given.on;
   if (removal && asked) from = std::max(out, ends.today);
-  ends.wait(EndKind::HoneyWaits, colony, product, from, given.withdrawal_days, removal && inside);
+  end.from_removal_to_come = removal && inside;
+  ends.wait(end, EndKind::HoneyWaits, colony.id, from, given.withdrawal_days);
   if (rules)
-    ends.wait(EndKind::SupersWait, colony, product, from, rules->supers_after_days.value_or(0),
-              removal && inside);
+    ends.wait(end, EndKind::SupersWait, colony.id, from, rules->supers_after_days.value_or(0));
 }
 
 void add_vapor(Ends& ends, const Walk& walk) {
@@ -72,8 +74,10 @@ void add_vapor(Ends& ends, const Walk& walk) {
     for (const Treatment& t : stop.treatments) {
       const Date on = local_date(t.set_at);
       if (on > ends.today) continue;
-      ends.wait(EndKind::HoneyWaits, at->second, walk.rules.product, on, honey, false);
-      ends.wait(EndKind::SupersWait, at->second, walk.rules.product, on, supers, false);
+      const TreatmentEnd end{
+          EndKind::HoneyWaits, at->second.yard, walk.rules.product, on, {}, false, on};
+      ends.wait(end, EndKind::HoneyWaits, stop.colony, on, honey);
+      ends.wait(end, EndKind::SupersWait, stop.colony, on, supers);
     }
   }
 }

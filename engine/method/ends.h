@@ -27,12 +27,14 @@ struct TreatmentEnd {
   std::vector<ColonyId> colonies{};
   // Supers and honey: the strips are not noted as out, so `on` is the earliest it can be.
   bool from_removal_to_come = false;
+  Date given{};  // the day of the treatment
 };
 // Own choice: strips that nobody noted as out are asked for so long.
 inline constexpr int kDaysStripsAsked = 180;
 
 // As of that day, soonest first: strips that are not noted as out (days_given says so), supers and
-// honey that still wait. Colonies of one yard with the same product and day stand together.
+// honey that still wait. Colonies of one yard with the same product, given on
+// the same day, with the same end stand together.
 [[nodiscard]] std::vector<TreatmentEnd> treatment_ends(const Farm& farm,
                                                        std::span<const MethodRules> methods,
                                                        Date on);

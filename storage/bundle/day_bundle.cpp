@@ -20,7 +20,8 @@ engine::Date local_date(const Record& record) {
 }
 
 DayBundle bundle_of_day(const engine::Farm& farm, std::span<const Sealed> records,
-                        std::optional<engine::Date> day) {
+                        std::optional<engine::Date> day,
+                        std::span<const engine::MethodRules> methods) {
   std::vector<Sealed> of_day;
   for (const Sealed& s : records)
     if (!day || local_date(s.record) == *day) of_day.push_back(s);
@@ -37,7 +38,7 @@ DayBundle bundle_of_day(const engine::Farm& farm, std::span<const Sealed> record
       {"report.html", register_html(rows, head)},
       {"stock.csv", stock_csv(head.stock)},
       {"keeper.xlsx", workbook(days, rows, head)},
-      {"rounds.ics", rounds_ics(farm, head.as_of)},
+      {"rounds.ics", rounds_ics(farm, head.as_of, methods)},
       {"yards.geojson", yards_geojson(farm)},
   };
   if (bundle.files.at("keeper.xlsx").empty()) bundle.files.erase("keeper.xlsx");  // no memory
@@ -46,8 +47,9 @@ DayBundle bundle_of_day(const engine::Farm& farm, std::span<const Sealed> record
 }
 
 PayloadFiles payload_of_day(const engine::Farm& farm, std::span<const Sealed> records,
-                            std::optional<engine::Date> day) {
-  return bundle_of_day(farm, records, day).files;
+                            std::optional<engine::Date> day,
+                            std::span<const engine::MethodRules> methods) {
+  return bundle_of_day(farm, records, day, methods).files;
 }
 
 PayloadFiles payload_for_others(const engine::Farm& farm, std::span<const Sealed> records,

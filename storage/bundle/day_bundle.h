@@ -9,6 +9,7 @@
 #include <string>
 
 #include "engine/farm/farm.h"
+#include "engine/method/method.h"
 #include "storage/journal/record.h"
 
 namespace storage {
@@ -24,11 +25,13 @@ struct DayBundle {
 
 // `records`: all of the journal, in its order (the last one's hash stands in the report). With a
 // day: its events and treatments (the local date of each entry); rounds and yards are those of the
-// farm. Without: everything.
+// farm. Without: everything. `methods` tell the calendar when strips come out.
 [[nodiscard]] DayBundle bundle_of_day(const engine::Farm& farm, std::span<const Sealed> records,
-                                      std::optional<engine::Date> day);
+                                      std::optional<engine::Date> day,
+                                      std::span<const engine::MethodRules> methods = {});
 [[nodiscard]] PayloadFiles payload_of_day(const engine::Farm& farm, std::span<const Sealed> records,
-                                          std::optional<engine::Date> day);
+                                          std::optional<engine::Date> day,
+                                          std::span<const engine::MethodRules> methods = {});
 
 // What a stick may take out of the outfit: register.csv, report.html and stock.csv, and none of the
 // entries, places and calendars. Notes (where a gate's code stands) and the addresses of keepers

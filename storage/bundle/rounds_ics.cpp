@@ -9,6 +9,7 @@
 #include "engine/rounds/due.h"
 #include "engine/words/lookup.h"
 #include "engine/words/words.h"
+#include "storage/bundle/end_appointments.h"
 
 namespace storage {
 namespace {
@@ -301,6 +302,37 @@ void write_come_backs(const Making& m) {
   }
 }
 
+// ---- what treatments end with ----
+
+const char* summary_of(EndKind kind) {
+  switch (kind) {
+    case EndKind::StripsOut:
+      return "Strips out by this day: ";
+    case EndKind::SupersWait:
+      return "No supers before this day: ";
+    case EndKind::HoneyWaits:
+      break;
+  }
+  return "No honey for people before this day: ";
+}
+
+void write_ends(const Making& m, std::span<const MethodRules> methods) {
+  const Date today = local_date(m.as_of);
+  for (const EndAppointment& e :
+       end_appointments(m.farm, methods, today, date_after(today, -kDaysKept))) {
+    Appointment a;
+    a.uid = e.uid + "@duskwalk.invalid";
+    a.sequence = m.changes.after(e.place, e.end.yard) + e.entries - 1;
+    a.cancelled = e.over;
+    a.on = e.end.on;
+    put_in_yard(a, m.farm, e.end.yard);
+    a.summary = summary_of(e.end.kind) + a.location;
+    a.description = e.over ? "The strips are out, or this is no longer asked for."
+                           : words_of(e.end) + ". The label in your hand decides.";
+    m.put(a);
+  }
+}
+
 // A calendar holds at least one component (section 3.6); with nothing to come, this harmless one.
 void write_utc(Calendar& out) {
   out.line("BEGIN", "VTIMEZONE");
@@ -315,7 +347,7 @@ void write_utc(Calendar& out) {
 
 }  // namespace
 
-std::string rounds_ics(const Farm& farm, const Stamp& as_of) {
+std::string rounds_ics(const Farm& farm, const Stamp& as_of, std::span<const MethodRules> methods) {
   Calendar out;
   out.line("BEGIN", "VCALENDAR");
   out.line("VERSION", "2.0");
@@ -327,6 +359,7 @@ std::string rounds_ics(const Farm& farm, const Stamp& as_of) {
   for (const auto& [id, course] : farm.courses) write_rounds(m, course, planned.at(id));
   write_post_counts(m, planned);
   write_come_backs(m);
+  write_ends(m, methods);
   if (out.bytes().find("BEGIN:VEVENT") == std::string::npos) write_utc(out);
   out.line("END", "VCALENDAR");
   return out.bytes();

@@ -166,7 +166,8 @@ void App::carry(const WriteBundle& wanted, const engine::Stamp& now) {
   request.device_short = engine::short_device(store_.device());
   request.day = engine::iso_date(wanted.day.value_or(engine::local_date(now)));
   request.bagging_date = engine::iso_date(engine::local_date(now));
-  storage::DayBundle bundle = storage::bundle_of_day(store_.farm(), records, wanted.day);
+  storage::DayBundle bundle =
+      storage::bundle_of_day(store_.farm(), records, wanted.day, parts_.methods);
   request.readme = std::move(bundle.readme);
   for (auto& [path, bytes] : bundle.files) request.payload.push_back({path, std::move(bytes)});
   if (std::string text = storage::signatures_of_day(store_, records, wanted.day); !text.empty())

@@ -7,6 +7,7 @@
 #include "storage/bundle/bundle_signatures.h"
 #include "storage/bundle/day_bundle.h"
 #include "storage/disk/removable_media.h"
+#include "ui/app/app_assets.h"
 #include "ui/commands/commands.h"
 #include "ui/commands/say.h"
 #include "ui/commands/stick_holding.h"
@@ -36,13 +37,15 @@ bool wrote_on(const std::vector<storage::Sealed>& records, engine::Date day) {
 
 // The outfit's own has the entries and who signed them; what others get has neither.
 void fill(storage::BagRequest& request, const BundleCall& call, const storage::Store& store,
-          const std::vector<storage::Sealed>& records) {
+          const std::vector<storage::Sealed>& records, const Surroundings& around) {
   const auto add = [&request](storage::PayloadFiles files) {
     for (auto& [path, bytes] : files) request.payload.push_back({path, std::move(bytes)});
   };
   if (call.for_others)
     return add(storage::payload_for_others(store.farm(), records, call.day, call.with_private));
-  storage::DayBundle day = storage::bundle_of_day(store.farm(), records, call.day);
+  const auto assets = load_assets(around.assets, around.environment);
+  const auto methods = assets.ok() ? assets.value().methods : std::vector<engine::MethodRules>{};
+  storage::DayBundle day = storage::bundle_of_day(store.farm(), records, call.day, methods);
   request.readme = std::move(day.readme);
   add(std::move(day.files));
   std::string text = storage::signatures_of_day(store, records, call.day);
@@ -67,7 +70,7 @@ int bundle_command(const BundleCall& call, const Surroundings& around) {
   request.device_short = engine::short_device(store.value().device());
   request.day = engine::iso_date(call.day.value_or(engine::local_date(now)));
   request.bagging_date = engine::iso_date(engine::local_date(now));
-  fill(request, call, store.value(), records.value());
+  fill(request, call, store.value(), records.value(), around);
   const auto written = storage::write_bag(request);
   if (!written.ok()) return say_failure(written.status());
   const bool on_stick = request.medium == storage::Medium::Stick;
