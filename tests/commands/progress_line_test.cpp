@@ -2,6 +2,10 @@
 
 #include <doctest/doctest.h>
 
+#include <string>
+
+#include "ui/commands/bag_progress.h"
+
 namespace progress_line_test {
 
 using engine::Ms;
@@ -33,6 +37,17 @@ TEST_CASE("a line says how far, how fast and how long still") {
 TEST_CASE("a pipe is told nothing") {
   ui::ProgressLine line([] { return Ms{0}; });  // standard error of the tests is no terminal
   CHECK_FALSE(bool(line.progress()));
+}
+
+TEST_CASE("a bundle is shown in kilobytes, step by step; in a pipe nobody asks it") {
+  std::string said;
+  const auto report = ui::of_bag([&](std::string_view doing, std::size_t done, std::size_t of) {
+    said += std::string(doing) + " " + std::to_string(done) + "/" + std::to_string(of) + "; ";
+  });
+  report({storage::BagStep::Writing, 2'500'000, 10'000'000});
+  report({storage::BagStep::ReadingBack, 10'000'000, 10'000'000});
+  CHECK(said == "writing (kB) 2500/10000; reading back (kB) 10000/10000; ");
+  CHECK_FALSE(bool(ui::of_bag({})));
 }
 
 }  // namespace progress_line_test

@@ -8,6 +8,7 @@
 #include "storage/bundle/day_bundle.h"
 #include "storage/disk/removable_media.h"
 #include "ui/app/app_assets.h"
+#include "ui/commands/bag_progress.h"
 #include "ui/commands/commands.h"
 #include "ui/commands/say.h"
 #include "ui/commands/stick_holding.h"
@@ -71,7 +72,9 @@ int bundle_command(const BundleCall& call, const Surroundings& around) {
   request.day = engine::iso_date(call.day.value_or(engine::local_date(now)));
   request.bagging_date = engine::iso_date(engine::local_date(now));
   fill(request, call, store.value(), records.value(), around);
-  const auto written = storage::write_bag(request);
+  ProgressLine line([&around] { return around.now().since_boot; });
+  const auto written = storage::write_bag(request, of_bag(line.progress()));
+  line.end();
   if (!written.ok()) return say_failure(written.status());
   const bool on_stick = request.medium == storage::Medium::Stick;
   if (on_stick)

@@ -7,14 +7,17 @@
 #include "engine/words/wrong_clocks.h"
 #include "storage/bundle/bag.h"
 #include "storage/store/checkpoint.h"
+#include "ui/commands/bag_progress.h"
 #include "ui/commands/commands.h"
 #include "ui/commands/say.h"
 
 namespace ui {
 namespace {
 
-int verify_bundle(const std::string& folder) {
-  const auto report = storage::check_bag(folder);
+int verify_bundle(const std::string& folder, const Surroundings& around) {
+  ProgressLine line([&around] { return around.now().since_boot; });
+  const auto report = storage::check_bag(folder, storage::Medium::Folder, of_bag(line.progress()));
+  line.end();
   if (!report.ok()) return say_failure(report.status());
   if (const engine::Status verdict = report.value().verdict(); !verdict.ok())
     return say_failure(verdict);
@@ -87,7 +90,7 @@ int verify_journal(const VerifyCall& call, const Surroundings& around) {
 }  // namespace
 
 int verify_command(const VerifyCall& call, const Surroundings& around) {
-  return call.folder.empty() ? verify_journal(call, around) : verify_bundle(call.folder);
+  return call.folder.empty() ? verify_journal(call, around) : verify_bundle(call.folder, around);
 }
 
 }  // namespace ui
