@@ -39,6 +39,9 @@ fails 1 "day.csv" verify "$bundle"
 
 does "rows" register --out "$work/r.csv"
 does "rows" register --from 2026-08-01 --to 2026-08-31 --yard "Alder Bend" --out "$work/r.html"
+does "keep the record at least 5 years" register --law eu --out "$work/r.csv"
+fails 2 "--law" register --law eu --out -
+fails 2 "--law" register --law atlantis --out "$work/r.csv"
 grep -q "Alder Bend" "$work/r.html" || fail "the register does not name its yard"
 
 cp "$work/r.html" "$work/r1.html"

@@ -283,6 +283,9 @@ class Program {
     c->add_option("--form", register_.form, "of what goes to standard output; csv when left out")
         ->type_name("FORM")
         ->check(CLI::IsMember({"csv", "html", "pdf", "xlsx"}));
+    c->add_option("--law", register_.law, "say what that law asks for and the rows lack")
+        ->type_name("LAW")
+        ->check(CLI::IsMember({"eu", "uk", "us_organic", "nsw"}));
     c->add_option("--out", register_.file, "FILE.csv, .html, .pdf or .xlsx; - for standard output")
         ->type_name(kFileValue)
         ->required();

@@ -89,6 +89,7 @@ struct RegisterCall : CommonCall {
   std::optional<std::string> lot;  // its code
   std::string file;                // "-": standard output
   std::string form;                // "csv", "html", "pdf"; empty: by the file's name
+  std::string law;                 // a name of engine::RecordLaw; empty: none is asked
 };
 struct TagsCall : CommonCall {
   std::optional<std::string> yard;

@@ -5,6 +5,7 @@
 
 #include <algorithm>
 
+#include "engine/register/record_law.h"
 #include "storage/disk/whole_file.h"
 #include "storage/register/register_files.h"
 #include "storage/register/workbook.h"
@@ -37,6 +38,7 @@ std::string wrong_call(const RegisterCall& call) {
   if (form_of(call) == Form::Other)
     return "--out: the file must end in .csv, .html, .pdf or .xlsx: " + call.file;
   if (const std::string wrong = wrong_out(call.file); !wrong.empty()) return wrong;
+  if (!call.law.empty() && call.file == "-") return "--law: goes with a file, not with --out -";
   if (call.from && call.to && *call.from > *call.to) return "--from: is after --to";
   return {};
 }
@@ -64,6 +66,14 @@ bool has_lot(const engine::Farm& farm, const engine::LogIndex& book, const std::
   const auto lots = engine::lots_known(farm, book);
   return std::any_of(lots.begin(), lots.end(),
                      [&](const engine::LotWanted& lot) { return lot.code == code; });
+}
+
+// How long the law wants the record kept, and what the rows lack by it.
+void say_law(engine::RecordLaw law, const std::vector<engine::RegisterRow>& rows) {
+  for (const std::string& line : engine::law_says(law)) say("{}\n", line);
+  const std::vector<std::string> missing = engine::missing_for(law, rows);
+  if (missing.empty()) say("Nothing that it asks of a treatment is missing.\n");
+  for (const std::string& line : missing) say("  {}\n", line);
 }
 
 }  // namespace
@@ -110,6 +120,7 @@ int register_command(const RegisterCall& call, const Surroundings& around) {
   if (const engine::Status saved = storage::write_whole_file(call.file, bytes); !saved.ok())
     return say_failure(saved);
   say("{}: {} rows\n", call.file, rows.size());
+  if (const auto law = engine::from_name<engine::RecordLaw>(call.law)) say_law(*law, rows);
   return 0;
 }
 
