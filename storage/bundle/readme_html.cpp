@@ -29,7 +29,7 @@ constexpr auto kFiles = std::to_array<FileWords>({
      "unit stands in the column's name."},
     {"stock.csv", "Acid bought and disposed of, for other programs."},
     {"day.csv", "Everything that was entered that day, line by line, for other programs."},
-    {"rounds.ics", "The rounds to come, for a calendar."},
+    {"rounds.ics", "Rounds, counts, visits and what treatments end with, for a calendar."},
     {"yards.geojson", "Yards and colonies, for a map."},
     {"events.jsonl",
      "The journal itself: every entry with the hash that chains it. Another tablet "
