@@ -107,7 +107,7 @@ law and your vaporizer's instructions decide about dose and protection.")
 set(CPACK_DEBIAN_PACKAGE_SHLIBDEPS ON)
 # Loaded while it runs, so that nobody sees them in the program: letters, time zones, and the graphics
 # libraries without which there is no picture where no window system runs.
-set(CPACK_DEBIAN_PACKAGE_DEPENDS "fonts-dejavu-core, tzdata, libegl1, libgles2, libgl1-mesa-dri")
+set(CPACK_DEBIAN_PACKAGE_DEPENDS "fonts-dejavu-core, fonts-b612, tzdata, libegl1, libgles2, libgl1-mesa-dri")
 # A program of its own that speaks where it is there.
 set(CPACK_DEBIAN_PACKAGE_RECOMMENDS espeak-ng)
 set(CPACK_DUSKWALK_EPOCH ${DUSKWALK_EPOCH})

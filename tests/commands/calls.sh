@@ -50,7 +50,7 @@ label_and_kit() {
 # The walk of three_colonies.csv up to R1 under vapor; and from there to its end.
 open_the_walk() {
   label_and_kit
-  printf 'tap %s\n' Walk "Reed Corner" START
+  printf 'tap %s\n' Yards "Reed Corner" "Start walk" START
   ready_to_walk
   echo "tap R1 is set"
 }
@@ -58,12 +58,12 @@ rest_of_the_walk() {
   cat <<'E'
 wait 95s
 tap R1 is covered
-tap Pass over
+tap Skip
 tap Dead-out
-tap Pass over
+tap Skip
 tap Dead-out
 wait 600s
-tap R1 is open
+tap Cloth off R1
 tap Close the walk
 tap Done
 E

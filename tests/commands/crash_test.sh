@@ -47,8 +47,9 @@ run play kit.play --out seed/pictures
 # ---- passed over, paused, at the summary, twice in a row ----
 cat >walk.txt <<'E2'
 at 2026-08-14T19:50:00-05:00
-tap Walk
+tap Yards
 tap Oak Corner
+tap Start walk
 tap START
 tap None
 crash?
@@ -76,7 +77,7 @@ crash?
 see 9:30
 tap O4 is set
 wait 20s
-tap Bees flying
+tap Flying
 tap O4: heavy
 crash?
 wait 30s
@@ -89,8 +90,8 @@ at 2026-08-14T19:54:34-05:00
 wait 30s
 tap O2 is set
 crash?
-tap Strike last
-hold Strike it
+tap Undo last
+hold Undo it
 crash?
 miss Vapor in O2
 tap O2 is set
@@ -98,27 +99,27 @@ wait 92s
 tap O2 is covered
 crash?
 wait 10s
-tap Pause, close
+tap Pause
 tap Pause the walk
 crash?
 see The walk is paused
 wait 45s
 tap Resume the walk
-tap Pass over
+tap Skip
 tap Too weak
 crash?
 wait 400s
-tap O4 is open
+tap Cloth off O4
 wait 300s
 crash?
-tap O2 is open
+tap Cloth off O2
 crash?
 see all done
 tap Close the walk
 crash?
 E2
-# After a crash the keeper opens the walk again from the bar.
-sed 's/^crash?$/crash\ntap Walk/' walk.txt >killed.play
+# After a crash the walk is on the screen by itself.
+sed 's/^crash?$/crash/' walk.txt >killed.play
 grep -v '^crash?$' walk.txt >whole.play
 sed 's/^wait 40s$/wait 41s/; s/^see 0:50$/see 0:49/' whole.play >other.play
 crashes=$(grep -c '^crash$' killed.play)

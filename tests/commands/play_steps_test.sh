@@ -41,11 +41,12 @@ hold Use this label # a long press on a button for taps is a tap
 see Setup
 E2
 
-# ---- a walk: a short press on "Strike it" does nothing, a long one strikes ----
+# ---- a walk: a short press on "Undo it" does nothing, a long one strikes ----
 plays walk <<'E2'
 at 2026-08-14T19:50:00-05:00
-tap Walk
+tap Yards
 tap Oak Corner
+tap Start walk
 tap START
 tap None
 tap Respirator on
@@ -55,11 +56,11 @@ tap Rinse water here
 tap Nobody downwind
 tap O1 is set
 targets before
-tap Strike last
-tap Strike it       # too short
-see Strike it
+tap Undo last
+tap Undo it         # too short
+see Undo it
 miss O1 is set
-hold Strike it
+hold Undo it
 see O1 is set
 tap O1 is set
 wait 80s
@@ -86,10 +87,12 @@ at 2026-08-14T20:40:00-05:00
 stick in sticks/usb   # two folders that are not there yet
 crash
 crash
+tap Menu
 tap Register
 tap Write the log
 see STICK
 read yards.csv        # closes the screens and opens them again
+tap Menu
 tap Register
 tap Write the log
 see STICK
@@ -99,6 +102,7 @@ wait 3s
 see safe to pull
 stick out
 crash
+tap Menu
 tap Register
 tap Write the log
 miss STICK
@@ -109,7 +113,6 @@ does "whole" verify "$(find "$work/sticks/usb" -mindepth 1 -maxdepth 1 -type d)"
 # ---- a yard that was given up keeps its rows, also beside a new one of its name ----
 plays give_up <<'E2'
 at 2026-08-14T20:41:00-05:00
-tap Walk
 tap O1 is covered
 see After the break
 tap Respirator on
@@ -117,10 +120,10 @@ tap Eye protection on
 tap Gloves on
 tap Rinse water here
 tap Nobody downwind
-tap Pass over
+tap Skip
 tap Too weak
 wait 11min
-tap O1 is open
+tap Cloth off O1
 tap Close the walk
 tap Yards
 tap Oak Corner

@@ -22,13 +22,15 @@ tap About
 tap Backups
 see No backup
 stick in stick
-tap Walk
+tap Yards
 tap Reed Corner
+tap Start walk
 tap START
 E
   ready_to_walk
   cat <<'E'
 tap R1 is set
+tap Menu
 tap Setup
 tap About
 tap Backups
@@ -40,7 +42,7 @@ see Thu 3 Sep 2026, 19:10
 shot backed-up
 tap 19:10, tablet
 see end the walk first
-tap Walk
+tap Walk: on
 E
   rest_of_the_walk
 } | plays one.journal first

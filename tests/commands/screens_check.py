@@ -75,7 +75,7 @@ def action_share(page):
 def is_walk_in_hand(page):
     """The walk screen itself: it alone has all of these buttons."""
     labels = {t["label"] for t in page["targets"]}
-    return {"Map", "Dose", "Pass over", "Bees flying", "Mishap", "Strike last"} <= labels
+    return {"Menu", "Dose", "Skip", "Flying", "Problem", "Undo last"} <= labels
 
 
 def main():

@@ -64,7 +64,7 @@ std::vector<WalkState> opening_states() {
        {},
        [](Evening& e) {
          through_gate(e), act(e, 2);
-         e.tap("Pause, close"), e.hold("Close the walk"), e.tap("Done");
+         e.tap("Pause"), e.hold("Close the walk"), e.tap("Done");
          e.views.walk.opening.yard = e.farm.yards.begin()->first;
          e.redraw();
        },
@@ -103,11 +103,9 @@ std::vector<WalkState> walking_states() {
          for (int i = 0; i < 5; ++i) e.tap(action_of(e).label), e.jump(i % 2 == 0 ? 90s : 10s);
        }},
       {"wait-seal", {.colonies = 2}, [](Evening& e) { through_gate(e), act(e, 4), e.wait(5s); }},
-      {"chosen", {}, [](Evening& e) { through_gate(e), act(e, 2), e.tap("Map"), e.tap("A4"); }},
-      {"chosen-again",
-       {},
-       [](Evening& e) { through_gate(e), act(e, 6), e.tap("Map"), e.tap("A1"); }},
-      {"obstacle", {}, [](Evening& e) { through_gate(e), act(e, 1), e.tap("Map"), e.tap("A3"); }},
+      {"chosen", {}, [](Evening& e) { through_gate(e), act(e, 2), e.tap("A4"); }},
+      {"chosen-again", {}, [](Evening& e) { through_gate(e), act(e, 6), e.tap("A1"); }},
+      {"obstacle", {}, [](Evening& e) { through_gate(e), act(e, 1), e.tap("A3"); }},
       {"two-vaporizers",
        {.colonies = 8, .vaporizers = 2, .cloths = 4},
        [](Evening& e) { through_gate(e), act(e, 8), e.wait(9s); }},
@@ -125,9 +123,7 @@ std::vector<WalkState> walking_states() {
        }},
       {"paused",
        {},
-       [](Evening& e) {
-         through_gate(e), act(e, 1), e.tap("Pause, close"), e.tap("Pause the walk");
-       }},
+       [](Evening& e) { through_gate(e), act(e, 1), e.tap("Pause"), e.tap("Pause the walk"); }},
   };
 }
 
@@ -135,35 +131,38 @@ std::vector<WalkState> panel_states() {
   return {
       {"map",
        {.colonies = 14},
-       [](Evening& e) { through_gate(e), act(e, 7), e.tap("Map"); },
+       [](Evening& e) { through_gate(e), act(e, 7), e.tap("Menu"), e.tap("Map"); },
        false},
       {"map-order",
        {.spots = false},
-       [](Evening& e) { through_gate(e), act(e, 3), e.tap("Map"); },
+       [](Evening& e) { through_gate(e), act(e, 3), e.tap("Menu"), e.tap("Map"); },
        false},
-      {"map-long", {.names = kLong}, [](Evening& e) { through_gate(e), e.tap("Map"); }, false},
-      {"pass-over", {}, [](Evening& e) { through_gate(e), e.tap("Pass over"); }, false},
-      {"flying", {}, [](Evening& e) { through_gate(e), e.tap("Bees flying"); }, false},
-      {"mishap", {}, [](Evening& e) { through_gate(e), e.tap("Mishap"); }, false},
-      {"mishap-three", {}, [](Evening& e) { through_gate(e), act(e, 3), e.tap("Mishap"); }, false},
+      {"map-long",
+       {.names = kLong},
+       [](Evening& e) { through_gate(e), e.tap("Menu"), e.tap("Map"); },
+       false},
+      {"pass-over", {}, [](Evening& e) { through_gate(e), e.tap("Skip"); }, false},
+      {"flying", {}, [](Evening& e) { through_gate(e), e.tap("Flying"); }, false},
+      {"mishap", {}, [](Evening& e) { through_gate(e), e.tap("Problem"); }, false},
+      {"mishap-three", {}, [](Evening& e) { through_gate(e), act(e, 3), e.tap("Problem"); }, false},
       {"mishap-long",
        {.names = kLong},
-       [](Evening& e) { through_gate(e), act(e, 3), e.tap("Mishap"); },
+       [](Evening& e) { through_gate(e), act(e, 3), e.tap("Problem"); },
        false},
       {"mishap-map",
        {},
-       [](Evening& e) { through_gate(e), act(e, 3), e.tap("Mishap"), e.tap("Another"); },
+       [](Evening& e) { through_gate(e), act(e, 3), e.tap("Problem"), e.tap("Another"); },
        false},
       {"saved",
        {},
-       [](Evening& e) { through_gate(e), act(e, 3), e.tap("Mishap"), e.tap("Seal leaking"); }},
+       [](Evening& e) { through_gate(e), act(e, 3), e.tap("Problem"), e.tap("Seal leaking"); }},
       {"again",
        {},
        [](Evening& e) { through_gate(e), act(e, 2), e.jump(2000s), e.tap("Gloves"); },
        false},
       {"cautions", {}, [](Evening& e) { start(e), e.tap("Cautions"); }, false},
       {"dose-next", {}, [](Evening& e) { through_gate(e), act(e, 1), e.tap("Dose"); }, false},
-      {"strike", {}, [](Evening& e) { through_gate(e), act(e, 1), e.tap("Strike last"); }, false},
+      {"strike", {}, [](Evening& e) { through_gate(e), act(e, 1), e.tap("Undo last"); }, false},
       {"dose", {}, [](Evening& e) { through_gate(e), e.tap("Dose"); }, false},
       {"dose-over",
        {},
@@ -173,7 +172,7 @@ std::vector<WalkState> panel_states() {
        {},
        [](Evening& e) { through_gate(e), e.tap("Dose"), e.tap("Type it"); },
        false},
-      {"close", {}, [](Evening& e) { through_gate(e), act(e, 4), e.tap("Pause, close"); }, false},
+      {"close", {}, [](Evening& e) { through_gate(e), act(e, 4), e.tap("Pause"); }, false},
       {"first-aid", {}, [](Evening& e) { through_gate(e), e.tap("First aid"); }, false},
       {"end", {.colonies = 3}, [](Evening& e) { through_gate(e), act(e, 8); }, false},
       {"closed",
@@ -184,9 +183,9 @@ std::vector<WalkState> panel_states() {
        {.colonies = 5},
        [](Evening& e) {
          through_gate(e);
-         e.tap("Pass over"), e.tap("Queenless");
-         act(e, 1), e.tap("Mishap"), e.tap("Seal leaking");
-         act(e, 1), e.tap("Bees flying"), e.tap("Yard: heavy");
+         e.tap("Skip"), e.tap("Queenless");
+         act(e, 1), e.tap("Problem"), e.tap("Seal leaking");
+         act(e, 1), e.tap("Flying"), e.tap("Yard: heavy");
          act(e, 8);
        },
        false},
@@ -219,9 +218,10 @@ std::vector<WalkState> led_states() {
       {"led-cloth-awaited", few, [](Evening& e) { through_gate(e), act(e, 5), e.jump(95s); }},
       {"led-not-recovering", many, [](Evening& e) { through_gate(e), act(e, 2), e.jump(300s); }},
       {"led-astray", many,
-       [](Evening& e) { through_gate(e), act(e, 2), e.tap("Map"), e.tap("A9"); }},
+       [](Evening& e) { through_gate(e), act(e, 2), e.tap("Menu"), e.tap("Map"), e.tap("A9"); }},
       {"led-rest", many,
-       [](Evening& e) { through_gate(e), act(e, 5), e.tap("Map"), e.tap("Plan"); }, false},
+       [](Evening& e) { through_gate(e), act(e, 5), e.tap("Menu"), e.tap("Map"), e.tap("Plan"); },
+       false},
       {"as-planned",
        {.colonies = 3, .led = true},
        [](Evening& e) {

@@ -4,6 +4,7 @@
 
 #include <cmath>
 #include <fstream>
+#include <initializer_list>
 #include <iterator>
 #include <vector>
 
@@ -37,7 +38,8 @@ constexpr ImWchar kText[] = {
     0x2717, 0x2717,                                                  // cross
     0,
 };
-constexpr ImWchar kClock[] = {0x0020, 0x0020, 0x002b, 0x002b, 0x002d, 0x002d, 0x0030, 0x003a, 0};
+constexpr ImWchar kClock[] = {0x0020, 0x0020, 0x002b, 0x002b, 0x002c, 0x003a, 0x0067,
+                              0x0067, 0x006f, 0x006f, 0x007a, 0x007a, 0};  // a dose: g, oz
 
 std::vector<char> read_all(const std::string& path) {
   std::ifstream in(path, std::ios::binary);
@@ -51,10 +53,13 @@ bool is_face(const std::vector<char>& bytes) {
   return magic == std::string("\0\1\0\0", 4) || magic == "OTTO" || magic == "true";
 }
 
+// Both faces have capitals of 0.62 of the size that ImGui is asked for, so a letter of the second
+// stands beside those of the first as high as they do.
 class Builder {
  public:
-  Builder(ImFontAtlas& atlas, std::vector<char>& face, float px_per_mm)
-      : atlas_(atlas), face_(face), px_per_mm_(px_per_mm) {}
+  // `beside`: has the letters that `face` lacks; may be empty.
+  Builder(ImFontAtlas& atlas, std::vector<char>& face, std::vector<char>& beside, float px_per_mm)
+      : atlas_(atlas), face_(face), beside_(beside), px_per_mm_(px_per_mm) {}
 
   // Whether the sizes fit in textures of `most_side`; `fonts` is good only then.
   bool build(const TextSizes& s, int most_side, Fonts& fonts) {
@@ -69,9 +74,16 @@ class Builder {
 
  private:
   ImFont* add(float mm, const ImWchar* ranges) {
+    ImFont* font = add(face_, mm, ranges, false);
+    if (!beside_.empty()) add(beside_, mm, ranges, true);
+    return font;
+  }
+
+  ImFont* add(std::vector<char>& face, float mm, const ImWchar* ranges, bool merge) {
     ImFontConfig c;
-    c.FontData = face_.data();
-    c.FontDataSize = static_cast<int>(face_.size());
+    c.FontData = face.data();
+    c.FontDataSize = static_cast<int>(face.size());
+    c.MergeMode = merge;
     c.FontDataOwnedByAtlas = false;
     c.SizePixels = std::fmax(8.0f, std::round(mm * px_per_mm_));
     c.OversampleH = 1;
@@ -83,28 +95,48 @@ class Builder {
 
   ImFontAtlas& atlas_;
   std::vector<char>& face_;
+  std::vector<char>& beside_;
   float px_per_mm_;
 };
+
+std::string first_there(std::initializer_list<const char*> paths) {
+  for (const char* path : paths)
+    if (std::ifstream(path).good()) return path;
+  return {};
+}
+
+std::string full_face() {
+  return first_there({"/usr/share/fonts/truetype/dejavu/DejaVuSans-Bold.ttf",
+                      "/usr/share/fonts/dejavu/DejaVuSans-Bold.ttf",
+                      "/usr/share/fonts/dejavu-sans-fonts/DejaVuSans-Bold.ttf",
+                      "/usr/share/fonts/TTF/DejaVuSans-Bold.ttf"});
+}
 
 }  // namespace
 
 Result<std::string> find_face() {
-  for (const char* path : {"/usr/share/fonts/truetype/dejavu/DejaVuSans-Bold.ttf",
-                           "/usr/share/fonts/dejavu/DejaVuSans-Bold.ttf",
-                           "/usr/share/fonts/dejavu-sans-fonts/DejaVuSans-Bold.ttf",
-                           "/usr/share/fonts/TTF/DejaVuSans-Bold.ttf"})
-    if (std::ifstream(path).good()) return std::string(path);
-  return {Code::NotFound,
-          "DejaVuSans-Bold.ttf is not there: install the package fonts-dejavu-core"};
+  const std::string read_in_cockpits =
+      first_there({"/usr/share/fonts/opentype/b612/B612-Bold.otf",
+                   "/usr/share/fonts/b612/B612-Bold.otf", "/usr/share/fonts/TTF/B612-Bold.ttf"});
+  const std::string full = full_face();
+  if (full.empty())
+    return {Code::NotFound,
+            "DejaVuSans-Bold.ttf is not there: install the package fonts-dejavu-core"};
+  return read_in_cockpits.empty() ? full : read_in_cockpits;
 }
 
 Result<Fonts> build_fonts(ImFontAtlas& atlas, float px_per_mm, const std::string& face_path,
                           const TextSizes& sizes, int most_side) {
   std::vector<char> face = read_all(face_path);
   if (!is_face(face))
-    return {face.empty() ? Code::NotFound : Code::Damaged,
-            face_path + " is not a font: install the package fonts-dejavu-core again"};
-  Builder builder(atlas, face, px_per_mm);
+    return {
+        face.empty() ? Code::NotFound : Code::Damaged,
+        face_path + " is not a font: install the packages fonts-b612 and fonts-dejavu-core again"};
+  const std::string full = full_face();
+  std::vector<char> beside;
+  if (full != face_path) beside = read_all(full);
+  if (!is_face(beside)) beside.clear();
+  Builder builder(atlas, face, beside, px_per_mm);
   TextSizes s = sizes;
   Fonts fonts;
   bool fits = builder.build(s, most_side, fonts);
@@ -113,7 +145,7 @@ Result<Fonts> build_fonts(ImFontAtlas& atlas, float px_per_mm, const std::string
     s.clock_mm *= 0.85f;
     fits = builder.build(s, most_side, fonts);
   }
-  atlas.ClearInputData();  // it points to `face`, which ends here
+  atlas.ClearInputData();  // it points to both faces, which end here
   if (!fits) return {Code::Failed, "the letters do not fit into the graphics memory"};
   return fonts;
 }

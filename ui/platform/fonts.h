@@ -1,7 +1,10 @@
 // ui/platform/fonts.h -- builds the letters in the five named sizes of ui/touch/fonts.h.
 //
-// The face is DejaVu Sans Bold (Debian: fonts-dejavu-core), chosen for its even-width digits, its
-// clearly different I, l, 1 and 0, O, and its cover of Latin-1 and Latin Extended-A.
+// The face is B612 Bold (Debian: fonts-b612), which was drawn for reading in cockpits: beside
+// DejaVu Sans Bold at the same height of capitals it is a tenth narrower, so that more stands in
+// large type, its l has a foot, and its digits are of one width. It has no Latin Extended-A and no
+// arrows: those letters, and all of them where B612 is not installed, are DejaVu Sans Bold's
+// (fonts-dejavu-core).
 #pragma once
 #include <string>
 
@@ -15,11 +18,11 @@ namespace ui {
 // Line heights on the glass, in millimetres. Own choice for reading at arm's length; a rule of
 // thumb of sign making gives a letter height of about 1/200 of the distance, 3 mm at 600 mm.
 struct TextSizes {
-  float small_mm = 3.8f;
-  float body_mm = 5.0f;
-  float large_mm = 7.4f;
-  float huge_mm = 12.0f;
-  float clock_mm = 22.0f;
+  float small_mm = 3.8f;   // capitals of 2.3 mm
+  float body_mm = 5.0f;    // 3.1 mm
+  float large_mm = 8.2f;   // 5.1 mm
+  float huge_mm = 11.6f;   // 7.2 mm
+  float clock_mm = 24.5f;  // 15.6 mm
 };
 
 // Textures of more than 2048 pixels a side are not safe on small GLES2 chips (from memory).

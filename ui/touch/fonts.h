@@ -14,7 +14,7 @@ struct Fonts {
   ImFont* body = nullptr;   // sentences, list rows
   ImFont* large = nullptr;  // button labels, headings
   ImFont* huge = nullptr;   // the one thing to read on a screen: a colony, a dose
-  ImFont* clock = nullptr;  // the countdown; holds only 0-9 : + - and space
+  ImFont* clock = nullptr;  // the countdown; holds only 0-9 : + - . , / g o z and space
 };
 
 }  // namespace ui

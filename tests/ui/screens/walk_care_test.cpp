@@ -43,7 +43,7 @@ TEST_CASE("a cloth left on by a closed walk is offered to be taken off") {
   Evening e({.colonies = 3});
   through_gate(e);
   act(e, 2);
-  e.tap("Pause, close"), e.hold("Close the walk"), e.tap("Done");
+  e.tap("Pause"), e.hold("Close the walk"), e.tap("Done");
   e.views.walk.opening.yard = e.farm.yards.begin()->first;
   e.redraw();
   CHECK(e.sees("A1 is still covered since"));
@@ -56,18 +56,18 @@ TEST_CASE("a mishap is about the likely colony, or the one that is tapped") {
   Evening e;
   through_gate(e);
   act(e, 3);  // A1 covered, A2 under vapor
-  e.tap("Mishap"), e.tap("Seal leaking");
+  e.tap("Problem"), e.tap("Seal leaking");
   CHECK(last_body<engine::Mishap>(e).colony == e.colony(1));
   CHECK(e.sees("Saved: A1 seal leaking"));
-  CHECK(e.sees("Colony A2"));
-  e.tap("Mishap"), e.tap("Vaporizer dropped");
+  CHECK(e.sees("A2: "));
+  e.tap("Problem"), e.tap("Vaporizer dropped");
   CHECK(last_body<engine::Mishap>(e).colony == e.colony(2));
-  e.tap("Mishap"), e.tap("At A3"), e.tap("Acid spilled");
+  e.tap("Problem"), e.tap("At A3"), e.tap("Acid spilled");
   CHECK(last_body<engine::Mishap>(e).colony == e.colony(3));
-  e.tap("Mishap"), e.tap("Another"), e.tap("A5"), e.tap("Seal leaking");
+  e.tap("Problem"), e.tap("Another"), e.tap("A5"), e.tap("Seal leaking");
   CHECK(last_body<engine::Mishap>(e).colony == e.colony(5));
   CHECK_FALSE(e.views.walk.under_way.chosen.has_value());
-  e.tap("Map"), e.tap("Back");
+  e.tap("Menu"), e.tap("Map"), e.tap("Back");
   CHECK_FALSE(e.sees("Saved:"));
 }
 
@@ -75,9 +75,9 @@ TEST_CASE("a colony tapped on the map for a mishap is let go of after it") {
   Evening e;
   through_gate(e);
   act(e, 2);
-  e.tap("Map"), e.tap("A1"), e.tap("Mishap"), e.tap("Seal leaking");
+  e.tap("A1"), e.tap("Problem"), e.tap("Seal leaking");
   CHECK(last_body<engine::Mishap>(e).colony == e.colony(1));
-  CHECK(e.sees("Colony A2: 2 g"));
+  CHECK(e.sees("A2: 2 g"));
 }
 
 TEST_CASE("a dose during a dwell is that of the next colony, and says so") {
@@ -118,7 +118,7 @@ TEST_CASE("after a long break the protection is ticked again before the next set
     Evening e;
     through_gate(e);
     act(e, 2);
-    if (r.pause) e.tap("Pause, close"), e.tap("Pause the walk");
+    if (r.pause) e.tap("Pause"), e.tap("Pause the walk");
     e.jump(r.length);
     if (r.pause) e.tap("Resume the walk");
     CHECK(e.sees("After the break") == r.want);
@@ -129,7 +129,7 @@ TEST_CASE("after a long break the protection is ticked again before the next set
       e.tap(item);
     }
     e.redraw();
-    CHECK(e.sees("Colony A2: 2 g"));
+    CHECK(e.sees("A2: 2 g"));
     CHECK(e.farm.log.size() == entries);
   }
 }

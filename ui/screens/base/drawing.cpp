@@ -118,7 +118,7 @@ void draw_hive(Touch& t, const Rect& rect, const HiveDrawing& d) {
     draw_ring(t, rect.mid_x(), rect.mid_y(), radius, whole ? 1 : d.left, ink, off, thick);
   }
   // A hive of two boxes fills the ring; a taller one is drawn smaller, as it would be seen.
-  const float w = across * 0.56F;
+  const float w = across * 0.66F;
   const float h = std::min(w * stack_high(std::clamp(d.boxes, 1, 4), std::clamp(d.supers, 0, 4)),
                            across * 0.6F);
   const float lift = d.state == HiveState::Vapor ? across * 0.08F : 0;

@@ -1,9 +1,8 @@
 // ui/screens/base/roles.h -- the five roles of text, and the one step of space.
 //
 // A role has one size on the glass, whatever its box: what does not fit is a fault that the audit
-// reports (ui/touch/faults.h), and the page has to be composed anew. Heights of capitals and digits
-// (ui/platform/fonts.h has the sizes): number 14.4 mm, headline 7.5, title 4.6, body 3.1,
-// small 2.4.
+// reports (ui/touch/faults.h), and the page has to be composed anew. Heights of capitals: number
+// 15.6 mm, headline 7.2, title 5.1, body 3.1, small 2.3.
 #pragma once
 #include <string_view>
 
@@ -16,7 +15,7 @@ enum class Role {
   Body,      // supporting words, at most one line in a walk
   Title,     // what a thing is called; everything one must read to act
   Headline,  // the verdict, the act, a cloth's time
-  Number     // time left: digits and : + -
+  Number     // time left, a dose: digits, : + - . and g, oz
 };
 
 [[nodiscard]] constexpr Size size_of(Role role) { return static_cast<Size>(role); }

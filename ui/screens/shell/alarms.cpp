@@ -45,7 +45,8 @@ std::vector<Lead> leads_of(const Look& look) {
   static constexpr const char* kBackups = "Backups";
   static constexpr const char* kTablets = "Other tablets";
   std::vector<Lead> leads;
-  if (engine::walk_under_way(look.farm, look.device) != nullptr)
+  const bool walking = engine::walk_under_way(look.farm, look.device) != nullptr;
+  if (walking)
     leads.push_back({"Back to the walk", ToScreen{ScreenName::Walk}});
   else
     leads.push_back({"Back to Today", ToScreen{ScreenName::Today}});
@@ -54,6 +55,10 @@ std::vector<Lead> leads_of(const Look& look) {
     if (trouble.kind == TroubleKind::Contradictions || trouble.kind == TroubleKind::Offers)
       add(leads, {kTablets, ToTablets{}});
   }
+  if (walking)
+    leads.push_back({"Counts", ToScreen{ScreenName::Counts}});
+  else
+    leads.push_back({"Courses", ToScreen{ScreenName::Courses}});
   return leads;
 }
 

@@ -4,6 +4,7 @@
 #include <array>
 
 #include "ui/screens/base/layout.h"
+#include "ui/screens/base/pictured.h"
 #include "ui/screens/counts/counts_screen.h"
 #include "ui/screens/courses/courses_screen.h"
 #include "ui/screens/kit/kit_screen.h"
@@ -48,57 +49,69 @@ const char* name(ScreenName screen) {
   return kNames.at(static_cast<std::size_t>(screen));
 }
 
-// Nobody plans a season in a respirator: during a walk the bar leaves its room to the walk. Nor
-// does anybody count mites: where something is wrong, its cell takes that place, so that no page
-// loses room to it.
-bool in_the_bar(ScreenName screen, bool walking, bool alarm) {
-  if (!walking) return true;
-  return screen != ScreenName::Courses && !(alarm && screen == ScreenName::Counts);
+Icon icon_of(ScreenName screen) {
+  constexpr std::array kIcons = {Icon::Today,   Icon::Yards, Icon::Walk,     Icon::Counts,
+                                 Icon::Courses, Icon::Kit,   Icon::Register, Icon::Setup};
+  return kIcons[static_cast<std::size_t>(screen)];
 }
 
-struct Bar {
-  std::vector<ScreenName> screens;
-  std::vector<std::string> names;
-  int current = -1;
-  std::optional<Surface> alarm;  // of the last cell
+// A walk begins at its yard. While one is under way the way back to it stands where the season is
+// planned otherwise: nobody does that in a respirator. Where something is wrong, its cell takes the
+// place of Courses, in a walk of Counts, and its page leads there: eight cells would be too low for
+// a glove.
+std::vector<ScreenName> in_the_bar(bool walking, bool alarm) {
+  using enum ScreenName;
+  const ScreenName third = walking && alarm ? Alarms : Counts;
+  const ScreenName fourth = walking ? Walk : alarm ? Alarms : Courses;
+  return {Today, Yards, third, fourth, Kit, Register, Setup};
+}
+
+// A column at the left; upright two rows at the foot, where a column would take a fifth of the
+// width.
+std::vector<Rect> cut_bar(const Touch& t, Rect& room, std::size_t n) {
+  if (!t.portrait()) return rows(cut_left(room, t.least_w(), t.gap()), n, t.gap());
+  const float two = 2 * t.least_h() + t.gap();
+  return grid(cut_bottom(room, two, t.gap()), (n + 1) / 2, 2, t.gap());
+}
+
+struct Cell {
+  std::string label;
+  Icon icon = Icon::None;
+  Surface surface = Surface::Bar;
 };
 
-void add(Bar& bar, ScreenName screen, std::string name, const Views& views) {
-  if (screen == views.screen) bar.current = static_cast<int>(bar.names.size());
-  bar.screens.push_back(screen);
-  bar.names.push_back(std::move(name));
+Cell cell_of(const Look& look, ScreenName screen) {
+  if (screen == ScreenName::Alarms)
+    return {alarm_label(look.troubles), Icon::Problem, alarm_surface(look.troubles)};
+  if (screen == ScreenName::Walk) return {"Walk: on", icon_of(screen), Surface::Action};
+  return {name(screen), icon_of(screen), Surface::Bar};
 }
 
-Bar bar_of(const Look& look, const Views& views) {
-  Bar bar;
-  const bool walking = engine::walk_under_way(look.farm, look.device) != nullptr;
-  const bool alarm = !look.troubles.empty();
-  for (int i = 0; i <= static_cast<int>(ScreenName::Setup); ++i) {
-    const auto screen = static_cast<ScreenName>(i);
-    if (!in_the_bar(screen, walking, alarm)) continue;
-    add(bar, screen, screen == ScreenName::Walk && walking ? "Walk: on" : name(screen), views);
+std::optional<ScreenName> draw_bar(Touch& t, Rect& room, const Look& look, bool walking,
+                                   ScreenName current) {
+  const std::vector<ScreenName> shown = in_the_bar(walking, !look.troubles.empty());
+  const std::vector<Rect> cells = cut_bar(t, room, shown.size());
+  std::optional<ScreenName> tapped;
+  for (std::size_t i = 0; i < shown.size(); ++i) {
+    const bool here = shown[i] == current;
+    const Cell cell = cell_of(look, shown[i]);
+    const PicturedLook face{.surface = here ? Surface::Chosen : cell.surface, .chosen = here};
+    if (pictured_button(t, cells[i], cell.label, cell.icon, face)) tapped = shown[i];
   }
-  if (!alarm) return bar;
-  add(bar, ScreenName::Alarms, alarm_label(look.troubles), views);
-  bar.alarm = alarm_surface(look.troubles);
-  return bar;
-}
-
-Rect cut_bar(Touch& t, Rect& room, std::span<const std::string> names) {
-  if (!t.portrait()) return cut_left(room, nav_width(t, names, room.h), t.gap());
-  return cut_bottom(room, nav_height(t, names, room.w), t.gap());
+  return tapped;
 }
 
 }  // namespace
 
 Ask all_screens(Touch& t, const Look& look, Views& views) {
   Rect room = inset(t.screen(), t.gap());
-  const Bar bar = bar_of(look, views);
-  const Rect rect = cut_bar(t, room, bar.names);
-  const auto tapped = nav_bar(t, rect, bar.names, bar.current, bar.alarm);
+  const bool walking = engine::walk_under_way(look.farm, look.device) != nullptr;
+  std::optional<ScreenName> tapped;
+  if (views.screen != ScreenName::Walk || !fills_the_screen(look, views.walk))
+    tapped = draw_bar(t, room, look, walking, views.screen);
   Ask asked = current(t, room, look, views);
   // A tap on the current screen's own name leads back to its first page.
-  if (tapped) return ToScreen{bar.screens[static_cast<std::size_t>(*tapped)], true};
+  if (tapped) return ToScreen{*tapped, true};
   return asked;
 }
 

@@ -18,6 +18,7 @@ enum class OpenPage { Start, Temperature, Wind, Kit, Label, Brood, Flight, Plan,
 // What lies over the walk under way.
 enum class WalkPanel {
   None,
+  Menu,
   Map,
   PassOver,
   Flying,

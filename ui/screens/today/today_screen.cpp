@@ -9,6 +9,7 @@
 #include "ui/screens/answers/answers.h"
 #include "ui/screens/base/layout.h"
 #include "ui/screens/today/due_items.h"
+#include "ui/screens/today/evening_band.h"
 #include "ui/screens/today/pack_panel.h"
 #include "ui/screens/today/trip_page.h"
 
@@ -166,6 +167,8 @@ Ask today_screen(Touch& t, const Rect& whole, const Look& look, TodayView& view)
                 look.answers.season.agenda(look.farm, look.methods, look.today()));
   const std::size_t chosen = chosen_of(items, view.chosen);
   Rect side = cut_side(t, room);
+  if (!t.portrait() && has_band(look, tonight))
+    evening_band(t, cut_top(room, t.mm(27), t.gap()), look, tonight);
   list_items(t, room, view, items, chosen);
   const Ask ask = foot_of(t, side, look, items.empty() ? nullptr : &items[chosen]);
   if (!items.empty()) details(t, side, look, items[chosen]);

@@ -35,6 +35,14 @@ Ask before_a_walk(Touch& t, const Rect& room, const Look& look, WalkView& view) 
 
 }  // namespace
 
+bool fills_the_screen(const Look& look, const WalkView& view) {
+  const engine::Walk* walk = engine::walk_under_way(look.farm, look.device);
+  if (walk == nullptr) return false;
+  if (view.under_way.panel != WalkPanel::None) return true;
+  const engine::Advice advice = advice_now(look, *walk, view.under_way.chosen);
+  return advice.what != engine::Do::ConfirmProtection && advice.what != engine::Do::Finished;
+}
+
 Ask walk_screen(Touch& t, const Rect& room, const Look& look, WalkView& view) {
   if (view.first_aid) {
     if (first_aid(t, room)) view.first_aid = false;

@@ -81,7 +81,7 @@ Ask walk_end(Touch& t, const Rect& room, const Look& look, const engine::Walk& w
   Comparing& compare = under_way.compare;
   if (compare.open) return walk_compare(t, room, look, walk, compare, view), Ask{};
   WalkPage page = walk_page(t, room, engine::yard_called(look.farm, walk.yard) + ": all done");
-  const DialogButton buttons[] = {{"Map"}, {"Mishap"}, {"Strike last"}};
+  const DialogButton buttons[] = {{"Map"}, {"Problem"}, {"Undo last"}};
   if (const auto counted = walk_footer(t, page.footer, view, buttons)) {
     constexpr WalkPanel kPanels[] = {WalkPanel::Map, WalkPanel::Mishap, WalkPanel::StrikeLast};
     under_way.panel = kPanels[*counted];

@@ -10,16 +10,14 @@ namespace ui {
 inline constexpr float kActionShare = 0.25F;
 
 struct NowPlan {
-  Rect strip;   // progress, alarm
-  Rect say;     // the sentence and the line under it
-  Rect action;  // at least kActionShare of the screen
-  Rect dwells;  // clocks of the vapor
+  Rect strip;   // progress, ending, clock; or the alarm
+  Rect yard;    // the picture of the yard
+  Rect now;     // what runs now, in the largest digits
   Rect cloths;  // one target for each
-  Rect next;    // the steps after
-  Rect tools;   // the large buttons
+  Rect action;  // at least kActionShare of the screen
+  Rect tools;   // the buttons for all else
 };
-// For that many vaporizers and cloths; `room` lies inside the screen.
-[[nodiscard]] NowPlan now_plan(const Touch& t, const Rect& room, std::size_t vaporizers,
-                               std::size_t cloths);
+// For that many cloths; `room` lies inside the screen.
+[[nodiscard]] NowPlan now_plan(const Touch& t, const Rect& room, std::size_t cloths);
 
 }  // namespace ui

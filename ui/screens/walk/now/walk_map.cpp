@@ -8,6 +8,7 @@
 #include "engine/walk/come_back.h"
 #include "engine/walk/timers.h"
 #include "engine/words/lookup.h"
+#include "ui/screens/walk/now/walk_yard.h"
 #include "ui/screens/walk/plan/walk_pages.h"
 #include "ui/screens/walk/plan/walk_words.h"
 
@@ -53,21 +54,6 @@ State state_of(const Touch& t, const Look& look, const engine::Walk& walk,
       return {"done", Mark::Check, Surface::Good};
   }
   return {};
-}
-
-// A yard's x runs east and y north; the screen's y runs down.
-// Returns whether they stand by their true places.
-bool place(const Look& look, const engine::Walk& walk, bool portrait, std::vector<Tile>& tiles) {
-  const auto spot_of = [&](const engine::Stop& s) { return look.farm.colonies.at(s.colony).spot; };
-  const bool all = std::all_of(walk.stops.begin(), walk.stops.end(),
-                               [&](const engine::Stop& s) { return spot_of(s).has_value(); });
-  const std::size_t cols = portrait ? 4 : 6;
-  for (std::size_t i = 0; i < tiles.size(); ++i) {
-    const auto spot = spot_of(walk.stops[i]);
-    tiles[i].x = all ? static_cast<float>(spot->x_cm) : static_cast<float>(i % cols);
-    tiles[i].y = all ? static_cast<float>(-spot->y_cm) : static_cast<float>(i / cols);
-  }
-  return all;
 }
 
 // Whether every name can be read on the tile it gets; two lines of small type at most.
@@ -133,8 +119,8 @@ Ask walk_map(Touch& t, const Rect& room, const Look& look, const engine::Walk& w
   const bool mishap = view.under_way.panel == WalkPanel::MishapMap;
   const WalkPanel after = mishap ? WalkPanel::Mishap : WalkPanel::None;
   std::vector<Tile> tiles = tiles_of(t, look, walk, view);
-  const bool true_places = place(look, walk, t.portrait(), tiles);
-  std::string title = mishap ? "Mishap: at which colony?" : "Tap a colony";
+  const bool true_places = place_hives(look, walk, t.portrait(), tiles);
+  std::string title = mishap ? "Problem: at which colony?" : "Tap a colony";
   WalkPage page = walk_page(t, room, "");
   const bool fit = names_fit(t, page.room, tiles);
   if (fit && true_places) title += mishap ? "" : " (north is up)";

@@ -1,5 +1,6 @@
-// The walk under way: what to do now, one button for it, the clocks, and the buttons for what goes
-// wrong. Everything keeps its place from step to step, so that a glove finds it without looking.
+// The walk under way: the yard as a picture, one button for what to do now, the clocks, and the
+// buttons for what goes wrong. Everything keeps its place from step to step, so that a glove finds
+// it without looking.
 #include "ui/screens/walk/now/walk_now.h"
 
 #include <fmt/format.h>
@@ -9,14 +10,19 @@
 #include <tuple>
 
 #include "engine/guide/last_light.h"
+#include "engine/walk/come_back.h"
 #include "engine/words/lookup.h"
 #include "engine/words/words.h"
 #include "ui/screens/answers/answers.h"
+#include "ui/screens/base/pictured.h"
+#include "ui/screens/walk/now/walk_act.h"
 #include "ui/screens/walk/now/walk_alarm.h"
 #include "ui/screens/walk/now/walk_layout.h"
 #include "ui/screens/walk/now/walk_timers.h"
+#include "ui/screens/walk/now/walk_yard.h"
 #include "ui/screens/walk/plan/walk_pages.h"
 #include "ui/screens/walk/plan/walk_words.h"
+#include "ui/touch/paint.h"
 
 namespace ui {
 
@@ -24,7 +30,7 @@ using engine::Do;
 
 namespace {
 
-// The vapor was in, or they were passed over: what the keeper has behind him.
+// The vapor was in, or they were skipped: what the keeper has behind him.
 std::size_t had_their_turn(const engine::Walk& walk) {
   return static_cast<std::size_t>(
       std::count_if(walk.stops.begin(), walk.stops.end(), [](const engine::Stop& s) {
@@ -47,32 +53,69 @@ std::string ending_words(const Look& look, const engine::Walk& walk) {
       .words;
 }
 
+// Where the wind goes, north up, as on the picture of the yard.
+void draw_wind_note(Touch& t, Rect& rect, const engine::Walk& walk) {
+  if (!walk.conditions.wind_from_deg) return;
+  Rect box = cut_right(rect, t.mm(7) + wide(t, "wind", Role::Small) + t.mm(1), t.mm(3));
+  const InkPen pen{t.draw(), t.theme()[Surface::Page].ink, t.mm(0.6F)};
+  draw_wind(pen, cut_left(box, t.mm(7), t.mm(1)), *walk.conditions.wind_from_deg);
+  say(t, box, "wind", Role::Small, {.quiet = true});
+}
+
+Surface surface_of_stop(const engine::Walk& walk, const engine::Stop& stop) {
+  switch (stop.phase) {
+    case engine::Phase::UnderVapor:
+      return Surface::Active;
+    case engine::Phase::Covered:
+      return Surface::Waiting;
+    case engine::Phase::Done:
+      return engine::reasons_to_come_back(walk, stop).empty() ? Surface::Good : Surface::Warning;
+    case engine::Phase::PassedOver:
+    case engine::Phase::ToDo:
+      break;
+  }
+  return Surface::Muted;
+}
+
+// A square for each hive, as it stands on the picture; a bar where they are too many.
+void draw_done(Touch& t, const Rect& rect, const engine::Walk& walk, std::size_t done) {
+  const auto n = static_cast<float>(std::max<std::size_t>(1, walk.stops.size()));
+  const float side = t.mm(3.4F);
+  const float pitch = std::min(side + t.mm(1.4F), rect.w / n);
+  if (pitch < side + t.mm(0.6F))
+    return progress(t, {rect.x, rect.mid_y() - t.mm(2), rect.w, t.mm(4)},
+                    static_cast<float>(done) / n, Surface::Page);
+  Rect box{rect.x, rect.mid_y() - side / 2, side, side};
+  for (const engine::Stop& stop : walk.stops) {
+    const Surface surface = surface_of_stop(walk, stop);
+    const Skin& skin = t.theme()[surface];
+    const bool plain = surface == Surface::Muted;
+    if (!plain) paint_rect(t.draw(), box, skin.edge);
+    paint_frame(t.draw(), box, skin.edge, t.mm(0.3F));
+    if (stop.phase == engine::Phase::PassedOver) draw_skip({t.draw(), skin.ink, t.mm(0.4F)}, box);
+    box.x += pitch;
+  }
+}
+
 void draw_strip(Touch& t, Rect rect, const Look& look, const engine::Walk& walk) {
   const std::size_t done = had_their_turn(walk);
   const std::string count = fmt::format("{} of {}", done, walk.stops.size());
-  text(t, cut_left(rect, text_width(t, count, Size::Large) + 1, t.mm(4)), count,
-       {.size = Size::Large});
+  say(t, cut_left(rect, wide(t, count, Role::Title), t.mm(4)), count, Role::Title);
+  const std::string clock = engine::clock_time(look.now);
+  say(t, cut_right(rect, wide(t, clock, Role::Title), t.mm(4)), clock, Role::Title,
+      {.align = Align::Right});
   const auto due = due_timers(look.farm, look.device, look.now, lead(look, walk));
   if (!due.empty()) return flash_bar(t, rect, alarm_words(look, due));
+  draw_wind_note(t, rect, walk);
   const std::string ends = ending_words(look, walk);
-  const float wide = std::min(rect.w * 0.75F, text_width(t, ends, Size::Body) + 1);
-  text(t, cut_right(rect, wide, t.mm(4)), ends, {.align = Align::Right, .quiet = true});
-  progress(
-      t, {rect.x, rect.mid_y() - t.mm(2), rect.w, t.mm(4)},
-      static_cast<float>(done) / static_cast<float>(std::max<std::size_t>(1, walk.stops.size())),
-      Surface::Page);
-}
-
-// Not yet time, and nothing else is the matter: no reason for alarm, only for patience.
-bool only_early(const Step& s) {
-  const bool waits = s.advice.what == Do::WaitForDwell || s.advice.what == Do::WaitForSeal;
-  return waits && s.advice.timer && s.advice.timer->sure && s.advice.too_short;
+  const float most = std::min(rect.w * 0.75F, wide(t, ends, Role::Body));
+  text(t, cut_right(rect, most, t.mm(4)), ends, {.align = Align::Right, .quiet = true});
+  if (rect.w >= t.mm(15)) draw_done(t, rect, walk, done);
 }
 
 // "Saved: A3 seal leaking", once the mishap asked for stands in the farm; until the next tap.
-std::string saved_words(const Look& look, const WalkView& view) {
-  if (!view.under_way.mishap_since || look.farm.log.size() <= *view.under_way.mishap_since)
-    return {};
+std::string saved_words(const Look& look, const UnderWay& view) {
+  if (!view.mishap_since || look.farm.log.size() <= *view.mishap_since) return {};
   const engine::EntryHandle last = engine::last_entry(look.farm, look.device);
   if (last == nullptr) return {};
   const auto* mishap = std::get_if<engine::Mishap>(&last->event.body);
@@ -86,122 +129,56 @@ auto tapped_state(const WalkView& view) {
   return std::make_tuple(view.under_way.panel, view.under_way.chosen, view.first_aid);
 }
 
-void draw_say(Touch& t, Rect rect, const Look& look, const engine::Walk& walk, const WalkView& view,
-              const Step& s) {
-  if (const std::string saved = saved_words(look, view); !saved.empty()) {
-    notice(t, rect, saved, Mark::Check, Surface::Good);
-    return void(text(t, rect, sentence(look, walk, s), {.size = Size::Huge}));
+// Under the picture: what was saved, what is the matter, or what comes next.
+void draw_word(Touch& t, Rect& yard, const Look& look, const UnderWay& view, const Step& s,
+               const std::string& next) {
+  const std::string saved = saved_words(look, view);
+  const std::string& said = saved.empty() ? s.trouble : saved;
+  if (said.empty()) {
+    const float line = high(t, Role::Body);
+    return void(say(t, cut_bottom(yard, line, t.mm(0.8F)), next, Role::Body, {.quiet = true}));
   }
-  const bool careful = !s.careful.empty() && !only_early(s);
-  const bool warn = careful || !s.trouble.empty() || s.advice.what == Do::ChangeBattery;
-  const std::string line = careful              ? s.careful
-                           : !s.trouble.empty() ? s.trouble
-                                                : under_line(look, walk, s);
-  const float high = warn ? notice_height(t, line, rect.w)
-                          : std::min(text_height(t, line, rect.w, Size::Body), t.mm(11.5F));
-  Rect under = cut_bottom(rect, std::min(high, rect.h * 0.55F), t.mm(1));
-  if (warn)
-    notice(t, under, line, Mark::Warning, Surface::Warning);
-  else
-    text(t, under, line, {.place = Place::Top, .quiet = true});
-  text(t, rect, sentence(look, walk, s), {.size = Size::Huge});
+  Rect at = cut_bottom(yard, std::min(notice_height(t, said, yard.w), yard.h * 0.5F), t.mm(1));
+  notice(t, at, said, saved.empty() ? Mark::Warning : Mark::Check,
+         saved.empty() ? Surface::Warning : Surface::Good);
 }
 
-std::string wait_line(const Step& s) {
-  if (s.advice.hold > engine::Ms{0})
-    return fmt::format("possible now, best in {}", to_go(s.advice.hold));
-  const bool waits = s.advice.what == Do::WaitForDwell || s.advice.what == Do::WaitForSeal;
-  if (!waits || !s.advice.timer || !s.advice.timer->sure) return action_line(s);
-  return fmt::format("long enough now, best in {}", to_go(s.advice.timer->left()));
-}
-
-// Another act is another target: a finger that came down on one must not do the next.
-std::string action_id(const std::string& label) { return "action: " + label; }
-
-// The action button where a tap is too little: as large, with the reason under it.
-bool hold_action(Touch& t, const Rect& rect, const std::string& label, const std::string& line,
-                 Surface surface) {
-  const Hit hit = t.target(label, rect, true, true, action_id(label));
-  t.fill(rect, surface, t.mm(0.8F));
-  Rect room = inset(rect, t.mm(4), t.mm(2.5F));
-  progress(t, cut_bottom(room, t.mm(4), t.mm(1)), hit.held, surface);
-  text(t, cut_bottom(room, room.h * 0.42F), line,
-       {.size = Size::Body, .align = Align::Center, .place = Place::Top});
-  text(t, room, label, {.size = Size::Huge, .align = Align::Center, .place = Place::Bottom});
-  return hit.tapped;
-}
-
-bool draw_action(Touch& t, const Rect& rect, const Look& look, const Step& s) {
-  const std::string label = action_label(look, s);
-  if (!s.body || s.refusal != engine::Refusal::None) {
-    action_button(t, rect, label, engine::sentence(s.refusal), false, action_id(label));
-    return false;
-  }
-  if (s.careful.empty()) return action_button(t, rect, label, wait_line(s), true, action_id(label));
-  if (only_early(s))
-    return hold_action(t, rect, label, s.careful + " Hold if it was done now.", Surface::Waiting);
-  return hold_action(t, rect, label, "hold to record it all the same", Surface::Warning);
-}
-
-// The battery may wait, or have told by itself that it is empty: then the app learns how far it
-// went.
-std::optional<engine::Body> draw_battery_choices(Touch& t, const Rect& rect, WalkView& view,
+// Half of the clock's place: the battery may wait, or has told by itself that it is empty.
+std::optional<engine::Body> draw_battery_choices(Touch& t, Rect& now, UnderWay& view,
                                                  const Step& s) {
-  if (rect.h + 1 < t.least_h()) return std::nullopt;
-  const std::vector<Rect> cells = columns(rect, 2, t.gap());
-  if (button(t, cells[0], "Not now")) view.under_way.battery_kept = s.battery.battery;
+  const std::vector<Rect> cells = columns(cut_bottom(now, t.least_h(), t.mm(1)), 2, t.gap());
+  if (button(t, cells[0], "Not now")) view.battery_kept = s.battery.battery;
   if (!button(t, cells[1], "It was empty")) return std::nullopt;
   return engine::BatteryChanged{*s.advice.vaporizer, *s.advice.battery, true};
 }
 
-// What comes after; when a colony was tapped, the way back to the walk's own order instead.
-void draw_next(Touch& t, const Rect& rect, const Look& look, const engine::Walk& walk,
-               WalkView& view) {
-  if (view.under_way.chosen) {
-    if (rect.h + 1 < t.least_h()) return;  // the map has it too
-    if (button(t, rect, "Back to the order", {.mark = Mark::Return})) view.under_way.chosen.reset();
-    return;
-  }
-  if (rect.h < line_height(t, Size::Small)) return;
-  const auto steps = engine::steps_after(walk, look.now, 3, std::nullopt, planned(look, walk));
-  const std::vector<Rect> lines = rows(rect, 3, 0);
-  for (std::size_t i = 0; i < steps.size(); ++i) {
-    const std::string first = i == 0 ? "Next: " : "then: ";
-    std::string line = first + short_step(look, walk, steps[i]);
-    if (text_width(t, line, Size::Small) > rect.w)
-      line = first + short_step(look, walk, steps[i], true);
-    text(t, lines[i], line, {.size = Size::Body, .quiet = i > 0});
-  }
-}
-
 struct Tool {
   const char* label;
+  Icon icon;
   WalkPanel panel;
 };
 constexpr Tool kTools[] = {
-    {"Map", WalkPanel::Map},
-    {"Dose", WalkPanel::Dose},
-    {"Pass over", WalkPanel::PassOver},
-    {"Bees flying", WalkPanel::Flying},
-    {"Mishap", WalkPanel::Mishap},
-    {"Strike last", WalkPanel::StrikeLast},
-    {"Pause, close", WalkPanel::Close},
+    {"Menu", Icon::Menu, WalkPanel::Menu},       {"Skip", Icon::Skip, WalkPanel::PassOver},
+    {"Flying", Icon::Flying, WalkPanel::Flying}, {"Problem", Icon::Problem, WalkPanel::Mishap},
+    {"Dose", Icon::Acid, WalkPanel::Dose},       {"Undo last", Icon::Undo, WalkPanel::StrikeLast},
+    {"Pause", Icon::Pause, WalkPanel::Close},
 };
 
-// A button with a narrow border, so that its one or two words stay large in the least width.
-bool tool(Touch& t, const Rect& rect, const char* label, Surface surface = Surface::Button) {
-  const Hit hit = t.target(label, rect);
-  t.fill(rect, hit.pressed ? Surface::Pressed : surface, t.mm(0.3F));
-  text(t, inset(rect, t.mm(0.7F)), label, {.align = Align::Center});
-  return hit.tapped;
+// Where something is wrong the menu leads to it, and is seen to.
+PicturedLook look_of_tool(const Tool& tool, const Look& look) {
+  const bool alarm = tool.panel == WalkPanel::Menu && !look.troubles.empty();
+  return {.surface = alarm ? Surface::Warning : Surface::Button};
 }
 
-void draw_tools(Touch& t, const Rect& rect, WalkView& view) {
+void draw_tools(Touch& t, const Rect& rect, const Look& look, WalkView& view) {
   const std::size_t cols = rect.h > t.least_h() * 1.5F ? 4 : 8;
   const std::vector<Rect> cells = grid(rect, cols, 8 / cols, t.gap());
   for (std::size_t i = 0; i < std::size(kTools); ++i)
-    if (tool(t, cells[i], kTools[i].label)) view.under_way.panel = kTools[i].panel;
-  if (tool(t, cells[7], "First aid", Surface::Warning)) view.first_aid = true;
+    if (pictured_button(t, cells[i], kTools[i].label, kTools[i].icon,
+                        look_of_tool(kTools[i], look)))
+      view.under_way.panel = kTools[i].panel;
+  if (pictured_button(t, cells[7], "First aid", Icon::Aid, {.surface = Surface::Alarm}))
+    view.first_aid = true;
 }
 
 void wake_each_second(Touch& t, const Look& look, const engine::Walk& walk) {
@@ -209,32 +186,66 @@ void wake_each_second(Touch& t, const Look& look, const engine::Walk& walk) {
   t.wake_in(1000 - t.frame().now_ms % 1000);
 }
 
+// The step after this one, in words and as a place on the picture.
+struct NextStep {
+  std::string words;
+  std::optional<engine::ColonyId> colony;
+};
+NextStep next_step(const Touch& t, const Look& look, const engine::Walk& walk, const Step& now,
+                   float width) {
+  const auto steps = engine::steps_after(walk, look.now, 3, std::nullopt, planned(look, walk));
+  NextStep next;
+  if (steps.empty()) return next;
+  next.words = "Next: " + short_step(look, walk, steps[0]);
+  if (wide(t, next.words, Role::Body) > width)
+    next.words = "Next: " + short_step(look, walk, steps[0], true);
+  for (const engine::Advice& a : steps)
+    if (!next.colony && a.colony != now.advice.colony) next.colony = a.colony;
+  return next;
+}
+
+// Cuts the way back off the clock's place when a colony was tapped.
+void draw_way_back(Touch& t, Rect& now, UnderWay& view) {
+  if (!view.chosen) return;
+  const Rect at = cut_right(now, t.mm(32), t.gap());
+  if (pictured_button(t, at, "Back to the order", Icon::Undo)) view.chosen.reset();
+}
+
+std::optional<engine::Body> draw_clocks(Touch& t, const NowPlan& plan, const Look& look,
+                                        const engine::Walk& walk, UnderWay& view,
+                                        const Step& step) {
+  Rect now = plan.now;
+  std::optional<engine::Body> empty;
+  if (step.advice.what == Do::ChangeBattery) empty = draw_battery_choices(t, now, view, step);
+  const std::optional<engine::ColonyId> before = view.chosen;
+  draw_way_back(t, now, view);
+  if (before == view.chosen) draw_now(t, now, look, walk, view, step);
+  draw_cloths(t, plan.cloths, look, walk, view);
+  return empty;
+}
+
 }  // namespace
 
 Ask walk_now(Touch& t, const Rect& room, const Look& look, const engine::Walk& walk,
              WalkView& view) {
-  const NowPlan plan = now_plan(t, room, walk.vaporizers.size(), walk.cloths.size());
-  const Step step = step_now(look, walk, view.under_way);
+  UnderWay& under_way = view.under_way;
+  NowPlan plan = now_plan(t, room, walk.cloths.size());
+  const Step step = step_now(look, walk, under_way);
   const auto before = tapped_state(view);
   draw_strip(t, plan.strip, look, walk);
-  draw_say(t, plan.say, look, walk, view, step);
-  draw_dwells(t, plan.dwells, look, walk, view);
-  draw_cloths(t, plan.cloths, look, walk, view);
-  std::optional<engine::Body> empty;
-  if (step.advice.what == Do::ChangeBattery)
-    empty = draw_battery_choices(t, plan.next, view, step);
-  else
-    draw_next(t, plan.next, look, walk, view);
-  draw_tools(t, plan.tools, view);
+  const NextStep next = next_step(t, look, walk, step, plan.yard.w);
+  draw_word(t, plan.yard, look, under_way, step, next.words);
+  draw_yard(t, plan.yard, look, walk, under_way, step.advice.colony, next.colony);
+  const auto empty = draw_clocks(t, plan, look, walk, under_way, step);
+  draw_tools(t, plan.tools, look, view);
   wake_each_second(t, look, walk);
-  const bool acted = draw_action(t, plan.action, look, step);
-  if (acted || tapped_state(view) != before) view.under_way.mishap_since.reset();
+  const bool acted = draw_act(t, plan.action, look, walk, step);
+  if (acted || tapped_state(view) != before) under_way.mishap_since.reset();
   if (empty) return *empty;
   if (!acted || !step.body) return {};
-  view.under_way.chosen.reset();
-  if (std::holds_alternative<engine::VaporizerSet>(*step.body)) view.under_way.dose.reset();
-  if (std::holds_alternative<engine::BatteryChanged>(*step.body))
-    view.under_way.battery_kept.reset();
+  under_way.chosen.reset();
+  if (std::holds_alternative<engine::VaporizerSet>(*step.body)) under_way.dose.reset();
+  if (std::holds_alternative<engine::BatteryChanged>(*step.body)) under_way.battery_kept.reset();
   return *step.body;
 }
 

@@ -7,7 +7,7 @@
 #include <charconv>
 
 #include "engine/walk/timers.h"
-#include "engine/words/lookup.h"
+#include "ui/screens/walk/now/walk_yard.h"
 #include "ui/screens/walk/plan/walk_pages.h"
 
 namespace ui {
@@ -47,13 +47,6 @@ std::string spoken_mass(const Look& look, engine::Mass m) {
   const char* unit =
       ounces ? (number == "1" ? "ounce" : "ounces") : (number == "1" ? "gram" : "grams");
   return capital_word(fmt::format("{} {}", spoken(number), unit));
-}
-
-// "3" of "cloth 3".
-std::string cloth_number(const Look& look, engine::KitId cloth) {
-  const std::string name = engine::kit_called(look.farm, cloth);
-  const std::size_t space = name.rfind(' ');
-  return space == std::string::npos ? name : name.substr(space + 1);
 }
 
 std::string name_of(const Look& look, engine::ColonyId colony) {

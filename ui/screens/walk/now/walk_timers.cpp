@@ -8,200 +8,247 @@
 #include "engine/walk/timers.h"
 #include "engine/words/lookup.h"
 #include "engine/words/words.h"
+#include "ui/screens/base/drawing.h"
+#include "ui/screens/base/roles.h"
 #include "ui/screens/walk/now/walk_alarm.h"
-#include "ui/screens/walk/plan/walk_words.h"
+#include "ui/screens/walk/now/walk_yard.h"
 
 namespace ui {
 namespace {
 
+using engine::Do;
+
 constexpr std::chrono::seconds kDwellGrace{10};  // due, then over and flashing: own choice
+
+void choose_or_let_go(UnderWay& view, engine::ColonyId colony) {
+  if (view.chosen == colony)
+    view.chosen.reset();
+  else
+    view.chosen = colony;
+}
+
+// ---- one large clock ----
+
+struct BigClock {
+  std::string title, number, aside, line;
+  float part = -1;  // of the bar that is full; negative: there is no bar
+  Surface surface = Surface::Panel;
+};
+
+float part_gone(const engine::Timer& timer) {
+  if (timer.goal <= engine::Ms{0}) return 1;
+  return static_cast<float>(timer.elapsed.count()) / static_cast<float>(timer.goal.count());
+}
+
+std::string time_of(const engine::Timer& timer) {
+  if (!timer.due()) return to_go(timer.left());
+  return clock_text(std::chrono::floor<std::chrono::seconds>(timer.left()));
+}
+
+Surface dwell_surface(Touch& t, const engine::Timer& dwell) {
+  if (!dwell.due() && dwell.sure) return Surface::Active;
+  if (-dwell.left() <= kDwellGrace && dwell.sure) return Surface::Warning;
+  return flash_half(t) ? Surface::Alarm : Surface::Flash;
+}
+
+BigClock dwell_clock(Touch& t, const Look& look, const engine::Walk& walk, const Step& s,
+                     const engine::Timer& dwell) {
+  BigClock c{.title = "Vapor in " + called(look, dwell.colony), .number = time_of(dwell)};
+  c.aside = !dwell.sure ? "check" : dwell.due() ? "DUE NOW" : "to go";
+  c.line = dwell.due() ? under_line(look, walk, s)
+                       : engine::words(dwell_forecast(look, walk, dwell.colony));
+  c.part = part_gone(dwell);
+  c.surface = dwell_surface(t, dwell);
+  return c;
+}
+
+// A mass as the number role can say it: digits, point, unit.
+BigClock dose_clock(const Look& look, const engine::Walk& walk, const Step& s) {
+  BigClock c{.title = called(look, s.advice.colony), .line = under_line(look, walk, s)};
+  const bool waits = s.advice.hold > engine::Ms{0};
+  c.number = waits ? to_go(s.advice.hold) : shown(look, s.dose);
+  c.aside = waits ? "wait" : s.advice.what == Do::SetAgain ? "once more" : "to load";
+  return c;
+}
+
+BigClock seal_clock(const Look& look, const engine::Walk& walk, const Step& s) {
+  BigClock c{.title = called(look, s.advice.colony) + " is closed"};
+  c.line = under_line(look, walk, s);
+  c.surface = Surface::Waiting;
+  if (!s.advice.timer) return c;
+  c.number = time_of(*s.advice.timer);
+  c.aside = s.advice.timer->due() ? "over" : "to go";
+  c.part = part_gone(*s.advice.timer);
+  return c;
+}
+
+BigClock clock_of(Touch& t, const Look& look, const engine::Walk& walk, const Step& s) {
+  const auto dwells = engine::dwells(walk, look.now);
+  if (!dwells.empty()) return dwell_clock(t, look, walk, s, dwells.front());
+  if (s.advice.what == Do::Set || s.advice.what == Do::SetAgain) return dose_clock(look, walk, s);
+  if (s.advice.what == Do::WaitForSeal || s.advice.what == Do::Uncover)
+    return seal_clock(look, walk, s);
+  if (s.advice.what == Do::ChangeBattery) return {.title = "Battery"};
+  return {.title = "No vapor now", .line = under_line(look, walk, s)};
+}
+
+// The largest role in which the digits stand in the room.
+Role number_role(const Touch& t, std::string_view number, const Rect& room) {
+  const bool high_enough = tight_high(t, Role::Number) <= room.h + 1;
+  if (high_enough && wide(t, number, Role::Number) <= room.w) return Role::Number;
+  return role_for(t, number, room.w, Role::Headline, Role::Title);
+}
+
+// Title in one line of its own, as large as it can be.
+void draw_title(Touch& t, Rect& room, const std::string& title) {
+  const Role role = role_for(t, title, room.w, Role::Title, Role::Body);
+  say(t, cut_top(room, high(t, role)), title, role);
+}
+
+// What the number is, the bar and the supporting words, from the top on.
+void draw_beside(Touch& t, Rect room, const BigClock& c) {
+  if (!c.aside.empty()) {
+    const Role role = role_for(t, c.aside, room.w, Role::Title, Role::Body);
+    if (wide(t, c.aside, role) > room.w) return;
+    say(t, cut_top(room, high(t, role), t.mm(0.4F)), c.aside, role);
+  }
+  if (c.part >= 0 && room.h >= t.mm(3))
+    progress(t, cut_top(room, t.mm(3), t.mm(0.6F)), c.part, c.surface);
+  // The whole line, or what stands before its first comma, such as "usually 1:30".
+  for (const std::string& line : {c.line, c.line.substr(0, c.line.find(','))})
+    for (const Size size : {Size::Body, Size::Small})
+      if (!line.empty() && text_height(t, line, room.w, size) <= room.h)
+        return void(text(t, room, line, {.size = size, .place = Place::Top, .quiet = true}));
+}
+
+// The letters of a dose reach under the line on which the digits stand.
+bool has_letters(const std::string& number) { return number.find('g') != std::string::npos; }
+
+// The title stands beside the number where the room is too low for both, so that the time left
+// keeps its size; above it where the room is too narrow as well.
+bool title_beside(const Touch& t, const BigClock& c, const Rect& room) {
+  if (c.number.empty()) return false;
+  const float left = room.w - wide(t, c.number, Role::Number) - step(t);
+  if (wide(t, c.title, Role::Body) > left) return false;
+  return has_letters(c.number) || room.h < high(t, Role::Title) + tight_high(t, Role::Number);
+}
+
+void draw_big(Touch& t, const Rect& rect, const BigClock& c) {
+  t.fill(rect, c.surface, t.mm(c.surface == Surface::Panel ? 0.35F : 0.7F));
+  Rect room = inset(rect, step(t), t.mm(1));
+  const bool beside = title_beside(t, c, room);
+  if (!beside) draw_title(t, room, c.title);
+  if (c.number.empty()) return draw_beside(t, room, c);
+  const Role role = number_role(t, c.number, room);
+  Rect left = cut_left(room, wide(t, c.number, role), step(t));
+  if (has_letters(c.number)) left.h -= t.mm(4);
+  say(t, left, c.number, role, {.tight = true});
+  if (beside) draw_title(t, room, c.title);
+  draw_beside(t, room, c);
+}
+
+// ---- tiles ----
 
 struct TimerTile {
   std::string colony;
-  std::string what;   // "cloth 2", "vaporizer 1"
-  std::string label;  // of the target
+  std::string number;  // on the flap: "2"
+  std::string label;   // of the target
   engine::Timer timer;
   Surface surface = Surface::Waiting;
   bool chosen = false;
   bool dwell = false;  // vapor: how long it is over counts
-  bool calm = false;   // past its goal, but something else comes first: "ready", no alarm
-};
-
-// How the tiles of one group are written, so that none is smaller than its neighbour.
-struct Writing {
-  Size size = Size::Small;
-  bool stacked = false;  // the name above the time
+  bool calm = false;   // past its goal, but something else comes first: no alarm
 };
 
 bool ready(const TimerTile& tile) { return tile.calm && tile.timer.sure && tile.timer.due(); }
 
 std::string time_words(const TimerTile& tile) {
-  const engine::Timer& timer = tile.timer;
-  if (!timer.sure) return "check";
-  if (!timer.due()) return to_go(timer.left());
-  return tile.dwell ? clock_text(std::chrono::floor<std::chrono::seconds>(timer.left())) : "due";
+  if (!tile.timer.sure) return "check";
+  if (!tile.timer.due()) return to_go(tile.timer.left());
+  return tile.dwell ? time_of(tile.timer) : tile.calm ? "ready" : "due";
 }
 
-Surface surface_of(const TimerTile& tile, const Hit& hit) {
+Surface surface_of_tile(const TimerTile& tile, const Hit& hit) {
   if (hit.pressed) return Surface::Pressed;
   if (ready(tile)) return tile.surface;
   return tile.timer.due() || !tile.timer.sure ? Surface::Warning : tile.surface;
 }
 
-Rect inside(const Touch& t, const Rect& rect) { return inset(rect, t.mm(1.3F), t.mm(1.2F)); }
-
-// What most times of the tile need: the size of type does not change from second to second.
-float time_width(const Touch& t, const TimerTile& tile, Size size) {
-  const std::string longest = to_go(tile.timer.goal - std::chrono::seconds{1});
-  return std::max(text_width(t, longest, size), text_width(t, "due", size)) + 1;
-}
-
-// The largest type in which each name and each time stand side by side under what it is.
-Writing writing_for(const Touch& t, const Rect& cell, std::span<const TimerTile> tiles) {
-  const Rect room = inside(t, cell);
-  const float high = room.h - line_height(t, Size::Small);
-  for (const Size size : {Size::Huge, Size::Large, Size::Body, Size::Small}) {
-    const bool fit = std::all_of(tiles.begin(), tiles.end(), [&](const TimerTile& tile) {
-      return text_width(t, tile.colony, size) + time_width(t, tile, size) + t.mm(1) <= room.w;
-    });
-    if (fit && line_height(t, size) <= high + 2) return {size, false};
-  }
-  return {Size::Body, true};
-}
-
-// Amber, and it does not flash: the word, or a tick where the name leaves no room for it.
-void draw_ready(Touch& t, Rect rect, Size size) {
-  const float high = std::min(rect.h, line_height(t, size) + t.mm(0.6F));
-  rect = {rect.x, rect.mid_y() - high / 2, rect.w, high};
-  t.fill(rect, Surface::Warning);
-  if (text_width(t, "ready", Size::Small) + 2 <= rect.w)
-    text(t, rect, "ready", {.size = size, .align = Align::Center});
+// The flap (or a wisp) and the colony's name over the time, and the bar where there is room.
+void draw_tile_inside(Touch& t, const Rect& rect, const TimerTile& tile, Surface surface) {
+  Rect room = inset(rect, t.mm(1.2F), t.mm(1));
+  const bool tall = rect.h >= t.mm(19);
+  Rect top = cut_top(room, high(t, Role::Body), t.mm(0.4F));
+  const Rect flap = inset(cut_left(top, t.mm(6), t.mm(1.4F)), 0, t.mm(0.3F));
+  if (tile.dwell)
+    draw_wisps({t.draw(), t.theme()[surface].ink, t.mm(0.6F)}, inset(flap, t.mm(0.6F)));
   else
-    draw_mark(t.draw(), Mark::Check, rect, t.theme()[Surface::Warning].ink);
+    draw_flap(t, flap, tile.number, Surface::Bar);
+  text(t, top, tile.colony, {.size = Size::Body});
+  if (tall) progress(t, cut_bottom(room, t.mm(2.4F), t.mm(0.6F)), part_gone(tile.timer), surface);
+  const std::string words = time_words(tile);
+  const Role most = tall ? Role::Headline : Role::Title;
+  const Role role =
+      role_for(t, words, room.w, most, most == Role::Headline ? Role::Title : Role::Body);
+  say(t, room, words, role, {.align = Align::Center, .tight = true});
 }
 
-// A time too long for its place gives way to a word, not to smaller type.
-void draw_time(Touch& t, const Rect& rect, const TimerTile& tile, Size size) {
-  if (ready(tile)) return draw_ready(t, rect, size);
-  std::string words = time_words(tile);
-  if (tile.timer.due() && text_width(t, words, size) > rect.w) words = "due";
-  text(t, rect, words, {.size = size, .align = Align::Right});
-}
-
-// The name over the time: for long names.
-void draw_stacked(Touch& t, Rect room, const TimerTile& tile) {
-  Rect under = cut_bottom(room, line_height(t, Size::Body));
-  const float wide =
-      std::max(text_width(t, "ready", Size::Small) + t.mm(1), time_width(t, tile, Size::Body));
-  draw_time(t, cut_right(under, wide, t.mm(1)), tile, Size::Body);
-  if (text_width(t, tile.what, Size::Small) < under.w)
-    text(t, under, tile.what, {.size = Size::Small, .quiet = true});
-  text(t, room, tile.colony, {.size = Size::Body});
-}
-
-// Name and time side by side if they can be, under what it is.
-void draw_inside(Touch& t, Rect room, const TimerTile& tile, const Writing& writing) {
-  if (writing.stacked) return draw_stacked(t, room, tile);
-  const Rect what = cut_top(room, line_height(t, Size::Small));
-  if (text_width(t, tile.what, Size::Small) <= what.w)  // else the target's own name says it
-    text(t, what, tile.what, {.size = Size::Small, .quiet = true});
-  const float name = text_width(t, tile.colony, writing.size) + 1;
-  text(t, cut_left(room, name, t.mm(1)), tile.colony, {.size = writing.size});
-  draw_time(t, room, tile, writing.size);
-}
-
-// A second tap lets go again.
-void choose(WalkView& view, engine::ColonyId colony) {
-  if (view.under_way.chosen == colony)
-    view.under_way.chosen.reset();
-  else
-    view.under_way.chosen = colony;
-}
-
-void draw_tile_face(Touch& t, const Rect& rect, const TimerTile& tile, const Hit& hit,
-                    const Writing& writing) {
-  t.fill(rect, surface_of(tile, hit), t.mm(tile.chosen ? 1.2F : 0.4F));
-  draw_inside(t, inside(t, rect), tile, writing);
-}
-
-bool draw_tile(Touch& t, const Rect& rect, const TimerTile& tile, const Writing& writing) {
+bool draw_tile(Touch& t, const Rect& rect, const TimerTile& tile) {
   const Hit hit = t.target(tile.label, rect);
-  draw_tile_face(t, rect, tile, hit, writing);
+  const Surface surface = surface_of_tile(tile, hit);
+  t.fill(rect, surface, t.mm(tile.chosen ? 1.2F : 0.4F));
+  draw_tile_inside(t, rect, tile, surface);
   return hit.tapped;
+}
+
+// A free cloth: its flap, as it is in the hand.
+void draw_free(Touch& t, const Rect& rect, const std::string& number) {
+  t.fill(rect, Surface::Panel, t.mm(0.3F));
+  Rect room = inset(rect, t.mm(1.2F), t.mm(1));
+  const float line = high(t, Role::Body) - t.mm(0.6F);
+  Rect flap = cut_left(room, t.mm(6), t.mm(1.4F));
+  draw_flap(t, {flap.x, flap.mid_y() - line / 2, flap.w, line}, number, Surface::Bar);
+  const Role role = role_for(t, "free", room.w, Role::Title, Role::Body);
+  if (wide(t, "free", role) <= room.w) say(t, room, "free", role, {.quiet = true});
 }
 
 void draw_rest(Touch& t, const Rect& rect, std::string_view words) {
   t.fill(rect, Surface::Panel, t.mm(0.3F));
-  text(t, inset(rect, t.mm(2)), words, {.align = Align::Center, .quiet = true});
+  say(t, inset(rect, t.mm(2)), words, Role::Body, {.align = Align::Center, .quiet = true});
 }
 
-// A tile must hold the longest word of the names on it.
-float word_width(const Touch& t, std::string_view name) {
-  float wide = 0;
-  while (!name.empty()) {
-    const std::size_t end = std::min(name.find(' '), name.size());
-    wide = std::max(wide, text_width(t, name.substr(0, end), Size::Small));
-    name.remove_prefix(std::min(end + 1, name.size()));
-  }
-  return wide;
-}
-
-float least_tile(const Touch& t, const Look& look, const engine::Walk& walk) {
-  float wide = 0;
-  for (const engine::Stop& s : walk.stops)
-    wide = std::max(wide, word_width(t, called(look, s.colony)));
-  return std::max(t.least_w(), wide + t.mm(4));
-}
-
-// As few columns as hold all, as many as there is room for.
-std::vector<Rect> cells_for(const Touch& t, const Rect& rect, std::size_t n, float least_w) {
+// As many columns as leave the tiles their rows, as many as there is room for.
+std::vector<Rect> cells_for(const Touch& t, const Rect& rect, std::size_t n) {
   const std::size_t lines = std::max<std::size_t>(1, fit_count(rect.h, t.least_h(), t.gap()));
-  const std::size_t most = std::max<std::size_t>(1, fit_count(rect.w, least_w, t.gap()));
+  const std::size_t most = std::max<std::size_t>(1, fit_count(rect.w, t.least_w(), t.gap()));
   const std::size_t cols = std::clamp<std::size_t>((n + lines - 1) / lines, 1, most);
   const std::size_t used = std::clamp<std::size_t>((n + cols - 1) / cols, 1, lines);
   return grid(rect, cols, used, t.gap());
 }
 
-void draw_one_dwell(Touch& t, const Rect& rect, const Look& look, const engine::Walk& walk) {
-  const auto dwells = engine::dwells(walk, look.now);
-  if (dwells.empty()) return draw_rest(t, rect, "No vapor now");
-  const engine::Timer& d = dwells.front();
-  const std::string label = fmt::format("Vapor in {}", called(look, d.colony));
-  const auto left = d.due() ? std::chrono::floor<std::chrono::seconds>(d.left())
-                            : std::chrono::ceil<std::chrono::seconds>(d.left());
-  countdown(t, rect,
-            {.label = label,
-             .left = left,
-             .total = std::chrono::duration_cast<std::chrono::seconds>(d.goal),
-             .grace = kDwellGrace});
-}
-
-TimerTile dwell_tile(const Look& look, const engine::Walk& walk, const WalkView& view,
-                     const engine::Timer& timer) {
-  const engine::Stop* stop = engine::find_stop(walk, timer.colony);
+TimerTile dwell_tile(const Look& look, const UnderWay& view, const engine::Timer& timer) {
   TimerTile tile{.colony = called(look, timer.colony), .timer = timer};
-  tile.what = engine::kit_called(look.farm, stop->treatments.back().vaporizer);
   tile.label = "Vapor in " + tile.colony;
   tile.surface = Surface::Active;
   tile.dwell = true;
-  tile.chosen = view.under_way.chosen == timer.colony;
+  tile.chosen = view.chosen == timer.colony;
   return tile;
 }
 
-TimerTile cloth_tile(const Look& look, const engine::Walk& walk, const WalkView& view,
+TimerTile cloth_tile(const Look& look, const engine::Walk& walk, const UnderWay& view,
                      const engine::ClothPlace& place) {
   TimerTile tile{.colony = called(look, place.seal->colony),
-                 .what = engine::kit_called(look.farm, place.cloth),
+                 .number = cloth_number(look, place.cloth),
                  .timer = *place.seal};
-  tile.label = fmt::format("{} on {}", tile.what, tile.colony);
-  tile.chosen = view.under_way.chosen == place.seal->colony;
+  tile.label = fmt::format("{} on {}", engine::kit_called(look.farm, place.cloth), tile.colony);
+  tile.chosen = view.chosen == place.seal->colony;
   tile.calm = vapor_to_come(walk);
   return tile;
 }
 
 // The cloths that have no tile, in one button: how many, and what the first of them is up to.
 void draw_hidden(Touch& t, const Rect& rect, std::span<const engine::ClothPlace> hidden,
-                 WalkView& view) {
+                 UnderWay& view) {
   std::optional<engine::Timer> first;
   for (const engine::ClothPlace& p : hidden)
     if (p.seal && (!first || p.seal->elapsed > first->elapsed)) first = p.seal;
@@ -210,43 +257,35 @@ void draw_hidden(Touch& t, const Rect& rect, std::span<const engine::ClothPlace>
   const Surface surface = first && first->due() ? Surface::Warning : Surface::Button;
   const std::string more = engine::counted(hidden.size(), "more cloth", "more cloths");
   if (button(t, rect, more, {.surface = surface, .second = second, .id = "more cloths"}))
-    view.under_way.panel = WalkPanel::Map;
+    view.panel = WalkPanel::Map;
 }
 
 }  // namespace
 
-void draw_dwells(Touch& t, const Rect& rect, const Look& look, const engine::Walk& walk,
-                 WalkView& view) {
-  const bool one = walk.vaporizers.size() < 2;
-  if (one && rect.h >= t.mm(21.5F)) return draw_one_dwell(t, rect, look, walk);
+void draw_now(Touch& t, const Rect& rect, const Look& look, const engine::Walk& walk,
+              UnderWay& view, const Step& s) {
   const auto dwells = engine::dwells(walk, look.now);
-  if (dwells.empty()) return draw_rest(t, rect, "No vapor now");
-  std::vector<TimerTile> tiles;
-  for (const engine::Timer& d : dwells) tiles.push_back(dwell_tile(look, walk, view, d));
-  if (one) return draw_tile_face(t, rect, tiles[0], {}, writing_for(t, rect, tiles));
-  const std::vector<Rect> cells = cells_for(t, rect, tiles.size(), least_tile(t, look, walk));
-  const Writing writing = writing_for(t, cells[0], tiles);
-  for (std::size_t i = 0; i < std::min(cells.size(), tiles.size()); ++i)
-    if (draw_tile(t, cells[i], tiles[i], writing)) choose(view, dwells[i].colony);
+  if (walk.vaporizers.size() < 2 || dwells.empty())
+    return draw_big(t, rect, clock_of(t, look, walk, s));
+  const std::vector<Rect> cells = columns(rect, std::min<std::size_t>(dwells.size(), 4), t.gap());
+  for (std::size_t i = 0; i < cells.size(); ++i)
+    if (draw_tile(t, cells[i], dwell_tile(look, view, dwells[i])))
+      choose_or_let_go(view, dwells[i].colony);
 }
 
 // A cloth keeps its tile through the whole walk, so that it is always found in the same spot.
 void draw_cloths(Touch& t, const Rect& rect, const Look& look, const engine::Walk& walk,
-                 WalkView& view) {
+                 UnderWay& view) {
   if (walk.cloths.empty()) return draw_rest(t, rect, "No cloths on this walk");
   const std::size_t n = walk.cloths.size();
-  const std::vector<Rect> cells = cells_for(t, rect, n, least_tile(t, look, walk));
+  const std::vector<Rect> cells = cells_for(t, rect, n);
   const std::size_t shown = n <= cells.size() ? n : cells.size() - 1;
   const auto places = engine::cloth_places(walk, look.now);
-  std::vector<TimerTile> tiles;
-  for (std::size_t i = 0; i < shown; ++i)
-    if (places[i].seal) tiles.push_back(cloth_tile(look, walk, view, places[i]));
-  const Writing writing = writing_for(t, cells[0], tiles);
-  for (std::size_t i = 0, next = 0; i < shown; ++i) {
+  for (std::size_t i = 0; i < shown; ++i) {
     if (!places[i].seal)
-      draw_rest(t, cells[i], engine::kit_called(look.farm, places[i].cloth) + " is free");
-    else if (draw_tile(t, cells[i], tiles[next++], writing))
-      choose(view, places[i].seal->colony);
+      draw_free(t, cells[i], cloth_number(look, places[i].cloth));
+    else if (draw_tile(t, cells[i], cloth_tile(look, walk, view, places[i])))
+      choose_or_let_go(view, places[i].seal->colony);
   }
   if (shown < n) draw_hidden(t, cells[shown], std::span(places).subspan(shown), view);
 }

@@ -49,7 +49,7 @@ std::vector<ProtectionItem> protection_items(const Look& look, const engine::Wal
 Ask walk_gate(Touch& t, const Rect& room, const Look& look, const engine::Walk& walk,
               WalkView& view) {
   WalkPage page = walk_page(t, room, "Before the first vapor: check each one");
-  const DialogButton buttons[] = {{"Strike last"}, {"Pause, close"}, {"Cautions"}};
+  const DialogButton buttons[] = {{"Undo last"}, {"Pause"}, {"Cautions"}};
   const auto counted = walk_footer(t, page.footer, view, buttons);
   if (counted == 0) view.under_way.panel = WalkPanel::StrikeLast;
   if (counted == 1) view.under_way.panel = WalkPanel::Close;

@@ -75,7 +75,7 @@ bool again_wanted(const Look& look, const engine::Walk& walk, const UnderWay& vi
 Ask walk_again(Touch& t, const Rect& room, const Look& look, const engine::Walk& walk,
                WalkView& view) {
   WalkPage page = walk_page(t, room, "After the break: check each one again");
-  const DialogButton buttons[] = {{"Map"}, {"Pass over"}, {"Mishap"}, {"Pause, close"}};
+  const DialogButton buttons[] = {{"Map"}, {"Skip"}, {"Problem"}, {"Pause"}};
   constexpr WalkPanel kPanels[] = {WalkPanel::Map, WalkPanel::PassOver, WalkPanel::Mishap,
                                    WalkPanel::Close};
   if (const auto counted = walk_footer(t, page.footer, view, buttons))

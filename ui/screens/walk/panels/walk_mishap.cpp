@@ -96,7 +96,7 @@ void back_to_order(const engine::Walk& walk, WalkView& view,
 
 Ask walk_mishap(Touch& t, const Rect& room, const Look& look, const engine::Walk& walk,
                 WalkView& view) {
-  WalkPage page = walk_page(t, room, "Mishap: where, and what?");
+  WalkPage page = walk_page(t, room, "Problem: where, and what?");
   const DialogButton back[] = {{"Back"}};
   if (walk_footer(t, page.footer, view, back)) {
     view.under_way.panel = WalkPanel::None;

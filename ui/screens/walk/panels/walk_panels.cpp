@@ -13,6 +13,7 @@
 #include "ui/screens/walk/now/walk_map.h"
 #include "ui/screens/walk/panels/walk_close.h"
 #include "ui/screens/walk/panels/walk_dose.h"
+#include "ui/screens/walk/panels/walk_menu.h"
 #include "ui/screens/walk/panels/walk_mishap.h"
 #include "ui/screens/walk/plan/walk_pages.h"
 #include "ui/screens/walk/plan/walk_words.h"
@@ -45,14 +46,14 @@ std::optional<engine::ColonyId> to_pass(const Look& look, const engine::Walk& wa
 Ask pass_over(Touch& t, const Rect& room, const Look& look, const engine::Walk& walk,
               WalkView& view) {
   const auto colony = to_pass(look, walk, view);
-  WalkPage page = walk_page(
-      t, room, colony ? fmt::format("Pass over {}: why?", called(look, *colony)) : "Pass over");
+  WalkPage page =
+      walk_page(t, room, colony ? fmt::format("Skip {}: why?", called(look, *colony)) : "Skip");
   if (go_back(t, page, view)) return {};
   engine::ColonyPassedOver passed{.walk = walk.id, .colony = colony.value_or(engine::ColonyId{})};
   const engine::Refusal refusal = why_not(look, passed);
   if (refusal != engine::Refusal::None)
     notice(t, page.room,
-           colony ? engine::sentence(refusal) : "No colony is left that could be passed over.",
+           colony ? engine::sentence(refusal) : "No colony is left that could be skipped.",
            Mark::Cross, Surface::Muted);
   std::vector<Choice> list;
   for (std::size_t i = 0; i < engine::enum_names(engine::PassReason{}).size(); ++i)
@@ -126,7 +127,7 @@ const std::array<std::string, 4> kStrikeReasons{"Wrong button", "Wrong colony", 
                                                 "Did not happen"};
 
 Ask strike_last(Touch& t, const Rect& room, const Look& look, WalkView& view) {
-  WalkPage page = walk_page(t, room, "Strike the last entry");
+  WalkPage page = walk_page(t, room, "Undo the last entry");
   if (go_back(t, page, view)) return {};
   const engine::EntryHandle last = engine::last_entry(look.farm, look.device);
   if (last == nullptr) {
@@ -155,7 +156,7 @@ Ask strike_last(Touch& t, const Rect& room, const Look& look, WalkView& view) {
   if (const auto tapped = choices(t, page.room, list, 2, 20))
     view.under_way.strike_reason = static_cast<int>(*tapped);
   const bool possible = tried.refusal == engine::Refusal::None;
-  if (!hold_button(t, strike, "Strike it",
+  if (!hold_button(t, strike, "Undo it",
                    {.enabled = possible, .surface = Surface::Warning, .large = true}))
     return {};
   view.under_way.chosen.reset();
@@ -167,6 +168,8 @@ Ask strike_last(Touch& t, const Rect& room, const Look& look, WalkView& view) {
 Ask walk_panel(Touch& t, const Rect& room, const Look& look, const engine::Walk& walk,
                WalkView& view) {
   switch (view.under_way.panel) {
+    case WalkPanel::Menu:
+      return walk_menu(t, room, look, view);
     case WalkPanel::PassOver:
       return pass_over(t, room, look, walk, view);
     case WalkPanel::Flying:

@@ -127,8 +127,8 @@ std::string uncover_line(const Look& look, const engine::Walk& walk, const engin
 }
 
 std::string wait_sentence(const std::string& colony, const char* act, const engine::Timer& t) {
-  if (!t.sure) return fmt::format("Colony {}: check it yourself", colony);
-  return fmt::format("Colony {}: {} in {}", colony, act, to_go(t.left()));
+  if (!t.sure) return fmt::format("{}: check it yourself", colony);
+  return fmt::format("{}: {} in {}", colony, act, to_go(t.left()));
 }
 
 }  // namespace
@@ -231,21 +231,20 @@ std::string sentence(const Look& look, const engine::Walk& walk, const Step& s) 
   switch (a.what) {
     case Do::Set:
       if (a.hold > engine::Ms{0})
-        return fmt::format("Colony {}: wait {}, then set {}", colony, to_go(a.hold),
-                           shown(look, s.dose));
-      return fmt::format("Colony {}: {}, set in the entrance", colony, shown(look, s.dose));
+        return fmt::format("{}: wait {}, then set {}", colony, to_go(a.hold), shown(look, s.dose));
+      return fmt::format("{}: {}, set in the entrance", colony, shown(look, s.dose));
     case Do::SetAgain:
-      return fmt::format("Colony {}: set again, {}", colony, shown(look, s.dose));
+      return fmt::format("{}: set again, {}", colony, shown(look, s.dose));
     case Do::Cover:
-      if (!a.cloth) return fmt::format("Colony {}: lift, leave it open", colony);
-      return fmt::format("Colony {}: lift, close with {}", colony, kit(look, *a.cloth));
+      if (!a.cloth) return fmt::format("{}: lift, leave it open", colony);
+      return fmt::format("{}: lift, close with {}", colony, kit(look, *a.cloth));
     case Do::WaitForDwell:
       if (a.cloth_from && a.timer->colony != a.colony && a.timer->sure)
-        return fmt::format("Colony {}: cloth from {} in {}", colony, called(look, a.timer->colony),
+        return fmt::format("{}: cloth from {} in {}", colony, called(look, a.timer->colony),
                            to_go(a.timer->left()));
       return wait_sentence(colony, "lift", *a.timer);
     case Do::Uncover:
-      return fmt::format("Colony {}: take the cloth off", colony);
+      return fmt::format("{}: take the cloth off", colony);
     case Do::WaitForSeal:
       return wait_sentence(colony, "open", *a.timer);
     case Do::Resume:
@@ -274,7 +273,7 @@ std::string action_label(const Look& look, const Step& s) {
   const std::string colony = called(look, s.advice.colony);
   if (sets(s.advice.what)) return colony + " is set";
   if (covers(s.advice.what)) return colony + (s.advice.cloth ? " is covered" : " is lifted");
-  if (uncovers(s.advice.what)) return colony + " is open";
+  if (uncovers(s.advice.what)) return "Cloth off " + colony;
   if (s.advice.what == Do::ChangeBattery)
     return capital_word(kit(look, *s.advice.battery)) + " is in";
   return s.advice.what == Do::Resume ? "Resume the walk" : "Nothing to do";

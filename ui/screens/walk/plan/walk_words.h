@@ -43,7 +43,7 @@ struct Step {
 [[nodiscard]] engine::Mass dose_for(const Look& look, const engine::Walk& walk,
                                     const UnderWay& view, engine::ColonyId colony);
 
-// "Colony B3: 2 g, set in the entrance"
+// "B3: 2 g, set in the entrance"
 [[nodiscard]] std::string sentence(const Look& look, const engine::Walk& walk, const Step& step);
 // "dihydrate (1.43 g anhydrous), vaporizer 1"; "cloth 2, from A1, closed 8:40"
 [[nodiscard]] std::string under_line(const Look& look, const engine::Walk& walk, const Step& step);

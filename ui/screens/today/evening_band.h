@@ -1,0 +1,12 @@
+// ui/screens/today/evening_band.h -- the evening as a band of sky: the sun's way down, when the
+// bees are home, the drive and the yards.
+#pragma once
+#include "ui/screens/answers/tonight.h"
+
+namespace ui {
+
+// Whether there is an evening to draw: bees home by the light of a known place.
+[[nodiscard]] bool has_band(const Look& look, const Tonight& tonight);
+void evening_band(Touch& t, const Rect& rect, const Look& look, const Tonight& tonight);
+
+}  // namespace ui
