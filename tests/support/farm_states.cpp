@@ -343,6 +343,8 @@ void at_home(Evening& e) {
 
 std::vector<FarmState> today_states() {
   return {{"today", season},
+          {"today-first-use", [](Evening& e) { e.farm = {}, e.views = {}, e.redraw(); }},
+          {"today-ready", [](Evening& e) { e.views = {}, e.redraw(); }},
           {"today-come-back", taps({"Thistle Bank: come back"})},
           {"today-count", taps({"Heron Weir: count"})},
           {"today-trip-no-place", taps({"Bees home when?"})},

@@ -86,7 +86,7 @@ TEST_CASE("an empty farm says what to do, and adds a yard in two taps and its le
   e.farm = {};
   e.views = {};
   e.redraw();
-  CHECK(e.sees("duskwalk read FILE.csv"));
+  CHECK(e.sees("0 of 9 ready for a first walk"));
   e.tap("Add a yard");
   e.tap("B");
   e.tap("OK");

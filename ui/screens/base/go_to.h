@@ -9,6 +9,7 @@
 #include <vector>
 
 #include "engine/core/id.h"
+#include "engine/core/terms.h"
 
 namespace ui {
 
@@ -44,6 +45,12 @@ struct ToPlanning {
 };
 // The label profiles of Setup.
 struct ToLabels {};
+// One kind of kit; none: the acid.
+struct ToKit {
+  std::optional<engine::KitSort> sort{};
+};
+// Who treats, in Setup.
+struct ToOperator {};
 // The pack list of the kit, for what is due tonight.
 struct ToPackList {};
 // The register's page that writes the log.
@@ -59,7 +66,8 @@ struct ToTablets {};
 // The whole copies of the store, in Setup.
 struct ToBackups {};
 
-using GoTo = std::variant<ToScreen, ToOpening, ToYard, ToNewYard, ToCounts, ToPlanning, ToLabels,
-                          ToPackList, ToLogWriting, ToLotColonies, ToTablets, ToBackups>;
+using GoTo =
+    std::variant<ToScreen, ToOpening, ToYard, ToNewYard, ToCounts, ToPlanning, ToLabels, ToKit,
+                 ToOperator, ToPackList, ToLogWriting, ToLotColonies, ToTablets, ToBackups>;
 
 }  // namespace ui

@@ -8,6 +8,21 @@
 namespace ui {
 namespace {
 
+KitSection section_of(std::optional<engine::KitSort> sort) {
+  if (!sort) return KitSection::Acid;
+  switch (*sort) {
+    case engine::KitSort::Vaporizer:
+      return KitSection::Vaporizers;
+    case engine::KitSort::Cloth:
+      return KitSection::Cloths;
+    case engine::KitSort::Battery:
+      return KitSection::Batteries;
+    case engine::KitSort::Respirator:
+      return KitSection::Respirator;
+  }
+  return KitSection::Vaporizers;
+}
+
 // One overload for each way; a new one does not compile until it has its own.
 struct Way {
   Views& views;
@@ -50,6 +65,16 @@ struct Way {
   void operator()(const ToLabels&) const {
     views.setup = {};
     views.setup.section = SetupSection::Label;
+    views.screen = ScreenName::Setup;
+  }
+  void operator()(const ToKit& to) const {
+    views.kit = {};
+    views.kit.section = static_cast<int>(section_of(to.sort));
+    views.screen = ScreenName::Kit;
+  }
+  void operator()(const ToOperator&) const {
+    views.setup = {};
+    views.setup.section = SetupSection::Operator;
     views.screen = ScreenName::Setup;
   }
   void operator()(const ToPackList&) const {

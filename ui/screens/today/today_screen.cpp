@@ -10,6 +10,7 @@
 #include "ui/screens/base/layout.h"
 #include "ui/screens/today/due_items.h"
 #include "ui/screens/today/evening_band.h"
+#include "ui/screens/today/getting_ready.h"
 #include "ui/screens/today/pack_panel.h"
 #include "ui/screens/today/trip_page.h"
 
@@ -31,15 +32,6 @@ GoTo page_of(const DueItem& item) {
   if (item.kind == Kind::Sample) return ToCounts{*item.yard, true};
   if (is_count(item)) return ToCounts{*item.yard};
   return ToYard{*item.yard};
-}
-
-Ask empty_farm(Touch& t, Rect room) {
-  const Act list[] = {{.label = "Add a yard", .surface = Surface::Action, .big = true}};
-  const bool add = acts(t, room, list).has_value();
-  nothing_here(t, room,
-               "No yards yet.\n\nRead your spreadsheet with\nduskwalk read FILE.csv\n(yards first, "
-               "then colonies), or add a yard by hand.");
-  return add ? Ask{ToNewYard{}} : Ask{};
 }
 
 std::vector<const engine::Colony*> to_walk(const Look& look, const DueItem& item) {
@@ -155,9 +147,7 @@ Ask today_screen(Touch& t, const Rect& whole, const Look& look, TodayView& view)
   const std::string day = day_words(look.today()) + ", " + engine::clock_time(look.now);
   const Rect top = room;
   head(t, room, "Today", day);
-  if (engine::yards(look.farm).empty()) {
-    return empty_farm(t, room);
-  }
+  if (is_first_use(look.farm)) return getting_ready(t, room, look);
   Rect beside{top.x, top.y, top.w, room.y - top.y - t.gap()};
   const Tonight& tonight = look.answers.season.tonight(look);
   if (!tonight.settled) t.wake_in(0);
