@@ -79,7 +79,7 @@ ends() {
     fi
     # A killed one leaves its parts in the folder, for the next call to clean up.
     [ ! -d "$name" ] || [ -e "$name/load.sql" ] || [ -z "$(ls "$name" | grep -v '\.part-')" ] || fail "$* after $after: $name has no load.sql"
-    [ ! -e "$name/load.sql" ] || [ "$(ls "$name" | wc -l)" = 9 ] || fail "$* after $after: $(ls "$name")"
+    [ ! -e "$name/load.sql" ] || [ "$(ls "$name" | wc -l)" = 11 ] || fail "$* after $after: $(ls "$name")"
     [ $signal = KILL ] || [ ! -d "$name" ] || [ -e "$name/load.sql" ] || fail "$* after $after: half"
   fi
   # 128 and more: it came before the program could hear it; then nothing had begun.
