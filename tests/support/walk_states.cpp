@@ -219,6 +219,8 @@ std::vector<WalkState> led_states() {
       {"led-not-recovering", many, [](Evening& e) { through_gate(e), act(e, 2), e.jump(300s); }},
       {"led-astray", many,
        [](Evening& e) { through_gate(e), act(e, 2), e.tap("Menu"), e.tap("Map"), e.tap("A9"); }},
+      {"led-astray-vapor", many,
+       [](Evening& e) { through_gate(e), act(e, 3), e.tap("Menu"), e.tap("Map"), e.tap("A1"); }},
       {"led-rest", many,
        [](Evening& e) { through_gate(e), act(e, 5), e.tap("Menu"), e.tap("Map"), e.tap("Plan"); },
        false},

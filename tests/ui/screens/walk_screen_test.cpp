@@ -366,7 +366,7 @@ TEST_CASE("the app follows the keeper to another colony and then back to the ord
   CHECK(e.sees("A1: "));
   e.tap("cloth 1 on A4");
   CHECK(e.sees("A4: open in"));
-  e.tap("Back to the order");
+  e.tap("In order");
   CHECK(e.sees("A1: "));
 }
 
@@ -465,12 +465,12 @@ TEST_CASE("first aid is at most two taps away from every walk screen") {
   }
 }
 
-TEST_CASE("every state in both themes: targets, gaps, contrast, nothing cut, a quarter to act") {
+TEST_CASE("every state in every theme: targets, gaps, contrast, nothing cut, a quarter to act") {
   for (const test::Panel& panel : {test::landscape(), test::portrait()})
     for (const test::WalkState& state : test::walk_states()) {
       Evening e(state.outfit, panel);
       state.reach(e);
-      for (const ui::Theme& theme : {ui::sun_theme(), ui::dusk_theme()}) {
+      for (const ui::Theme& theme : {ui::sun_theme(), ui::dusk_theme(), ui::night_theme()}) {
         INFO(state.name, " ", panel.name, " ", theme.name);
         e.wear(theme);
         for (const std::string& fault : ui::faults(e.touch())) FAIL_CHECK(fault);

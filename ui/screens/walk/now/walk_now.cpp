@@ -170,10 +170,19 @@ PicturedLook look_of_tool(const Tool& tool, const Look& look) {
   return {.surface = alarm ? Surface::Warning : Surface::Button};
 }
 
+// While a colony of the keeper's own choice is asked about, the way back stands where the menu was.
+bool draw_way_back(Touch& t, const Rect& rect, UnderWay& view) {
+  if (!view.chosen) return false;
+  if (pictured_button(t, rect, "In order", Icon::Walk, {.surface = Surface::Chosen}))
+    view.chosen.reset();
+  return true;
+}
+
 void draw_tools(Touch& t, const Rect& rect, const Look& look, WalkView& view) {
   const std::size_t cols = rect.h > t.least_h() * 1.5F ? 4 : 8;
   const std::vector<Rect> cells = grid(rect, cols, 8 / cols, t.gap());
-  for (std::size_t i = 0; i < std::size(kTools); ++i)
+  const std::size_t first = draw_way_back(t, cells[0], view.under_way) ? 1 : 0;
+  for (std::size_t i = first; i < std::size(kTools); ++i)
     if (pictured_button(t, cells[i], kTools[i].label, kTools[i].icon,
                         look_of_tool(kTools[i], look)))
       view.under_way.panel = kTools[i].panel;
@@ -204,22 +213,13 @@ NextStep next_step(const Touch& t, const Look& look, const engine::Walk& walk, c
   return next;
 }
 
-// Cuts the way back off the clock's place when a colony was tapped.
-void draw_way_back(Touch& t, Rect& now, UnderWay& view) {
-  if (!view.chosen) return;
-  const Rect at = cut_right(now, t.mm(32), t.gap());
-  if (pictured_button(t, at, "Back to the order", Icon::Undo)) view.chosen.reset();
-}
-
 std::optional<engine::Body> draw_clocks(Touch& t, const NowPlan& plan, const Look& look,
                                         const engine::Walk& walk, UnderWay& view,
                                         const Step& step) {
   Rect now = plan.now;
   std::optional<engine::Body> empty;
   if (step.advice.what == Do::ChangeBattery) empty = draw_battery_choices(t, now, view, step);
-  const std::optional<engine::ColonyId> before = view.chosen;
-  draw_way_back(t, now, view);
-  if (before == view.chosen) draw_now(t, now, look, walk, view, step);
+  draw_now(t, now, look, walk, view, step);
   draw_cloths(t, plan.cloths, look, walk, view);
   return empty;
 }

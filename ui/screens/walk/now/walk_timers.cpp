@@ -185,8 +185,14 @@ void draw_tile_inside(Touch& t, const Rect& rect, const TimerTile& tile, Surface
   else
     draw_flap(t, flap, tile.number, Surface::Bar);
   text(t, top, tile.colony, {.size = Size::Body});
-  if (tall) progress(t, cut_bottom(room, t.mm(2.4F), t.mm(0.6F)), part_gone(tile.timer), surface);
   const std::string words = time_words(tile);
+  // The time left of vapor is the largest thing on the page, also beside another one.
+  const Rect wider = inset(room, -t.mm(0.9F), 0);
+  if (tile.dwell && number_role(t, words, wider) == Role::Number) {
+    say(t, wider, words, Role::Number, {.align = Align::Center, .tight = true});
+    return;
+  }
+  if (tall) progress(t, cut_bottom(room, t.mm(2.4F), t.mm(0.6F)), part_gone(tile.timer), surface);
   const Role most = tall ? Role::Headline : Role::Title;
   const Role role =
       role_for(t, words, room.w, most, most == Role::Headline ? Role::Title : Role::Body);
