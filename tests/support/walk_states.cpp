@@ -64,7 +64,7 @@ std::vector<WalkState> opening_states() {
        {},
        [](Evening& e) {
          through_gate(e), act(e, 2);
-         e.tap("Pause"), e.hold("Close the walk"), e.tap("Done");
+         e.tap("Pause"), e.hold("Close the walk"), e.hold("Leave them shut"), e.tap("Done");
          e.views.walk.opening.yard = e.farm.yards.begin()->first;
          e.redraw();
        },
@@ -221,6 +221,15 @@ std::vector<WalkState> led_states() {
        [](Evening& e) { through_gate(e), act(e, 2), e.tap("Menu"), e.tap("Map"), e.tap("A9"); }},
       {"led-astray-vapor", many,
        [](Evening& e) { through_gate(e), act(e, 3), e.tap("Menu"), e.tap("Map"), e.tap("A1"); }},
+      {"still-shut", many,
+       [](Evening& e) {
+         through_gate(e), act(e, 12), e.jump(200s);
+         e.tap("Pause"), e.hold("Close the walk");
+       },
+       false},
+      {"still-shut-one", few,
+       [](Evening& e) { through_gate(e), act(e, 2), e.tap("Pause"), e.hold("Close the walk"); },
+       false},
       {"led-rest", many,
        [](Evening& e) { through_gate(e), act(e, 5), e.tap("Menu"), e.tap("Map"), e.tap("Plan"); },
        false},

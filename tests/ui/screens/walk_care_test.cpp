@@ -43,7 +43,7 @@ TEST_CASE("a cloth left on by a closed walk is offered to be taken off") {
   Evening e({.colonies = 3});
   through_gate(e);
   act(e, 2);
-  e.tap("Pause"), e.hold("Close the walk"), e.tap("Done");
+  e.tap("Pause"), e.hold("Close the walk"), e.hold("Leave them shut"), e.tap("Done");
   e.views.walk.opening.yard = e.farm.yards.begin()->first;
   e.redraw();
   CHECK(e.sees("A1 is still covered since"));

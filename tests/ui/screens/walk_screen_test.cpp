@@ -415,8 +415,29 @@ TEST_CASE("closing early says what is left, and is refused under vapor") {
   CHECK(e.sees("Cloths still lie on A1"));
   CHECK(e.sees("If you close now: 3 colonies go to the come-back list."));
   e.hold("Close the walk");
+  e.hold("Leave them shut");
   CHECK(e.walk() == nullptr);
   CHECK(engine::come_back_list(e.farm).size() == 4);
+}
+
+TEST_CASE("finishing with cloths on, the page is the hives still shut, each one tap") {
+  Evening e({.colonies = 6, .cloths = 3});
+  through_gate(e);
+  act(e, 4);
+  e.jump(200s);
+  e.tap("Pause");
+  e.hold("Close the walk");
+  CHECK(e.sees("2 hives are still shut"));
+  CHECK(e.walk() != nullptr);
+  CHECK(e.has("Cloth off A1"));
+  e.tap("Cloth off A1");
+  CHECK(stop(e, 1).phase == engine::Phase::Done);
+  CHECK(e.sees("1 hive is still shut"));
+  e.tap("Cloth off A2");
+  CHECK_FALSE(e.sees("still shut"));
+  e.hold("Close the walk");
+  CHECK(e.walk() == nullptr);
+  CHECK(e.refused.empty());
 }
 
 TEST_CASE("the end tells treated, passed over, come-backs with reasons") {

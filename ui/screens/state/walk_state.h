@@ -29,6 +29,7 @@ enum class WalkPanel {
   Dose,
   DoseKeys,
   Close,
+  StillShut,  // closing while cloths are on
   Cautions
 };
 

@@ -6,6 +6,7 @@
 #include <algorithm>
 
 #include "engine/words/words.h"
+#include "ui/screens/walk/panels/walk_shut.h"
 #include "ui/screens/walk/plan/walk_pages.h"
 #include "ui/screens/walk/plan/walk_words.h"
 
@@ -51,10 +52,9 @@ Ask close_button(Touch& t, const Rect& rect, const Look& look, const engine::Wal
                                       .second = may ? "" : engine::sentence(refusal),
                                       .large = true});
   if (!hit) return {};
-  view.under_way.panel = WalkPanel::None;
-  view.under_way.chosen.reset();
-  view.closed = JustClosed{.walk = walk.id};
-  return closed;
+  if (!any_shut(walk)) return close_walk(walk, view);
+  view.under_way.panel = WalkPanel::StillShut;
+  return {};
 }
 
 }  // namespace

@@ -15,6 +15,7 @@
 #include "ui/screens/walk/panels/walk_dose.h"
 #include "ui/screens/walk/panels/walk_menu.h"
 #include "ui/screens/walk/panels/walk_mishap.h"
+#include "ui/screens/walk/panels/walk_shut.h"
 #include "ui/screens/walk/plan/walk_pages.h"
 #include "ui/screens/walk/plan/walk_words.h"
 
@@ -190,6 +191,8 @@ Ask walk_panel(Touch& t, const Rect& room, const Look& look, const engine::Walk&
       return walk_dose(t, room, look, walk, view);
     case WalkPanel::Close:
       return walk_close(t, room, look, walk, view);
+    case WalkPanel::StillShut:
+      return walk_shut(t, room, look, walk, view);
     case WalkPanel::None:
       return {};
   }
