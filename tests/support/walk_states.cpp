@@ -221,6 +221,7 @@ std::vector<WalkState> led_states() {
        [](Evening& e) { through_gate(e), act(e, 2), e.tap("Menu"), e.tap("Map"), e.tap("A9"); }},
       {"led-astray-vapor", many,
        [](Evening& e) { through_gate(e), act(e, 3), e.tap("Menu"), e.tap("Map"), e.tap("A1"); }},
+      {"left-open", few, [](Evening& e) { through_gate(e), act(e, 2), e.jump(60h); }, false},
       {"still-shut", many,
        [](Evening& e) {
          through_gate(e), act(e, 12), e.jump(200s);

@@ -39,6 +39,28 @@ TEST_CASE("a closed walk shows its summary and offers the log, until Done") {
   CHECK(e.sees("Which yard?"));
 }
 
+TEST_CASE("a walk that was left open is asked about, instead of a timer of days") {
+  Evening e({.colonies = 3});
+  through_gate(e);
+  act(e, 2);
+  e.jump(9h);
+  CHECK_FALSE(e.sees("This walk is of"));
+  e.jump(60h);
+  CHECK(e.sees("This walk is of Fri 14 Aug"));
+  CHECK(e.sees("opened at 19:40. 1 of 3 hives had their turn"));
+  e.tap("Go on with it");
+  CHECK_FALSE(e.sees("This walk is of"));
+  e.views = {};
+  e.views.screen = ui::ScreenName::Walk;
+  e.redraw();
+  e.hold("It was never ended: close it");
+  CHECK(e.sees("closed long ago"));
+  e.tap("Cloth off A1");
+  e.hold("Close the walk");
+  CHECK(e.walk() == nullptr);
+  CHECK(e.refused.empty());
+}
+
 TEST_CASE("a cloth left on by a closed walk is offered to be taken off") {
   Evening e({.colonies = 3});
   through_gate(e);

@@ -64,6 +64,7 @@ struct UnderWay {
   std::optional<engine::KitId> battery_kept;  // "not now" was said to changing this one
   std::set<engine::Protection> again;         // ticked once more after a break
   std::optional<engine::Stamp> again_done;    // when all of them were
+  bool old_kept = false;                      // a walk that was left open is gone on with
   int strike_reason = 0;
   TriedOnce tried;  // the strike of the last entry
   Comparing compare;

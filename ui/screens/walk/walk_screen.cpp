@@ -9,6 +9,7 @@
 #include "ui/screens/walk/open/walk_yards.h"
 #include "ui/screens/walk/panels/first_aid.h"
 #include "ui/screens/walk/panels/walk_again.h"
+#include "ui/screens/walk/panels/walk_old.h"
 #include "ui/screens/walk/panels/walk_panels.h"
 #include "ui/screens/walk/plan/walk_words.h"
 
@@ -39,6 +40,7 @@ bool fills_the_screen(const Look& look, const WalkView& view) {
   const engine::Walk* walk = engine::walk_under_way(look.farm, look.device);
   if (walk == nullptr) return false;
   if (view.under_way.panel != WalkPanel::None) return true;
+  if (was_left_open(look, *walk, view.under_way)) return true;
   const engine::Advice advice = advice_now(look, *walk, view.under_way.chosen);
   return advice.what != engine::Do::ConfirmProtection && advice.what != engine::Do::Finished;
 }
@@ -54,6 +56,7 @@ Ask walk_screen(Touch& t, const Rect& room, const Look& look, WalkView& view) {
   if (view.closed && view.closed->walk != walk->id) view.closed.reset();
   const UnderWay& now = view.under_way;
   if (now.panel != WalkPanel::None) return walk_panel(t, room, look, *walk, view);
+  if (was_left_open(look, *walk, now)) return walk_old(t, room, look, *walk, view);
   const engine::Advice advice = advice_now(look, *walk, now.chosen);
   if (advice.what == engine::Do::ConfirmProtection) return walk_gate(t, room, look, *walk, view);
   if (advice.what == engine::Do::Finished) return walk_end(t, room, look, *walk, view);

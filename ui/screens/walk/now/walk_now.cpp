@@ -30,14 +30,6 @@ using engine::Do;
 
 namespace {
 
-// The vapor was in, or they were skipped: what the keeper has behind him.
-std::size_t had_their_turn(const engine::Walk& walk) {
-  return static_cast<std::size_t>(
-      std::count_if(walk.stops.begin(), walk.stops.end(), [](const engine::Stop& s) {
-        return s.phase != engine::Phase::ToDo && s.phase != engine::Phase::UnderVapor;
-      }));
-}
-
 std::string alarm_words(const Look& look, const std::vector<DueTimer>& due) {
   const std::string first = words(due.front(), look.farm);
   return due.size() == 1 ? first : fmt::format("{}  +{}", first, due.size() - 1);

@@ -10,6 +10,7 @@
 #include "ui/screens/base/pictured.h"
 #include "ui/screens/walk/now/walk_yard.h"
 #include "ui/screens/walk/panels/walk_close.h"
+#include "ui/screens/walk/panels/walk_old.h"
 #include "ui/screens/walk/plan/walk_pages.h"
 #include "ui/screens/walk/plan/walk_words.h"
 
@@ -40,6 +41,7 @@ const engine::Timer* seal_of(const std::vector<engine::Timer>& seals, engine::Co
 // How long it has been closed, and what that means when it is too short.
 std::string closed_words(const engine::Timer* seal) {
   if (seal == nullptr || !seal->sure) return "Check it yourself.";
+  if (seal->elapsed >= kLongAgo) return "closed long ago";
   const std::string closed = "closed " + engine::minutes_seconds(seal->elapsed);
   if (!seal->too_short()) return closed;
   return fmt::format("{} of at least {}: hold", closed, engine::minutes_seconds(seal->least));

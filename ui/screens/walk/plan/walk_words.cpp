@@ -331,4 +331,11 @@ std::optional<engine::ColonyId> subject(const Look& look, const engine::Walk& wa
   return next_to_set(look, walk, view);
 }
 
+std::size_t had_their_turn(const engine::Walk& walk) {
+  return static_cast<std::size_t>(
+      std::count_if(walk.stops.begin(), walk.stops.end(), [](const engine::Stop& s) {
+        return s.phase != engine::Phase::ToDo && s.phase != engine::Phase::UnderVapor;
+      }));
+}
+
 }  // namespace ui

@@ -68,4 +68,7 @@ struct Step {
                                                           const engine::Walk& walk,
                                                           const UnderWay& view);
 
+// Of them the vapor was in, or they were skipped: what the keeper has behind him.
+[[nodiscard]] std::size_t had_their_turn(const engine::Walk& walk);
+
 }  // namespace ui
