@@ -42,6 +42,7 @@ os.execv(sys.argv[1], sys.argv[1:])' "$duskwalk" >"$work/screens" 2>&1 &
   [ $code = 0 ] || fail "the screens end with $code on SIG$signal: $(cat "$work/screens")"
   closed_whole "the screens, SIG$signal"
 
+  rm -f "$work/watch" # the one before it must not speak for this one
   /usr/bin/python3 -c 'import os, signal, sys
 signal.signal(signal.SIGINT, signal.SIG_DFL)
 os.execv(sys.argv[1], sys.argv[1:])' "$duskwalk" exchange "$work/shared" --every 3600 >"$work/watch" 2>&1 &
