@@ -3,6 +3,8 @@
 #include <fmt/format.h>
 
 #include <algorithm>
+#include <cmath>
+#include <map>
 #include <set>
 
 #include "engine/farm/queries.h"
@@ -65,6 +67,24 @@ CalendarAsk ask_of(const Farm& farm, const Surrounding& around, const std::set<C
   return ask;
 }
 
+constexpr double kUrgencyLeast = 0.1, kUrgencyMost = 10;
+
+RoundsAsked as_asked(const CourseWish& w) {
+  const double urgency = std::clamp(w.urgency, kUrgencyLeast, kUrgencyMost);
+  RoundsAsked asked{w.latest, std::clamp(w.gap_least, 1, kGapEver), 0, {}};
+  asked.gap_most = std::clamp(w.gap_most, asked.gap_least, kGapEver);
+  if (urgency != 1) asked.urgency_percent = static_cast<int>(std::lround(urgency * 100));
+  return asked;
+}
+
+// The label may ask for longer gaps than the keeper did, then and now.
+void ask_within(RoundsAsk& y, const RoundsAsked& asked) {
+  y.latest = asked.latest;
+  y.gap_least = std::max(asked.gap_least, y.label_gap);
+  y.gap_most = std::max(asked.gap_most, y.gap_least);
+  y.urgency = asked.urgency_percent.value_or(100) / 100.0;
+}
+
 RoundsAsk again(const Farm& farm, const Course& course, const Surrounding& around) {
   RoundsAsk y;
   y.yard = course.yard;
@@ -74,6 +94,7 @@ RoundsAsk again(const Farm& farm, const Course& course, const Surrounding& aroun
   y.earliest = around.today;
   y.label_gap = gap_of(farm, around);
   y.last_on = last_treated(farm, course.yard);
+  if (course.asked) ask_within(y, *course.asked);
   bool first = true;
   for (const RoundState& r : rounds_of(farm, course)) {
     if (r.walked) {
@@ -168,6 +189,7 @@ Proposal propose_courses(const Farm& farm, const std::vector<CourseWish>& wishes
                          const Surrounding& around) {
   CalendarAsk ask = ask_of(farm, around, {});
   std::vector<std::string> told;
+  std::map<CourseId, RoundsAsked> asked;
   for (const CourseWish& w : wishes) {
     RoundsAsk y;
     y.yard = w.yard;
@@ -175,24 +197,24 @@ Proposal propose_courses(const Farm& farm, const std::vector<CourseWish>& wishes
     y.rounds = std::max(1, w.rounds);
     y.earliest = std::max(around.today, w.earliest);
     if (!around.insist && !bound_by_label(farm, around, y, told)) continue;
-    y.latest = w.latest;
     y.label_gap = gap_of(farm, around);
-    y.gap_least = std::max(w.gap_least, y.label_gap);
-    y.gap_most = std::max(w.gap_most, y.gap_least);
     y.last_on = last_treated(farm, w.yard);
-    y.urgency = std::clamp(w.urgency, 0.1, 10.0);
+    ask_within(y, as_asked(w));
+    asked[w.course] = as_asked(w);
     ask.yards.push_back(std::move(y));
   }
   Proposal p = proposal_of(farm, plan_calendar(farm, ask));
   p.refused = std::move(told);
-  for (const CourseDates& c : p.courses) {
+  for (CourseDates& c : p.courses) {
+    c.asked = asked.at(c.course);
     const YardId yard = yard_of(farm, c);
     const std::string& name = farm.yards.at(yard).name;
     for (const std::string& line : course_against_label(farm, yard, c.rounds))
       p.against.push_back(fmt::format("{}: {}", name, line));
     if (c.rounds.empty()) continue;
-    if (const std::string asked = brood_question(farm, yard, c.rounds.front()); !asked.empty())
-      p.unanswered.push_back(fmt::format("{}: {}", name, asked));
+    if (const std::string question = brood_question(farm, yard, c.rounds.front());
+        !question.empty())
+      p.unanswered.push_back(fmt::format("{}: {}", name, question));
   }
   p.lines.insert(p.lines.end(), p.refused.begin(), p.refused.end());
   return p;

@@ -67,9 +67,29 @@ constexpr std::array<const char*, 7> enum_names(Weekday) {
 }
 
 // Why nothing could be treated on an evening that was meant for it.
-enum class LossWhy { Rain, Wind, TooCold, BeesFlying, NoTime, KitFailed, Other };
-constexpr std::array<const char*, 7> enum_names(LossWhy) {
-  return {"rain", "wind", "too_cold", "bees_flying", "no_time", "kit_failed", "other"};
+// A walk that ends early has one of them too.
+enum class LossWhy { Rain, Wind, TooCold, BeesFlying, NoTime, KitFailed, Other, Dark, CalledAway };
+constexpr std::array<const char*, 9> enum_names(LossWhy) {
+  return {"rain",       "wind",  "too_cold", "bees_flying", "no_time",
+          "kit_failed", "other", "dark",     "called_away"};
+}
+
+// Why a vaporizer gave no more vapor before its dwell was over.
+enum class HaltWhy { BatteryEmpty, KitFailed, Other };
+constexpr std::array<const char*, 3> enum_names(HaltWhy) {
+  return {"battery_empty", "kit_failed", "other"};
+}
+
+// What kind of colony stands there, as far as its dose or its treatment goes by it.
+enum class ColonySort { Hive, Nuc, Swarm, Package };
+constexpr std::array<const char*, 4> enum_names(ColonySort) {
+  return {"hive", "nuc", "swarm", "package"};
+}
+
+// Openings beside the entrance through which vapor escapes: to be closed before it is set.
+enum class Leak { UpperEntrance, DrainHole, ScreenedFloor, Cracks };
+constexpr std::array<const char*, 4> enum_names(Leak) {
+  return {"upper_entrance", "drain_hole", "screened_floor", "cracks"};
 }
 
 // What a keeper saw or did that decides whether mites have capped cells to hide in.

@@ -23,17 +23,16 @@
 
 namespace engine {
 
-using AnyKind =
-    std::variant<YardAdded, YardChanged, YardLost, ColonyAdded, ColonyChanged, ColonyMoved,
-                 ColonyLost, KitAdded, KitChanged, BatteryChanged, BatteryCharged, VaporizerCleaned,
-                 FilterChanged, StockReceived, AcidDisposed, CountTaken, CoursePlanned,
-                 CourseChanged, CourseEnded, CoursesPlanned, FreeEveningsSet, EveningChanged,
-                 EveningLost, DriveTimeSet, AirExpected, BroodNoted, WalkOpened,
-                 ProtectionConfirmed, VaporizerSet, ColonyCovered, ColonyUncovered,
-                 ColonyPassedOver, BeesFlying, Mishap, WalkPaused, WalkResumed, WalkClosed,
-                 EnteredLate, ComeBackSettled, OtherTreatmentGiven, NoteWritten, SetupChanged,
-                 EntryStruck, EntryCorrected, ClockFollowed, ContradictionSettled, StrikeTakenBack,
-                 SetupKept, YardsJoined, ColoniesJoined, TabletKeyed, TabletTrusted, TabletRefused>;
+using AnyKind = std::variant<
+    YardAdded, YardChanged, YardLost, ColonyAdded, ColonyChanged, ColonyMoved, ColonyLost, KitAdded,
+    KitChanged, BatteryChanged, BatteryCharged, VaporizerCleaned, FilterChanged, StockReceived,
+    AcidDisposed, CountTaken, CoursePlanned, CourseChanged, CourseEnded, CoursesPlanned,
+    FreeEveningsSet, EveningChanged, EveningLost, DriveTimeSet, AirExpected, BroodNoted, WalkOpened,
+    ProtectionConfirmed, VaporizerSet, ColonyCovered, ColonyUncovered, ColonyPassedOver, BeesFlying,
+    Mishap, WalkPaused, WalkResumed, WalkClosed, EnteredLate, ComeBackSettled, OtherTreatmentGiven,
+    NoteWritten, SetupChanged, EntryStruck, EntryCorrected, ClockFollowed, ContradictionSettled,
+    StrikeTakenBack, SetupKept, YardsJoined, ColoniesJoined, TabletKeyed, TabletTrusted,
+    TabletRefused, VaporHalted, VaporResumed, BoardPutIn>;
 
 // One of them. A class of its own so that copying, moving and ending it is compiled once: it is
 // done everywhere, for each of the kinds.

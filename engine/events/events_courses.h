@@ -12,6 +12,19 @@
 
 namespace engine {
 
+// The widest gap between two rounds that can be asked for, in days.
+inline constexpr int kGapEver = 60;
+
+// Within what the rounds of a course were asked to lie, so that they still do when they move.
+struct RoundsAsked {
+  std::optional<Date> latest;          // of a window that closes: no round later
+  int gap_least = 0, gap_most = 0;     // days; 1 to kGapEver
+  std::optional<int> urgency_percent;  // 10 to 1000; above 100: served before others
+  friend bool operator==(const RoundsAsked&, const RoundsAsked&) = default;
+  DUSKWALK_FIELDS(f("latest", s.latest), f("gap_least", s.gap_least), f("gap_most", s.gap_most),
+                  f("urgency_percent", s.urgency_percent))
+};
+
 struct CoursePlanned {
   static constexpr const char* kKind = "course_planned";
   static constexpr KindFacts kFacts{.says = Says::Detail,
@@ -29,7 +42,9 @@ struct CoursePlanned {
   CourseId course;
   YardId yard;
   std::vector<Date> rounds;  // rising
-  DUSKWALK_FIELDS(f("course", s.course), f("yard", s.yard), f("rounds", s.rounds))
+  std::optional<RoundsAsked> asked{};
+  DUSKWALK_FIELDS(f("course", s.course), f("yard", s.yard), f("rounds", s.rounds),
+                  f("asked", s.asked))
 };
 
 // Of what is said of a course that is there.
@@ -69,9 +84,11 @@ struct CourseEnded {
 struct CourseDates {
   CourseId course;
   std::optional<YardId> yard;
-  std::vector<Date> rounds;  // rising
+  std::vector<Date> rounds;            // rising
+  std::optional<RoundsAsked> asked{};  // none: as it was asked before
   friend bool operator==(const CourseDates&, const CourseDates&) = default;
-  DUSKWALK_FIELDS(f("course", s.course), f("yard", s.yard), f("rounds", s.rounds))
+  DUSKWALK_FIELDS(f("course", s.course), f("yard", s.yard), f("rounds", s.rounds),
+                  f("asked", s.asked))
 };
 
 // Courses of several yards planned or changed in one act, since they share the evenings.

@@ -27,7 +27,9 @@ struct KitAdded {
   KitId item;
   KitSort sort = KitSort::Cloth;
   std::string name;
-  DUSKWALK_FIELDS(f("item", s.item), f("sort", s.sort), f("name", s.name))
+  std::optional<int> watt_hours{};  // of a battery, as printed on it; 1 to 5000
+  DUSKWALK_FIELDS(f("item", s.item), f("sort", s.sort), f("name", s.name),
+                  f("watt_hours", s.watt_hours))
 };
 
 struct KitChanged {
@@ -36,7 +38,10 @@ struct KitChanged {
   KitId item;
   std::optional<std::string> name;
   std::optional<bool> retired;
-  DUSKWALK_FIELDS(f("item", s.item), f("name", s.name), f("retired", s.retired))
+  std::optional<int> watt_hours{};
+  std::optional<Date> fit_tested{};  // a respirator's fit was tested on its wearer
+  DUSKWALK_FIELDS(f("item", s.item), f("name", s.name), f("retired", s.retired),
+                  f("watt_hours", s.watt_hours), f("fit_tested", s.fit_tested))
 };
 
 // A full battery goes into a vaporizer; the one that was in it comes out.
@@ -68,7 +73,9 @@ struct FilterChanged {
   static constexpr KindFacts kFacts = kOfTheOutfit;
   KitId respirator;
   std::string cartridge;
-  DUSKWALK_FIELDS(f("respirator", s.respirator), f("cartridge", s.cartridge))
+  std::optional<Date> last_day{};  // until which its maker lets it be used
+  DUSKWALK_FIELDS(f("respirator", s.respirator), f("cartridge", s.cartridge),
+                  f("last_day", s.last_day))
 };
 
 // A lot arrives, or more of the same lot.

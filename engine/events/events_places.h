@@ -2,6 +2,7 @@
 #pragma once
 #include <optional>
 #include <string>
+#include <vector>
 
 #include "engine/core/terms.h"
 #include "engine/events/event_fields.h"
@@ -51,9 +52,15 @@ struct YardChanged {
   std::optional<Place> place;
   std::optional<std::string> zone;
   std::optional<std::string> note;
-  std::optional<Spot> gate{};  // where the keeper comes in, among the colonies' spots
+  std::optional<Spot> gate{};              // where the keeper comes in, among the colonies' spots
+  std::optional<std::string> address{};    // for who must be told where to come
+  std::optional<std::string> access{};     // how to get in
+  std::optional<std::string> landowner{};  // name and how to reach them
+  std::optional<std::string> private_note{};  // codes of gates and the like: in no export or report
   DUSKWALK_FIELDS(f("yard", s.yard), f("name", s.name), f("place", s.place), f("zone", s.zone),
-                  f("note", s.note), f("gate", s.gate))
+                  f("note", s.note), f("gate", s.gate), f("address", s.address),
+                  f("access", s.access), f("landowner", s.landowner),
+                  f("private_note", s.private_note))
 };
 
 struct YardLost {
@@ -97,9 +104,10 @@ struct ColonyAdded {
   std::optional<Spot> spot;
   std::optional<int> order;  // where it comes in the keeper's own walk; by arrival when not given
   std::string note;
+  std::optional<ColonySort> sort{};  // none: a hive
   DUSKWALK_FIELDS(f("colony", s.colony), f("yard", s.yard), f("name", s.name),
                   f("brood_boxes", s.brood_boxes), f("supers_on", s.supers_on), f("spot", s.spot),
-                  f("order", s.order), f("note", s.note))
+                  f("order", s.order), f("note", s.note), f("sort", s.sort))
 };
 
 struct ColonyChanged {
@@ -123,9 +131,13 @@ struct ColonyChanged {
   std::optional<Spot> spot;
   std::optional<int> order;
   std::optional<std::string> note;
+  std::optional<ColonySort> sort{};
+  std::optional<bool> queenless{};
+  std::optional<std::vector<Leak>> leaks{};  // all of them as they are now; empty: there is none
   DUSKWALK_FIELDS(f("colony", s.colony), f("name", s.name), f("brood_boxes", s.brood_boxes),
                   f("supers_on", s.supers_on), f("spot", s.spot), f("order", s.order),
-                  f("note", s.note))
+                  f("note", s.note), f("sort", s.sort), f("queenless", s.queenless),
+                  f("leaks", s.leaks))
 };
 
 struct ColonyMoved {

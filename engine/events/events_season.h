@@ -35,8 +35,31 @@ struct CountTaken {
   // Of a count that a sheet holds, made of its words: the same row read on two tablets is one
   // count.
   std::optional<CountId> count{};
+  std::optional<bool> queen_safe{};   // she was seen and is not in the sample
+  std::optional<int> second_shake{};  // of the mites, those that only a second shake brought
   DUSKWALK_FIELDS(f("colony", s.colony), f("on", s.on), f("method", s.method), f("mites", s.mites),
-                  f("bees", s.bees), f("hours", s.hours), f("note", s.note), f("count", s.count))
+                  f("bees", s.bees), f("hours", s.hours), f("note", s.note), f("count", s.count),
+                  f("queen_safe", s.queen_safe), f("second_shake", s.second_shake))
+};
+
+// A sticky board goes in under a colony. The count of a board that is taken later ends it.
+struct BoardPutIn {
+  static constexpr const char* kKind = "board_put_in";
+  static constexpr KindFacts kFacts{.says = Says::Detail,
+                                    .leaves = Leaves::State,
+                                    .brings = Brings::Nothing,
+                                    .walk = InWalk::No,
+                                    .yard = YardIn::Colony,
+                                    .colonies = ColoniesIn::Colony,
+                                    .moves = Moves::Nothing,
+                                    .correctable = false,
+                                    .in_register = false,
+                                    .stands_against = {Refusal::None},
+                                    .stands_in_part = {Refusal::None},
+                                    .noun = kOtherEntry};
+  ColonyId colony;
+  Date on{};
+  DUSKWALK_FIELDS(f("colony", s.colony), f("on", s.on))
 };
 
 struct BroodNoted {

@@ -97,6 +97,40 @@ struct VaporizerSet {
                   f("brood_boxes", s.brood_boxes), f("supers_on", s.supers_on))
 };
 
+// Of the steps of a walk at one of its colonies that bring nothing new with them.
+inline constexpr KindFacts kAtColony{.says = Says::Detail,
+                                     .leaves = Leaves::State,
+                                     .brings = Brings::Nothing,
+                                     .walk = InWalk::Step,
+                                     .yard = YardIn::Walk,
+                                     .colonies = ColoniesIn::Colony,
+                                     .moves = Moves::OfItsYard,
+                                     .correctable = false,
+                                     .in_register = false,
+                                     .stands_against = {Refusal::None},
+                                     .stands_in_part = {Refusal::None},
+                                     .noun = kOtherEntry};
+
+// The vaporizer in a colony gives no more vapor: its dwell rests until it does again. A colony
+// whose vaporizer is lifted before that was not treated.
+struct VaporHalted {
+  static constexpr const char* kKind = "vapor_halted";
+  static constexpr KindFacts kFacts = kAtColony;
+  WalkId walk;
+  ColonyId colony;
+  HaltWhy why = HaltWhy::BatteryEmpty;
+  DUSKWALK_FIELDS(f("walk", s.walk), f("colony", s.colony), f("why", s.why))
+};
+
+// It gives vapor again, and the dwell goes on from where it rested.
+struct VaporResumed {
+  static constexpr const char* kKind = "vapor_resumed";
+  static constexpr KindFacts kFacts = kAtColony;
+  WalkId walk;
+  ColonyId colony;
+  DUSKWALK_FIELDS(f("walk", s.walk), f("colony", s.colony))
+};
+
 // The vaporizer is lifted out and the entrance closed. A cloth that lies elsewhere was taken there.
 struct ColonyCovered {
   static constexpr const char* kKind = "colony_covered";
@@ -231,7 +265,8 @@ struct WalkClosed {
                                     .stands_in_part = {Refusal::None},
                                     .noun = kOtherEntry};
   WalkId walk;
-  DUSKWALK_FIELDS(f("walk", s.walk))
+  std::optional<LossWhy> why{};  // it ends early; none: it was walked to its end
+  DUSKWALK_FIELDS(f("walk", s.walk), f("why", s.why))
 };
 
 }  // namespace engine

@@ -45,9 +45,11 @@ enum class Refusal {
   NotCorrectable,   // of another kind, or about another walk, colony or lot
   NotStruck,        // the strike does not hold, so there is nothing to take back
   WalkedApart,      // one walk treated both: two colonies, not one entered twice
+  VaporIsHalted,    // it rests already
+  VaporNotHalted,
 };
 
-constexpr std::array<const char*, 35> enum_names(Refusal) {
+constexpr std::array<const char*, 37> enum_names(Refusal) {
   return {"none",
           "seq_out_of_step",
           "no_such_yard",
@@ -82,7 +84,9 @@ constexpr std::array<const char*, 35> enum_names(Refusal) {
           "others_stand_on_it",
           "not_correctable",
           "not_struck",
-          "walked_apart"};
+          "walked_apart",
+          "vapor_is_halted",
+          "vapor_not_halted"};
 }
 
 }  // namespace engine

@@ -32,6 +32,7 @@ struct Yard {
   std::string note;
   bool lost = false;
   std::optional<Spot> gate{};  // none: never said
+  std::string address{}, access{}, landowner{}, private_note{};
 };
 
 // Vapor a colony got on one local day, in all its settings.
@@ -75,6 +76,10 @@ struct Colony {
   std::optional<WalkId> last_walk;
   std::optional<VaporGiven> vapor;  // on the last day it got any
   std::vector<BroodNote> brood;     // by day; of one day, as they were entered
+  ColonySort sort = ColonySort::Hive;
+  bool queenless = false;
+  std::vector<Leak> leaks{};
+  std::optional<Date> board_in{};  // the last sticky board that went in
 };
 
 // A vaporizer, cloth, battery or respirator, with what its own sort needs. Without a name it is a
@@ -91,6 +96,9 @@ struct KitItem {
   bool needs_charge = false;             // battery: it came out of a vaporizer since it was charged
   std::string cartridge;                 // respirator
   std::optional<Stamp> cartridge_since;  // respirator
+  std::optional<Date> cartridge_last{};  // respirator: the last day its maker lets it be used
+  std::optional<Date> fit_tested{};      // respirator
+  std::optional<int> watt_hours{};       // battery
 };
 
 // Without an amount received it is one that corrected words name before it is received.
@@ -115,6 +123,7 @@ struct Course {
   std::vector<Date> rounds;
   bool ended = false;
   std::string end_reason;
+  std::optional<RoundsAsked> asked{};  // none: nothing but the usual was asked
 };
 
 // Which evenings the keeper has for the bees.
@@ -142,13 +151,18 @@ struct Setup {
   Theme theme = Theme::Sun;
   std::optional<LabelRules> rules;  // none: the keeper has not chosen a label yet
   std::optional<Place> home;
-  std::optional<Thresholds> thresholds;  // none: the defaults serve
-  std::optional<int> clean_every;        // settings; none: common practice (engine/kit/upkeep.h)
-  std::optional<int> cartridge_hours;    // none: never said, and nothing is assumed
-  std::optional<Pace> pace;              // likewise
-  std::optional<bool> spoken{};          // none: it is
-  std::optional<int> speech_speed{};     // words a minute; none: ui/platform/speech.h decides
-  std::optional<int> sound_volume{};     // 1 to 100; none: full
+  std::optional<Thresholds> thresholds;   // none: the defaults serve
+  std::optional<int> clean_every;         // settings; none: common practice (engine/kit/upkeep.h)
+  std::optional<int> cartridge_hours;     // none: never said, and nothing is assumed
+  std::optional<Pace> pace;               // likewise
+  std::optional<bool> spoken{};           // none: it is
+  std::optional<int> speech_speed{};      // words a minute; none: ui/platform/speech.h decides
+  std::optional<int> sound_volume{};      // 1 to 100; none: full
+  std::optional<std::string> language{};  // none: the system's
+  std::optional<int> brightness{};        // percent; none: as the system has it
+  std::optional<int> act_key{};           // none: Space and Enter
+  std::optional<int> half_cup_bees{};     // none: engine/mites knows what is usual
+  std::string emergency_number{};
 };
 
 // What was set on one tablet. Another tablet's is never put in its place (engine/farm/setups.h).

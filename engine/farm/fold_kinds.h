@@ -39,6 +39,7 @@ void fold(Farm& f, const Event& at, const EveningLost& e);
 void fold(Farm& f, const Event& at, const DriveTimeSet& e);
 void fold(Farm& f, const Event& at, const AirExpected& e);
 void fold(Farm& f, const Event& at, const BroodNoted& e);
+void fold(Farm& f, const Event& at, const BoardPutIn& e);
 void fold(Farm& f, const Event& at, const ComeBackSettled& e);
 void fold(Farm& f, const Event& at, const OtherTreatmentGiven& e);
 

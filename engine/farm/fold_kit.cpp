@@ -10,12 +10,15 @@ void fold(Farm& f, const Event&, const KitAdded& e) {
   item.id = e.item;
   item.sort = e.sort;
   item.name = e.name;
+  if (e.watt_hours) item.watt_hours = e.watt_hours;
 }
 
 void fold(Farm& f, const Event&, const KitChanged& e) {
   KitItem& item = f.kit.at(e.item);
   take(item.name, e.name);
   take(item.retired, e.retired);
+  if (e.watt_hours) item.watt_hours = e.watt_hours;
+  if (e.fit_tested) item.fit_tested = e.fit_tested;
 }
 
 void fold(Farm& f, const Event&, const BatteryChanged& e) {
@@ -44,6 +47,7 @@ void fold(Farm& f, const Event& at, const FilterChanged& e) {
   assert(respirator.sort == KitSort::Respirator);
   respirator.cartridge = e.cartridge;
   respirator.cartridge_since = at.stamp;
+  respirator.cartridge_last = e.last_day;
 }
 
 namespace {

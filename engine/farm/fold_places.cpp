@@ -30,6 +30,10 @@ void fold(Farm& f, const Event&, const YardChanged& e) {
   take(yard.zone, e.zone);
   take(yard.note, e.note);
   if (e.gate) yard.gate = e.gate;
+  take(yard.address, e.address);
+  take(yard.access, e.access);
+  take(yard.landowner, e.landowner);
+  take(yard.private_note, e.private_note);
 }
 
 void fold(Farm& f, const Event&, const YardLost& e) { f.yards.at(e.yard).lost = true; }
@@ -51,6 +55,7 @@ void fill(Colony& colony, const ColonyAdded& e) {
   if (!colony.spot && colony.yard == e.yard) colony.spot = e.spot;
   if (e.order && colony.order >= kOrderNotSaid) colony.order = *e.order;
   if (colony.note.empty()) colony.note = e.note;
+  if (colony.sort == ColonySort::Hive) take(colony.sort, e.sort);
 }
 
 }  // namespace
@@ -65,7 +70,8 @@ void fold(Farm& f, const Event&, const ColonyAdded& e) {
                           .supers_on = e.supers_on,
                           .spot = e.spot,
                           .order = e.order.value_or(order_at_end(f)),
-                          .note = e.note};
+                          .note = e.note,
+                          .sort = e.sort.value_or(ColonySort::Hive)};
   come_to(f, e.yard, e.colony);
 }
 
@@ -77,6 +83,9 @@ void fold(Farm& f, const Event&, const ColonyChanged& e) {
   if (e.spot) colony.spot = e.spot;
   take(colony.order, e.order);
   take(colony.note, e.note);
+  take(colony.sort, e.sort);
+  take(colony.queenless, e.queenless);
+  take(colony.leaks, e.leaks);
 }
 
 void fold(Farm& f, const Event&, const ColonyMoved& e) {

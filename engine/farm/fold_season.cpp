@@ -14,7 +14,7 @@ void fold(Farm& f, const Event& at, const CountTaken& e) {
 
 void fold(Farm& f, const Event&, const CoursePlanned& e) {
   assert(!f.courses.contains(e.course));
-  f.courses[e.course] = {e.course, e.yard, e.rounds, false, {}};
+  f.courses[e.course] = {e.course, e.yard, e.rounds, false, {}, e.asked};
 }
 
 void fold(Farm& f, const Event&, const CourseChanged& e) {
@@ -32,10 +32,13 @@ namespace {
 void place(Farm& f, const std::vector<CourseDates>& courses) {
   for (const CourseDates& c : courses) {
     if (why_not_placed(f, c) != Refusal::None) continue;
-    if (c.yard)
-      f.courses[c.course] = {c.course, *c.yard, c.rounds, false, {}};
-    else
-      f.courses.at(c.course).rounds = c.rounds;
+    if (c.yard) {
+      f.courses[c.course] = {c.course, *c.yard, c.rounds, false, {}, c.asked};
+      continue;
+    }
+    Course& course = f.courses.at(c.course);
+    course.rounds = c.rounds;
+    if (c.asked) course.asked = c.asked;
   }
 }
 
@@ -63,6 +66,11 @@ void fold(Farm& f, const Event&, const AirExpected& e) {
     f.air_expected[when] = *e.air;
   else
     f.air_expected.erase(when);
+}
+
+void fold(Farm& f, const Event&, const BoardPutIn& e) {
+  std::optional<Date>& last = f.colonies.at(e.colony).board_in;
+  last = std::max(last.value_or(e.on), e.on);
 }
 
 // On record colonies that are not there any more are left out.

@@ -177,6 +177,8 @@ namespace {
 void after(Farm&, const Event&, const ProtectionConfirmed&) {}
 void after(Farm&, const Event&, const BeesFlying&) {}
 void after(Farm&, const Event&, const Mishap&) {}
+void after(Farm&, const Event&, const VaporHalted&) {}
+void after(Farm&, const Event&, const VaporResumed&) {}
 void after(Farm&, const Event&, const WalkPaused&) {}
 void after(Farm&, const Event&, const WalkResumed&) {}
 

@@ -37,7 +37,8 @@ concept Is = std::is_same_v<std::remove_const_t<Self>, Type>;
 // Outside of the unnamed namespace: pack.h finds them by their arguments.
 template <Is<Yard> S, class F>
 void members(S& s, F&& f) {
-  all_of<Yard>(f, s.id, s.name, s.place, s.zone, s.note, s.lost, s.gate);
+  all_of<Yard>(f, s.id, s.name, s.place, s.zone, s.note, s.lost, s.gate, s.address, s.access,
+               s.landowner, s.private_note);
 }
 template <Is<VaporGiven> S, class F>
 void members(S& s, F&& f) {
@@ -50,13 +51,14 @@ void members(S& s, F&& f) {
 template <Is<Colony> S, class F>
 void members(S& s, F&& f) {
   all_of<Colony>(f, s.id, s.yard, s.name, s.brood_boxes, s.supers_on, s.spot, s.order, s.note,
-                 s.lost, s.lost_why, s.last_walk, s.vapor, s.brood);
+                 s.lost, s.lost_why, s.last_walk, s.vapor, s.brood, s.sort, s.queenless, s.leaks,
+                 s.board_in);
 }
 template <Is<KitItem> S, class F>
 void members(S& s, F&& f) {
   all_of<KitItem>(f, s.id, s.sort, s.name, s.retired, s.battery, s.settings_since_clean,
                   s.settings_since_charge, s.vaporized_since_charge, s.needs_charge, s.cartridge,
-                  s.cartridge_since);
+                  s.cartridge_since, s.cartridge_last, s.fit_tested, s.watt_hours);
 }
 template <Is<Lot> S, class F>
 void members(S& s, F&& f) {
@@ -77,7 +79,7 @@ void members(S& s, F&& f) {
 }
 template <Is<Course> S, class F>
 void members(S& s, F&& f) {
-  all_of<Course>(f, s.id, s.yard, s.rounds, s.ended, s.end_reason);
+  all_of<Course>(f, s.id, s.yard, s.rounds, s.ended, s.end_reason, s.asked);
 }
 template <Is<Evenings> S, class F>
 void members(S& s, F&& f) {
@@ -91,18 +93,27 @@ template <Is<Setup> S, class F>
 void members(S& s, F&& f) {
   all_of<Setup>(f, s.operator_name, s.operator_address, s.temperature_unit, s.mass_unit, s.theme,
                 s.rules, s.home, s.thresholds, s.clean_every, s.cartridge_hours, s.pace, s.spoken,
-                s.speech_speed, s.sound_volume);
+                s.speech_speed, s.sound_volume, s.language, s.brightness, s.act_key,
+                s.half_cup_bees, s.emergency_number);
 }
 template <Is<TabletSetup> S, class F>
 void members(S& s, F&& f) {
   all_of<TabletSetup>(f, s.setup, s.offered, s.kept);
+}
+template <Is<Elapsed> S, class F>
+void members(S& s, F&& f) {
+  all_of<Elapsed>(f, s.length, s.sure);
+}
+template <Is<Halt> S, class F>
+void members(S& s, F&& f) {
+  all_of<Halt>(f, s.since, s.why);
 }
 template <Is<Treatment> S, class F>
 void members(S& s, F&& f) {
   all_of<Treatment>(f, s.entry, s.vaporizer, s.battery, s.lot, s.dose, s.brood_boxes, s.supers_on,
                     s.over_label, s.set_at, s.lifted_at, s.cloth, s.uncovered_at,
                     s.uncover_inferred, s.lift_inferred, s.flight, s.late, s.late_dwell,
-                    s.late_seal);
+                    s.late_seal, s.halted, s.halts, s.rested);
 }
 template <Is<StopMishap> S, class F>
 void members(S& s, F&& f) {
@@ -117,7 +128,7 @@ template <Is<Walk> S, class F>
 void members(S& s, F&& f) {
   all_of<Walk>(f, s.id, s.yard, s.device, s.course, s.opened, s.conditions, s.rules, s.vaporizers,
                s.cloths, s.respirator, s.operator_name, s.operator_address, s.reason, s.confirmed,
-               s.stops, s.flight, s.mishaps, s.paused, s.closed, s.planned, s.past);
+               s.stops, s.flight, s.mishaps, s.paused, s.closed, s.planned, s.past, s.closed_why);
 }
 template <Is<FarmState> S, class F>
 void members(S& s, F&& f) {

@@ -92,6 +92,11 @@ void change(Setup& s, const SetupChanged& by) {
   set_if(s.spoken, by.spoken);
   set_if(s.speech_speed, by.speech_speed);
   set_if(s.sound_volume, by.sound_volume);
+  set_if(s.language, by.language);
+  set_if(s.brightness, by.brightness);
+  set_if(s.act_key, by.act_key);
+  set_if(s.half_cup_bees, by.half_cup_bees);
+  set_if(s.emergency_number, by.emergency_number);
 }
 
 bool is_offer(const SetupChanged& c) {
@@ -159,8 +164,12 @@ std::optional<SetupChanged> all_of(const Setup& from, const Setup& here) {
   c.spoken = other(from.spoken, here.spoken);
   c.speech_speed = other(from.speech_speed, here.speech_speed);
   c.sound_volume = other(from.sound_volume, here.sound_volume);
+  c.language = other(from.language, here.language);
+  c.half_cup_bees = other(from.half_cup_bees, here.half_cup_bees);
+  c.emergency_number = other(from.emergency_number, here.emergency_number);
   const bool person = c.operator_name || c.operator_address || c.temperature_unit || c.mass_unit ||
-                      c.theme || c.home || c.pace || c.spoken || c.speech_speed || c.sound_volume;
+                      c.theme || c.home || c.pace || c.spoken || c.speech_speed || c.sound_volume ||
+                      c.language || c.half_cup_bees || c.emergency_number;
   return person || is_offer(c) ? std::optional(std::move(c)) : std::nullopt;
 }
 

@@ -73,6 +73,9 @@ class Hasher {
   void add_if_set(const char* key, const std::vector<T>& later) {
     if (!later.empty()) all(std::string(key), later);
   }
+  void add_words(const char* key, const std::string& later) {
+    if (!later.empty()) all(std::string(key), later);
+  }
   template <class A, class B>
   void add(const std::pair<A, B>& p) {
     all(p.first, p.second);
@@ -104,23 +107,31 @@ class Hasher {
   void add(const Yard& y) {
     all(y.id, y.name, y.place, y.zone, y.note, y.lost);
     add_if_set("gate", y.gate);
+    add_words("address", y.address), add_words("access", y.access);
+    add_words("landowner", y.landowner), add_words("private_note", y.private_note);
   }
   void add(const VaporGiven& v) { all(v.on, v.sum, v.last, v.times); }
   void add(const Colony& c) {
     all(c.id, c.yard, c.name, c.brood_boxes, c.supers_on, c.spot, c.order, c.note, c.lost,
         c.lost_why, c.last_walk, c.vapor);
     add_if_set("brood", c.brood);
+    if (c.sort != ColonySort::Hive) all(std::string("sort"), c.sort);
+    if (c.queenless) add(std::string("queenless"));
+    add_if_set("leaks", c.leaks);
+    add_if_set("board_in", c.board_in);
   }
   void add(const BroodNote& n) { all(n.on, n.what); }
   void add(const KitItem& k) {
     all(k.id, k.sort, k.name, k.retired, k.battery, k.settings_since_clean, k.settings_since_charge,
         k.vaporized_since_charge, k.needs_charge, k.cartridge, k.cartridge_since);
+    add_if_set("cartridge_last", k.cartridge_last), add_if_set("fit_tested", k.fit_tested);
+    add_if_set("watt_hours", k.watt_hours);
   }
   void add(const Lot& l) {
     all(l.id, l.product, l.registration, l.code, l.expiry, l.supplier, l.receipt, l.received,
         l.used);
     if (l.disposed.mg != 0) all(std::string("disposed"), l.disposed);
-    if (!l.supplier_address.empty()) all(std::string("supplier_address"), l.supplier_address);
+    add_words("supplier_address", l.supplier_address);
   }
   void add(const Counts& counts) {
     add(counts.size());
@@ -135,7 +146,10 @@ class Hasher {
     log.scan(0, [this](std::size_t, const Entry& e) { add(e); });
   }
   void add(const Count& c) { all(c.entry, c.taken); }
-  void add(const Course& c) { all(c.id, c.yard, c.rounds, c.ended, c.end_reason); }
+  void add(const Course& c) {
+    all(c.id, c.yard, c.rounds, c.ended, c.end_reason);
+    add_if_set("asked", c.asked);
+  }
   void add(const ClothLeft& c) { all(c.walk, c.colony); }
   void add(const Setup& s) {
     all(s.operator_name, s.operator_address, s.temperature_unit, s.mass_unit, s.theme, s.rules);
@@ -145,6 +159,9 @@ class Hasher {
     add_if_set("pace", s.pace);
     add_if_set("spoken", s.spoken), add_if_set("speech_speed", s.speech_speed);
     add_if_set("sound_volume", s.sound_volume);
+    add_if_set("language", s.language), add_if_set("brightness", s.brightness);
+    add_if_set("act_key", s.act_key), add_if_set("half_cup_bees", s.half_cup_bees);
+    add_words("emergency_number", s.emergency_number);
   }
   void add(const TabletSetup& s) { all(s.setup, s.offered, s.kept); }
   // As long as one tablet has set anything, what it set stands where the setup always stood.
@@ -153,11 +170,14 @@ class Hasher {
     add(Setup{});
     add_if_set("setups", setups);
   }
+  void add(const Elapsed& e) { all(e.length, e.sure); }
+  void add(const Halt& h) { all(h.since, h.why); }
   void add(const Treatment& t) {
     all(t.entry, t.vaporizer, t.battery, t.lot, t.dose, t.brood_boxes, t.supers_on, t.over_label,
         t.set_at, t.lifted_at, t.cloth, t.uncovered_at, t.uncover_inferred, t.lift_inferred,
         t.flight);
     if (t.late) all(std::string("late"), t.late_dwell, t.late_seal);
+    if (t.halts > 0) all(std::string("halts"), t.halts, t.rested, t.halted);
   }
   void add(const StopMishap& m) { all(m.entry, m.what, m.note, m.at); }
   void add(const Stop& s) {
@@ -169,6 +189,7 @@ class Hasher {
         w.mishaps, w.paused, w.closed);
     add_if_set("planned", w.planned);
     if (w.past) add(std::string("past"));
+    add_if_set("closed_why", w.closed_why);
   }
   void add(const Struck& s) { all(s.by, s.reason, s.at); }
   void add(const Entry& e) {

@@ -45,6 +45,7 @@ namespace engine {
 [[nodiscard]] Refusal why_not(const Farm& f, const DriveTimeSet& e);
 [[nodiscard]] Refusal why_not(const Farm& f, const AirExpected& e);
 [[nodiscard]] Refusal why_not(const Farm& f, const BroodNoted& e);
+[[nodiscard]] Refusal why_not(const Farm& f, const BoardPutIn& e);
 [[nodiscard]] Refusal why_not(const Farm& f, const ComeBackSettled& e);
 [[nodiscard]] Refusal why_not(const Farm& f, const OtherTreatmentGiven& e);
 
@@ -125,8 +126,9 @@ template <class Map, class Key>
                 p->lon_udeg >= -180'000'000 && p->lon_udeg <= 180'000'000);
 }
 
-[[nodiscard]] inline bool each_once(const std::vector<ColonyId>& list) {
-  return std::set<ColonyId>(list.begin(), list.end()).size() == list.size();
+template <class T>
+[[nodiscard]] bool each_once(const std::vector<T>& list) {
+  return std::set<T>(list.begin(), list.end()).size() == list.size();
 }
 
 // A record holds for those that are there (KindFacts::stands_in_part).

@@ -3,7 +3,14 @@
 
 namespace engine {
 
+namespace {
+
+bool watt_hours_in_range(const std::optional<int>& n) { return !n || (*n >= 1 && *n <= 5000); }
+
+}  // namespace
+
 Refusal why_not(const Farm& f, const KitAdded& e) {
+  if (!watt_hours_in_range(e.watt_hours)) return Refusal::OutOfRange;
   const KitItem* there = find(f.kit, e.item);
   if (e.item.empty() || (there != nullptr && !is_awaited(*there))) return Refusal::AlreadyThere;
   return e.name.empty() ? Refusal::NameMissing : Refusal::None;
@@ -11,6 +18,8 @@ Refusal why_not(const Farm& f, const KitAdded& e) {
 
 Refusal why_not(const Farm& f, const KitChanged& e) {
   if (find(f.kit, e.item) == nullptr) return Refusal::NoSuchKit;
+  if (!watt_hours_in_range(e.watt_hours) || (e.fit_tested && !e.fit_tested->ok()))
+    return Refusal::OutOfRange;
   return e.name && e.name->empty() ? Refusal::NameMissing : Refusal::None;
 }
 
@@ -29,6 +38,7 @@ Refusal why_not(const Farm& f, const VaporizerCleaned& e) {
 }
 
 Refusal why_not(const Farm& f, const FilterChanged& e) {
+  if (e.last_day && !e.last_day->ok()) return Refusal::OutOfRange;
   return kit_of_sort(f, e.respirator, KitSort::Respirator);
 }
 

@@ -29,6 +29,7 @@ Refusal why_not(const Farm& f, const ColonyChanged& e) {
   if (const Refusal r = colony_known(f, e.colony); r != Refusal::None) return r;
   if (e.name && e.name->empty()) return Refusal::NameMissing;
   if (e.brood_boxes && !boxes_in_range(*e.brood_boxes)) return Refusal::OutOfRange;
+  if (e.leaks && !each_once(*e.leaks)) return Refusal::AlreadyThere;
   return colony_lost(f, e.colony);
 }
 

@@ -17,6 +17,12 @@ namespace {
 bool within(const std::optional<int>& n, int low, int high) {
   return !n || (*n >= low && *n <= high);
 }
+// Two small letters (ISO 639-1).
+bool is_language(std::string_view s) {
+  return s.size() == 2 &&
+         std::all_of(s.begin(), s.end(), [](char c) { return c >= 'a' && c <= 'z'; });
+}
+
 bool one_to_999(const std::optional<int>& n) { return within(n, 1, 999); }
 
 }  // namespace
@@ -27,6 +33,9 @@ Refusal why_not(const Farm&, const SetupChanged& e) {
   if (!one_to_999(e.clean_every) || !one_to_999(e.cartridge_hours)) return Refusal::OutOfRange;
   if (!within(e.speech_speed, 80, 400) || !within(e.sound_volume, 1, 100))
     return Refusal::OutOfRange;
+  if (!within(e.brightness, 5, 100) || !within(e.half_cup_bees, 50, 1000))
+    return Refusal::OutOfRange;
+  if (e.language && !is_language(*e.language)) return Refusal::OutOfRange;
   if (e.pace && !what_is_wrong(*e.pace).empty()) return Refusal::OutOfRange;
   return place_in_range(e.home) ? Refusal::None : Refusal::OutOfRange;
 }

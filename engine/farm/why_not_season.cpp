@@ -10,6 +10,8 @@ Refusal why_not(const Farm& f, const CountTaken& e) {
   if (!e.on.ok() || e.mites < 0 || e.mites > 100'000) return Refusal::OutOfRange;
   if (e.bees && (*e.bees < 1 || *e.bees > 10'000)) return Refusal::OutOfRange;
   if (e.hours && (*e.hours < 1 || *e.hours > 24 * 31)) return Refusal::OutOfRange;
+  if (e.second_shake && (*e.second_shake < 0 || *e.second_shake > e.mites))
+    return Refusal::OutOfRange;
   if (e.count && f.counts.find(e.colony, *e.count)) return Refusal::AlreadyThere;
   return colony_known(f, e.colony);
 }
@@ -22,12 +24,21 @@ bool rising(const std::vector<Date>& rounds) {
   return !rounds.empty();
 }
 
+bool fits(const std::optional<RoundsAsked>& asked) {
+  if (!asked) return true;
+  const bool gaps =
+      asked->gap_least >= 1 && asked->gap_least <= asked->gap_most && asked->gap_most <= kGapEver;
+  const bool urgency =
+      !asked->urgency_percent || (*asked->urgency_percent >= 10 && *asked->urgency_percent <= 1000);
+  return gaps && urgency && (!asked->latest || asked->latest->ok());
+}
+
 }  // namespace
 
 Refusal why_not(const Farm& f, const CoursePlanned& e) {
   if (e.course.empty() || find(f.courses, e.course)) return Refusal::AlreadyThere;
   if (const Refusal r = yard_known(f, e.yard); r != Refusal::None) return r;
-  return rising(e.rounds) ? yard_lost(f, e.yard) : Refusal::OutOfRange;
+  return rising(e.rounds) && fits(e.asked) ? yard_lost(f, e.yard) : Refusal::OutOfRange;
 }
 
 Refusal why_not(const Farm& f, const CourseChanged& e) {
@@ -45,7 +56,7 @@ namespace {
 Refusal courses_as_such(const std::vector<CourseDates>& courses) {
   std::set<CourseId> seen;
   for (const CourseDates& c : courses)
-    if (!rising(c.rounds)) return Refusal::OutOfRange;
+    if (!rising(c.rounds) || !fits(c.asked)) return Refusal::OutOfRange;
   for (const CourseDates& c : courses)
     if (!seen.insert(c.course).second) return Refusal::AlreadyThere;
   return Refusal::None;
@@ -104,6 +115,10 @@ Refusal why_not(const Farm& f, const BroodNoted& e) {
   if (e.colonies.empty()) return Refusal::NoSuchColony;
   if (!each_once(e.colonies)) return Refusal::AlreadyThere;
   return all_known(f, e.colonies);
+}
+
+Refusal why_not(const Farm& f, const BoardPutIn& e) {
+  return e.on.ok() ? colony_there(f, e.colony) : Refusal::OutOfRange;
 }
 
 Refusal why_not(const Farm& f, const ComeBackSettled& e) { return colony_known(f, e.colony); }

@@ -64,9 +64,14 @@ OrderSite site_of(const Farm& farm, const Walk& walk, const DwellModel& dwell, s
   const Stop& stop = walk.stops[i];
   OrderSite site{.id = std::to_string(i + 1), .stage = stage_of(stop.phase)};
   if (site.stage != OrderStage::Done) site.dwell_s = dwell_of(farm, walk, dwell, stop);
-  // A clock that was changed may have put them after now.
-  if (site.stage == OrderStage::Vapor)
-    site.since_s = std::min(now_s, since_opening(walk, stop.treatments.back().set_at));
+  // A clock that was changed may have put them after now. What rested is not done yet.
+  if (site.stage == OrderStage::Vapor) {
+    const Treatment& t = stop.treatments.back();
+    const auto rested = static_cast<double>(t.rested.length.count()) / 1000;
+    const double end = t.halted ? since_opening(walk, t.halted->since) : now_s;
+    const double vapor = end - since_opening(walk, t.set_at) - rested;
+    site.since_s = now_s - std::clamp(vapor, 0.0, now_s);
+  }
   if (site.stage == OrderStage::Covered) {
     site.since_s = std::min(now_s, since_opening(walk, *stop.treatments.back().lifted_at));
     site.cloth = number_of(walk, stop.treatments.back().cloth);

@@ -55,7 +55,7 @@ bool paused_in(const std::vector<Stamp>* pauses, const Treatment& t) {
 
 bool sound_length(const Treatment& t) {
   const Elapsed length = *dwell_of(t);
-  return !t.lift_inferred && length.sure && length.length >= kNoHeatBelow &&
+  return !t.lift_inferred && t.halts == 0 && length.sure && length.length >= kNoHeatBelow &&
          length.length <= kForgottenAbove;
 }
 

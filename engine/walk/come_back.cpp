@@ -26,7 +26,10 @@ void judge_length(const std::optional<Elapsed>& length, Seconds least, ComeBackW
 Reasons judge(const Walk& w, const Treatment& t) {
   Reasons reasons;
   if (t.flight == Flight::Heavy) reasons.push_back({ComeBackWhy::FlyingHeavy, {}, {}, {}});
-  judge_length(dwell_of(t), w.rules.dwell_least, ComeBackWhy::ShortDwell, reasons);
+  if (t.halted)
+    reasons.push_back({ComeBackWhy::VaporHalted, {}, {}, dwell_of(t).value_or(Elapsed{}).length});
+  else
+    judge_length(dwell_of(t), w.rules.dwell_least, ComeBackWhy::ShortDwell, reasons);
   judge_length(seal_of(t), w.rules.seal_least, ComeBackWhy::ShortSeal, reasons);
   return reasons;
 }

@@ -15,10 +15,11 @@ enum class ComeBackWhy {
   NotReached,   // the walk was closed before its turn
   LeftCovered,  // the walk was closed while its entrance was closed: the bees need air
   ClockUnsure,  // the clock was changed over a restart: nobody knows how long it was
+  VaporHalted,  // the vaporizer was lifted while it gave no vapor
 };
-constexpr std::array<const char*, 8> enum_names(ComeBackWhy) {
-  return {"flying_heavy", "short_dwell", "short_seal",   "passed_over",
-          "mishap",       "not_reached", "left_covered", "clock_unsure"};
+constexpr std::array<const char*, 9> enum_names(ComeBackWhy) {
+  return {"flying_heavy", "short_dwell",  "short_seal",   "passed_over", "mishap",
+          "not_reached",  "left_covered", "clock_unsure", "vapor_halted"};
 }
 
 struct ComeBackReason {

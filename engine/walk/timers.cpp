@@ -11,6 +11,24 @@ Timer timer(ColonyId colony, const Stamp& since, const Stamp& now, Seconds goal,
   return {colony, since, gone.length, goal, least, gone.sure};
 }
 
+// How long there was vapor until `end`.
+Elapsed vapor_until(const Treatment& t, const Stamp& end) {
+  const Elapsed whole = elapsed(t.set_at, t.halted ? t.halted->since : end);
+  return {std::max(Ms{0}, whole.length - t.rested.length), whole.sure && t.rested.sure};
+}
+
+Timer dwell_timer(const Walk& w, const Stop& s, const Stamp& now) {
+  const Treatment& t = s.treatments.back();
+  const Elapsed gone = vapor_until(t, now);
+  return {s.colony,
+          t.set_at,
+          gone.length,
+          w.rules.dwell_goal,
+          w.rules.dwell_least,
+          gone.sure,
+          t.halted.has_value()};
+}
+
 Timer seal_timer(const Walk& w, const Stop& s, const Stamp& now) {
   assert(s.phase == Phase::Covered && s.treatments.back().lifted_at);
   return timer(s.colony, *s.treatments.back().lifted_at, now, w.rules.seal_goal,
@@ -28,9 +46,7 @@ void longest_first(std::vector<Timer>& timers) {
 std::vector<Timer> dwells(const Walk& w, const Stamp& now) {
   std::vector<Timer> timers;
   for (const Stop& s : w.stops)
-    if (s.phase == Phase::UnderVapor)
-      timers.push_back(timer(s.colony, s.treatments.back().set_at, now, w.rules.dwell_goal,
-                             w.rules.dwell_least));
+    if (s.phase == Phase::UnderVapor) timers.push_back(dwell_timer(w, s, now));
   longest_first(timers);
   return timers;
 }
@@ -68,7 +84,7 @@ std::optional<Ms> until_next_due(const Walk& w, const Stamp& now) {
   std::optional<Ms> soonest;
   const auto look = [&](const std::vector<Timer>& timers) {
     for (const Timer& t : timers)
-      if (!t.due() && (!soonest || t.left() < *soonest)) soonest = t.left();
+      if (!t.due() && !t.resting && (!soonest || t.left() < *soonest)) soonest = t.left();
   };
   look(dwells(w, now));
   look(seals(w, now));
@@ -78,7 +94,7 @@ std::optional<Ms> until_next_due(const Walk& w, const Stamp& now) {
 std::optional<Elapsed> dwell_of(const Treatment& t) {
   if (t.late) return t.late_dwell ? std::optional(Elapsed{*t.late_dwell}) : std::nullopt;
   if (!t.lifted_at) return std::nullopt;
-  return elapsed(t.set_at, *t.lifted_at);
+  return vapor_until(t, *t.lifted_at);
 }
 
 std::optional<Elapsed> seal_of(const Treatment& t) {

@@ -14,7 +14,8 @@ struct Timer {
   Ms elapsed{};
   Ms goal{};
   Ms least{};
-  bool sure = true;  // false: only a wall clock that jumped could tell
+  bool sure = true;      // false: only a wall clock that jumped could tell
+  bool resting = false;  // a dwell without vapor: it does not go on
   [[nodiscard]] Ms left() const { return goal - elapsed; }  // negative when over
   [[nodiscard]] bool due() const { return elapsed >= goal; }
   [[nodiscard]] bool too_short() const { return elapsed < least; }
@@ -38,7 +39,8 @@ struct ClothPlace {
 // The soonest moment from now at which something becomes due; nullopt: nothing runs, or all is due.
 [[nodiscard]] std::optional<Ms> until_next_due(const Walk& walk, const Stamp& now);
 
-// How long the treatment dwelled and was closed, once that is known.
+// How long the treatment dwelled, not counting while there was no vapor, and was closed, once that
+// is known.
 [[nodiscard]] std::optional<Elapsed> dwell_of(const Treatment& t);
 [[nodiscard]] std::optional<Elapsed> seal_of(const Treatment& t);
 

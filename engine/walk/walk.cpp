@@ -51,6 +51,20 @@ Refusal impossible(const Walk& w, const ColonyUncovered& e) {
   return Refusal::None;
 }
 
+Refusal impossible(const Walk& w, const VaporHalted& e) {
+  const Stop* stop = find_stop(w, e.colony);
+  if (stop == nullptr) return Refusal::ColonyNotInWalk;
+  if (stop->phase != Phase::UnderVapor) return Refusal::NotUnderVapor;
+  return stop->treatments.back().halted ? Refusal::VaporIsHalted : Refusal::None;
+}
+
+Refusal impossible(const Walk& w, const VaporResumed& e) {
+  const Stop* stop = find_stop(w, e.colony);
+  if (stop == nullptr) return Refusal::ColonyNotInWalk;
+  if (stop->phase != Phase::UnderVapor) return Refusal::NotUnderVapor;
+  return stop->treatments.back().halted ? Refusal::None : Refusal::VaporNotHalted;
+}
+
 Refusal impossible(const Walk& w, const ColonyPassedOver& e) {
   const Stop* stop = find_stop(w, e.colony);
   if (stop == nullptr) return Refusal::ColonyNotInWalk;
@@ -140,6 +154,20 @@ void apply(Walk& w, const Event& at, const ColonyUncovered& e) {
   end_seal(stop, at.stamp, false);
 }
 
+void apply(Walk& w, const Event& at, const VaporHalted& e) {
+  Treatment& t = find_stop(w, e.colony)->treatments.back();
+  t.halted = Halt{at.stamp, e.why};
+  ++t.halts;
+}
+
+void apply(Walk& w, const Event& at, const VaporResumed& e) {
+  Treatment& t = find_stop(w, e.colony)->treatments.back();
+  assert(t.halted);
+  const Elapsed rest = elapsed(t.halted->since, at.stamp);
+  t.rested = {t.rested.length + rest.length, t.rested.sure && rest.sure};
+  t.halted.reset();
+}
+
 void apply(Walk& w, const Event& at, const ColonyPassedOver& e) {
   Stop& stop = *find_stop(w, e.colony);
   stop.phase = Phase::PassedOver;
@@ -175,10 +203,11 @@ void apply(Walk& w, const Event& at, const Mishap& e) {
 
 void apply(Walk& w, const Event& at, const WalkPaused&) { w.paused = at.stamp; }
 void apply(Walk& w, const Event&, const WalkResumed&) { w.paused.reset(); }
-void apply(Walk& w, const Event& at, const WalkClosed&) {
+void apply(Walk& w, const Event& at, const WalkClosed& e) {
   for (Stop& s : w.stops)
     if (s.phase == Phase::UnderVapor) infer_lift(s, at.stamp);
   w.closed = at.stamp;
+  w.closed_why = e.why;
 }
 
 // ---- well formed ----

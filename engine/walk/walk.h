@@ -25,6 +25,12 @@ constexpr std::array<const char*, 5> enum_names(Phase) {
   return {"to_do", "under_vapor", "covered", "done", "passed_over"};
 }
 
+// The vaporizer stands in the colony and gives no vapor.
+struct Halt {
+  Stamp since;
+  HaltWhy why = HaltWhy::BatteryEmpty;
+};
+
 struct Treatment {
   EntryRef entry;  // its setting
   KitId vaporizer;
@@ -44,6 +50,11 @@ struct Treatment {
   // Entered afterwards (engine/walk/late.h): how long it dwelt and was closed, where known.
   bool late = false;
   std::optional<Seconds> late_dwell{}, late_seal{};
+  // Where the vaporizer gave no vapor for a while: since when it rests, how often and how long it
+  // rested in all.
+  std::optional<Halt> halted{};
+  int halts = 0;
+  Elapsed rested{};
 };
 
 struct StopMishap {
@@ -87,6 +98,7 @@ struct Walk {
   std::optional<Stamp> closed;          // by the keeper, or when the next walk was opened
   std::vector<PlannedVisit> planned{};  // what it set out with; empty: no plan
   bool past = false;                    // made of late entries alone
+  std::optional<LossWhy> closed_why{};  // it ended early
 };
 
 // Starting a walk. Requires that the event was allowed by the farm.

@@ -61,7 +61,9 @@ struct Say {
   std::string operator()(const YardChanged& e) const {
     return "yard changed: " +
            joined({e.name ? "name " + *e.name : "", e.place ? "place" : "",
-                   e.zone ? "time zone " + *e.zone : "", e.note ? "note " + *e.note : ""});
+                   e.zone ? "time zone " + *e.zone : "", e.note ? "note " + *e.note : "",
+                   e.gate ? "gate" : "", e.address ? "address" : "", e.access ? "way in" : "",
+                   e.landowner ? "landowner" : "", e.private_note ? "private note" : ""});
   }
 
   std::string operator()(const YardLost& e) const { return with_note("yard given up", e.reason); }
@@ -73,15 +75,27 @@ struct Say {
   }
 
   std::string operator()(const ColonyAdded& e) const {
-    return with_note(fmt::format("colony added, {}, {}", boxes(e.brood_boxes), supers(e.supers_on)),
+    const char* sort = e.sort.value_or(ColonySort::Hive) == ColonySort::Hive ? "" : words(*e.sort);
+    return with_note(joined({"colony added", sort, boxes(e.brood_boxes), supers(e.supers_on)}),
                      e.note);
+  }
+
+  static std::string queen(const std::optional<bool>& gone) {
+    return !gone ? "" : *gone ? "queenless" : "with a queen";
+  }
+  static std::string leaks(const std::optional<std::vector<Leak>>& there) {
+    if (!there) return {};
+    std::vector<std::string> parts;
+    for (const Leak leak : *there) parts.emplace_back(words(leak));
+    return parts.empty() ? "no leaks" : "leaks: " + joined(parts, " and ");
   }
 
   std::string operator()(const ColonyChanged& e) const {
     return "colony changed: " +
            joined({e.name ? "name " + *e.name : "", e.brood_boxes ? boxes(*e.brood_boxes) : "",
                    e.supers_on ? supers(*e.supers_on) : "", e.spot ? "spot" : "",
-                   e.order ? "place in the walk" : "", e.note ? "note " + *e.note : ""});
+                   e.order ? "place in the walk" : "", e.note ? "note " + *e.note : "",
+                   e.sort ? words(*e.sort) : "", queen(e.queenless), leaks(e.leaks)});
   }
 
   std::string operator()(const ColonyMoved& e) const {
@@ -99,12 +113,20 @@ struct Say {
 
   // ---- kit ----
 
-  std::string operator()(const KitAdded& e) const { return kit(e.item) + " added"; }
+  static std::string watt_hours(const std::optional<int>& n) {
+    return n ? fmt::format("{} Wh", *n) : std::string();
+  }
+
+  std::string operator()(const KitAdded& e) const {
+    return joined({kit(e.item) + " added", watt_hours(e.watt_hours)});
+  }
 
   std::string operator()(const KitChanged& e) const {
     std::string retired;
     if (e.retired) retired = *e.retired ? "retired" : "back in use";
-    return kit(e.item) + ": " + joined({e.name ? "now called " + *e.name : "", retired});
+    return kit(e.item) + ": " +
+           joined({e.name ? "now called " + *e.name : "", retired, watt_hours(e.watt_hours),
+                   e.fit_tested ? "fit tested " + iso_date(*e.fit_tested) : ""});
   }
 
   std::string operator()(const BatteryChanged& e) const {
@@ -116,7 +138,8 @@ struct Say {
   std::string operator()(const VaporizerCleaned& e) const { return kit(e.vaporizer) + " cleaned"; }
 
   std::string operator()(const FilterChanged& e) const {
-    return with_note(kit(e.respirator) + ": new cartridge", e.cartridge);
+    return with_note(kit(e.respirator) + ": new cartridge",
+                     joined({e.cartridge, e.last_day ? "until " + iso_date(*e.last_day) : ""}));
   }
 
   std::string operator()(const StockReceived& e) const {
@@ -141,6 +164,7 @@ struct Say {
         fmt::format("{} of {}: {}", words(e.method), iso_date(e.on), counted(n, "mite", "mites"));
     if (e.bees) line += fmt::format(" on {} bees", *e.bees);
     if (e.hours) line += fmt::format(" in {} hours", *e.hours);
+    if (e.second_shake) line += fmt::format(", {} of them in a second shake", *e.second_shake);
     return with_note(line, e.note);
   }
 
@@ -197,6 +221,10 @@ struct Say {
                              : std::string("what was expected is taken back"));
   }
 
+  std::string operator()(const BoardPutIn& e) const {
+    return "sticky board put in on " + iso_date(e.on);
+  }
+
   std::string operator()(const BroodNoted& e) const {
     std::vector<std::string> names;
     for (const ColonyId c : e.colonies) names.push_back(colony_called(farm, c));
@@ -224,6 +252,11 @@ struct Say {
                    e.supers_on ? supers(true) : ""});
   }
 
+  std::string operator()(const VaporHalted& e) const {
+    return fmt::format("no more vapor, {}", words(e.why));
+  }
+  std::string operator()(const VaporResumed&) const { return "vapor again"; }
+
   std::string operator()(const ColonyCovered& e) const {
     return "vaporizer lifted, covered with " + kit(e.cloth);
   }
@@ -242,7 +275,9 @@ struct Say {
 
   std::string operator()(const WalkPaused&) const { return "walk paused"; }
   std::string operator()(const WalkResumed&) const { return "walk resumed"; }
-  std::string operator()(const WalkClosed&) const { return "walk closed"; }
+  std::string operator()(const WalkClosed& e) const {
+    return e.why ? fmt::format("walk ended early, {}", words(*e.why)) : "walk closed";
+  }
 
   std::string operator()(const EnteredLate& e) const {
     const std::string when =
@@ -286,7 +321,11 @@ struct Say {
                    number_in("cartridge for", e.cartridge_hours, "hours"), e.pace ? "pace" : "",
                    e.spoken ? (*e.spoken ? "speech on" : "speech off") : "",
                    number_in("speech of", e.speech_speed, "words a minute"),
-                   number_in("volume", e.sound_volume, "%")});
+                   number_in("volume", e.sound_volume, "%"),
+                   e.language ? "language " + *e.language : "",
+                   number_in("brightness", e.brightness, "%"), e.act_key ? "key for the act" : "",
+                   number_in("half a cup holds", e.half_cup_bees, "bees"),
+                   e.emergency_number ? "emergency number" : ""});
   }
 
   std::string operator()(const SetupKept& e) const {

@@ -64,9 +64,9 @@ const char* words(Phase p) {
 }
 
 const char* words(ComeBackWhy w) {
-  return pick(w, List<8>{"bees flew heavily", "short dwell", "short seal", "passed over", "mishap",
+  return pick(w, List<9>{"bees flew heavily", "short dwell", "short seal", "passed over", "mishap",
                          "not reached", "left covered: the bees need air",
-                         "the clock was changed, time not known"});
+                         "the clock was changed, time not known", "vapor stopped too early"});
 }
 
 const char* words(Basis b) { return pick(b, List<3>{"dihydrate", "product", "anhydrous"}); }
@@ -75,8 +75,15 @@ const char* words(Weekday d) {
       d, List<7>{"Monday", "Tuesday", "Wednesday", "Thursday", "Friday", "Saturday", "Sunday"});
 }
 const char* words(LossWhy w) {
-  return pick(w, List<7>{"rain", "wind", "too cold", "bees flying", "no time", "kit failed",
-                         "other reason"});
+  return pick(w, List<9>{"rain", "wind", "too cold", "bees flying", "no time", "kit failed",
+                         "other reason", "dark", "called away"});
+}
+const char* words(HaltWhy w) {
+  return pick(w, List<3>{"battery empty", "vaporizer failed", "other reason"});
+}
+const char* words(ColonySort s) { return pick(s, List<4>{"hive", "nuc", "swarm", "package"}); }
+const char* words(Leak l) {
+  return pick(l, List<4>{"upper entrance", "drain hole", "screened floor", "cracks"});
 }
 const char* words(BroodFact b) {
   return pick(b, List<4>{"queen caged", "queen released", "no brood found", "brood seen"});
@@ -100,7 +107,7 @@ std::string words(const ComeBackReason& r) {
 const char* sentence(Refusal r) {
   return pick(
       r,
-      List<35>{
+      List<37>{
           "",
           "This entry is out of step with the journal of its tablet; read the journal again.",
           "This yard is not in the farm; add it first.",
@@ -137,6 +144,8 @@ const char* sentence(Refusal r) {
           "This entry cannot be corrected like that; strike it and enter it anew.",
           "This strike does not hold, so there is nothing to take back.",
           "One walk treated both, so they are two; give one of them another name.",
+          "The vapor in this colony has stopped already.",
+          "The vapor in this colony did not stop.",
       });
 }
 

@@ -33,6 +33,9 @@ inline constexpr Units kSi{};
 [[nodiscard]] const char* words(Basis b);  // after a mass: "dihydrate"
 [[nodiscard]] const char* words(Weekday d);
 [[nodiscard]] const char* words(LossWhy w);
+[[nodiscard]] const char* words(HaltWhy w);
+[[nodiscard]] const char* words(ColonySort s);
+[[nodiscard]] const char* words(Leak l);
 [[nodiscard]] const char* words(BroodFact b);
 [[nodiscard]] const char* words(DisposalWhy w);
 [[nodiscard]] const char* words(Theme t);

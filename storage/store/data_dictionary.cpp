@@ -28,6 +28,7 @@ const char* part_name(Tagged<engine::Pace>) { return "pace"; }
 const char* part_name(Tagged<engine::Thresholds>) { return "thresholds"; }
 const char* part_name(Tagged<engine::PlannedVisit>) { return "planned visit"; }
 const char* part_name(Tagged<engine::CourseDates>) { return "course dates"; }
+const char* part_name(Tagged<engine::RoundsAsked>) { return "rounds asked"; }
 const char* part_name(Tagged<engine::EntryRef>) { return "entry reference"; }
 
 template <class Tag>
@@ -138,7 +139,8 @@ in its `walk_opened`; when the cloth came and went is in `colony_covered` and `c
 DataDictionary data_dictionary() {
   return {all_kinds(std::make_index_sequence<std::variant_size_v<engine::AnyKind>>{}),
           all_parts<engine::EntryRef, engine::LabelRules, engine::LabelLimits, engine::Conditions,
-                    engine::PlannedVisit, engine::CourseDates, engine::Pace, engine::Thresholds>()};
+                    engine::PlannedVisit, engine::CourseDates, engine::RoundsAsked, engine::Pace,
+                    engine::Thresholds>()};
 }
 
 std::string dictionary_text() {

@@ -134,4 +134,19 @@ TEST_CASE("a count is due two weeks after the last round, until one was taken") 
   CHECK(due_on(k.farm, day(28)).post_counts.empty());
 }
 
+TEST_CASE("a window that closes and the gaps asked hold when a course is planned anew") {
+  Keeper k = keeper_with(1, 1);
+  CourseWish w = wish(1, 3);
+  w.latest = day(26), w.gap_least = 5, w.gap_most = 6, w.urgency = 2;
+  const Proposal p = propose_courses(k.farm, {w}, on(14));
+  REQUIRE(p.courses.size() == 1);
+  CHECK(p.courses[0].rounds == std::vector{day(14), day(19), day(24)});
+  CHECK(p.courses[0].asked == RoundsAsked{day(26), 5, 6, 200});
+  k.does(at(0), CoursesPlanned{p.courses, "brood-free until the 26th"});
+  // Lost on the 14th: without the window it would go on until the 27th, in steps of 4 to 7 days.
+  const Proposal moved = propose_after_loss(k.farm, day(14), on(14));
+  REQUIRE(moved.courses.size() == 1);
+  CHECK(moved.courses[0].rounds == std::vector{day(15), day(20), day(25)});
+}
+
 }  // namespace propose_test
