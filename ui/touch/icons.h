@@ -20,6 +20,7 @@ enum class Icon {
   Again,
   Aid,
   Battery,
+  Bucket,
   Cartridge,
   Check,
   Cloth,
@@ -28,6 +29,7 @@ enum class Icon {
   Drive,
   Flying,
   Go,
+  Goggles,
   Kit,
   Menu,
   Mute,
@@ -42,9 +44,10 @@ enum class Icon {
   Today,
   Undo,
   Walk,
+  Water,
   Yards
 };
-inline constexpr std::size_t kIcons = 28;  // with None
+inline constexpr std::size_t kIcons = 31;  // with None
 
 // The file's name without ".icon"; empty for None.
 [[nodiscard]] std::string_view name(Icon icon);

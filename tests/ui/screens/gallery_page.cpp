@@ -41,7 +41,7 @@ bool draw_state(const std::string& name, const Outfit& outfit,
                 const std::function<void(Evening&)>& reach, const std::string& folder) {
   bool good = true;
   for (const Panel& panel : {landscape(), portrait()}) {
-    for (const ui::Theme& theme : {ui::sun_theme(), ui::dusk_theme()}) {
+    for (const ui::Theme& theme : {ui::sun_theme(), ui::dusk_theme(), ui::night_theme()}) {
       const std::string full = name + "-" + theme.name + "-" + panel.name;
       good = draw_page({panel, theme, full, folder + "/" + full + ".png"}, outfit, reach) && good;
     }

@@ -56,7 +56,8 @@ TEST_CASE("Today, Counts and Courses lead with the same yards, in the engine's o
   for (const engine::AgendaItem& a : agenda) yards_meant.push_back(e.farm.yards.at(a.yard).name);
   CHECK(yards_said == yards_meant);
   CHECK(items.front().kind == ui::DueItem::Kind::Treat);
-  CHECK(e.sees("Heron Weir: plan rounds"));
+  CHECK(e.has("Heron Weir: plan rounds"));
+  CHECK(e.sees("plan rounds, "));
   e.tap("Plan rounds");
   CHECK(e.views.screen == ui::ScreenName::Courses);
   CHECK(e.views.courses.wanted == std::set{test::id<engine::YardId>(5)});
@@ -160,6 +161,10 @@ TEST_CASE("Today names what the kit lacks for the walk") {
   }
   e.redraw();
   CHECK(e.sees("Pack for tonight, 2 yards"));
+  CHECK(e.sees("not ready"));
+  CHECK(e.sees("0 charged"));
+  e.tap("Pack for tonight, 2 yards");
+  CHECK(e.views.screen == ui::ScreenName::Kit);
   CHECK(e.sees("Not ready for 15 colonies: "));
   CHECK(e.sees("no charged battery, "));
 }
@@ -273,7 +278,8 @@ TEST_CASE("the trip says which lengths are planned, and assumes them where there
   }
   e.redraw();
   CHECK(e.sees("Walks assumed: Quarry Gate"));
-  CHECK(e.sees("no vaporizer"));
+  CHECK(e.sees("vaporizer"));
+  CHECK(e.sees("not ready"));
 }
 
 TEST_CASE("the air expected at dusk is typed in, kept, and taken back") {

@@ -153,6 +153,10 @@ std::string window_label(const Tonight& tonight) {
                      at_clock(bees.lamp->until, tonight.zone));
 }
 
+std::string leave_words(const Tonight& tonight) {
+  return at_clock(tonight.trip->leave, tonight.zone);
+}
+
 std::string trip_words(const Tonight& tonight) {
   if (!tonight.bees) return "no place is known";
   if (!tonight.bees->lamp) return "the sun does not set";

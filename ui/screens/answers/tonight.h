@@ -42,6 +42,8 @@ struct Tonight {
 [[nodiscard]] std::string window_words(const Tonight& tonight);
 // "Fair: by the light alone. Flight ends near sunset; ..."
 [[nodiscard]] std::string trust_words(const Tonight& tonight);
+// "19:54", of a trip that holds a yard.
+[[nodiscard]] std::string leave_words(const Tonight& tonight);
 // "bees home: fair; 2 yards, leave 19:54".
 [[nodiscard]] std::string trip_words(const Tonight& tonight);
 

@@ -82,8 +82,8 @@ bool act_button(Touch& t, const Rect& rect, std::string_view label, const ActLoo
   if (look.hold && look.enabled) draw_held(t, room, surface, hit.held);
   const bool upright = rect.h > rect.w * 0.6F;
   if (look.picture) {
-    const float side =
-        upright ? std::min(room.h * 0.5F, room.w) : std::min({room.h, t.mm(40), room.w * 0.4F});
+    const float side = upright ? std::min(room.h * 0.5F, room.w)
+                               : std::min({room.h, t.mm(look.picture_mm), room.w * 0.4F});
     const Rect box = upright ? cut_top(room, side, t.mm(2)) : cut_left(room, side, step(t));
     look.picture(inset(box, side * 0.06F), t.theme()[surface].ink);
     if (!upright && room.w > side * 2 + t.mm(60)) room.w -= side * 0.5F;

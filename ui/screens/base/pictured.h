@@ -25,6 +25,7 @@ struct ActLook {
   bool enabled = true;
   bool hold = false;  // a tap is too little; `line` says why
   std::string_view id{};
+  float picture_mm = 40;  // the picture's side at most, where it stands beside the words
   // Draws what is to be done, in that ink; none: words alone.
   std::function<void(const Rect&, Colour)> picture{};
 };

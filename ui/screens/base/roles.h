@@ -4,6 +4,7 @@
 // reports (ui/touch/faults.h), and the page has to be composed anew. Heights of capitals: number
 // 15.6 mm, headline 7.2, title 5.1, body 3.1, small 2.3.
 #pragma once
+#include <string>
 #include <string_view>
 
 #include "ui/touch/text.h"
@@ -38,6 +39,10 @@ Rect say(Touch& t, const Rect& rect, std::string_view words, Role role, const Sa
 // names, which the keeper chooses.
 [[nodiscard]] Role role_for(const Touch& t, std::string_view words, float width, Role larger,
                             Role smaller);
+
+// The words on one line of that width: what does not stand there is left away, with an ellipsis.
+// For names in a list, where the page behind the row has them in full.
+[[nodiscard]] std::string shortened(const Touch& t, std::string_view words, float width, Role role);
 
 // Space comes in steps of 3 mm.
 [[nodiscard]] inline float step(const Touch& t, float n = 1) { return t.mm(3 * n); }

@@ -18,6 +18,7 @@ DueItem item_of(const Look& look, Kind kind, engine::YardId yard, std::string_vi
   DueItem item{kind};
   item.yard = yard;
   item.name = look.farm.yards.at(yard).name;
+  item.what = what;
   item.row.title = fmt::format("{}: {}", item.name, what);
   item.row.id = fmt::format("{} {}", static_cast<int>(kind), engine::text(yard));
   return item;
@@ -33,6 +34,10 @@ std::string round_words(const engine::DueRound& r) {
   return fmt::format("round {} of {}", r.number, r.of);
 }
 
+int hives_in(const Look& look, engine::YardId yard) {
+  return static_cast<int>(engine::colonies_of(look.farm, yard).size());
+}
+
 std::string colonies_in(const Look& look, engine::YardId yard) {
   return engine::counted(engine::colonies_of(look.farm, yard).size(), "colony", "colonies");
 }
@@ -40,6 +45,7 @@ std::string colonies_in(const Look& look, engine::YardId yard) {
 DueItem round_item(const Look& look, const engine::DueRound& r) {
   DueItem item = item_of(look, Kind::Round, r.yard, round_words(r));
   item.course = r.course;
+  item.hives = hives_in(look, r.yard);
   const bool over = r.days_over > 0;
   set_tag(item.row, over ? "OVERDUE" : "DUE TODAY", over ? Mark::Warning : Mark::Clock,
           over ? Surface::Warning : Surface::Active);
@@ -57,6 +63,7 @@ DueItem colony_item(const Look& look, Kind kind, const engine::AgendaItem& a, co
   DueItem item = item_of(look, kind, a.yard, colony + what);
   item.row.id += " " + engine::text(a.colonies.front());
   item.name = colony + " in " + item.name;
+  item.what = what + 1;
   item.only = a.colonies;
   return item;
 }
@@ -79,7 +86,14 @@ DueItem walk_item(const Look& look, const engine::Walk& walk) {
   if (!own) item.row.id += " " + engine::text(walk.id);
   const std::string since =
       (today ? std::string() : day_words(on) + ", ") + engine::clock_time(walk.opened);
-  item.row.second = "Walk open since " + since;
+  const auto done = std::count_if(walk.stops.begin(), walk.stops.end(), [](const engine::Stop& s) {
+    return s.phase == engine::Phase::Done;
+  });
+  item.hives = static_cast<int>(walk.stops.size());
+  item.what.clear();
+  item.walk = walk.id;
+  item.row.second =
+      fmt::format("Walk open since {}, {} of {} done", since, done, walk.stops.size());
   set_tag(item.row, today ? "WALK ON" : "STILL OPEN", today ? Mark::Clock : Mark::Warning,
           today ? Surface::Active : Surface::Warning);
   item.lines = {"Walk open since " + since};
@@ -141,6 +155,7 @@ DueItem come_back_item(const Look& look, const engine::Due& due, const engine::A
   DueItem item = item_of(look, Kind::ComeBack, a.yard, "come back");
   set_tag(item.row, "COME BACK", Mark::Return, Surface::Warning);
   item.only = a.colonies;
+  item.hives = static_cast<int>(a.colonies.size());
   item.row.second =
       engine::counted(a.colonies.size(), "colony needs", "colonies need") + " another visit";
   for (std::size_t n = 0; n < a.colonies.size(); ++n) {
@@ -195,6 +210,7 @@ DueItem post_count_item(const Look& look, const engine::DuePostCount& c) {
 DueItem coming_item(const Look& look, const engine::DueRound& r) {
   DueItem item = item_of(look, Kind::Coming, r.yard, round_words(r));
   item.course = r.course;
+  item.hives = hives_in(look, r.yard);
   item.row.second = from_today(r.planned, look.today());
   set_tag(item.row, "COMING", Mark::Open, Surface::Panel);
   item.lines = {

@@ -27,13 +27,15 @@ struct DueItem {
     Kit,
     Label
   } kind = Kind::Round;
-  std::string name;  // of the yard, or what it is about
-  Row row;
+  std::string name;    // of the yard, or what it is about
+  std::string what{};  // what is to be done there: "round 1 of 3"
+  Row row;             // its title is name and what in one: what the target is called
   std::optional<engine::YardId> yard;
   std::optional<engine::CourseId> course;
-  std::optional<engine::WalkId> walk{};  // Air: the one that left the cloth on
+  std::optional<engine::WalkId> walk{};  // Walk: itself; Air: that left the cloth on
   std::vector<engine::ColonyId> only;    // come-backs; Air, DeadOut: the colony
   std::vector<std::string> lines;        // what to say about it
+  int hives = 0;                         // that it is about; 0: not said
   [[nodiscard]] bool walkable() const { return kind == Kind::Round || kind == Kind::ComeBack; }
 };
 

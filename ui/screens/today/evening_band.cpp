@@ -9,6 +9,7 @@
 #include "engine/light/sun.h"
 #include "engine/words/words.h"
 #include "ui/screens/base/roles.h"
+#include "ui/touch/face.h"
 #include "ui/touch/ink_pen.h"
 #include "ui/touch/paint.h"
 
@@ -70,21 +71,25 @@ void draw_sky(Touch& t, const SkyScale& s, const engine::Place& place) {
   }
 }
 
-// The sun's way down to the horizon, which is the lower edge.
-void draw_sun(Touch& t, const SkyScale& s, const engine::Place& place) {
+// The sun's way down to the horizon, which is the lower edge, and the sun where it stands now.
+void draw_sun(Touch& t, const SkyScale& s, const engine::Place& place, sys_seconds now) {
   const InkPen pen{t.draw(), t.theme()[Surface::Active].edge, t.mm(0.7F)};
   const double top = std::max(6.0, height_of(place, s.from));
+  const auto y_of = [&](double up) {
+    return s.rect.bottom() - s.rect.h * 0.85F * static_cast<float>(up / top);
+  };
   std::vector<ImVec2> way;
   for (int i = 0; i <= kStripes; ++i) {
     const float part = static_cast<float>(i) / kStripes;
     const double up = height_of(place, s.at(part));
     if (up < 0) break;
-    way.emplace_back(s.rect.x + s.rect.w * part,
-                     s.rect.bottom() - s.rect.h * 0.85F * static_cast<float>(up / top));
+    way.emplace_back(s.rect.x + s.rect.w * part, y_of(up));
   }
   if (way.size() < 2) return;
   pen.stroke(way);
-  pen.disc(way.front().x + t.mm(1.6F), way.front().y, t.mm(1.6F));
+  const sys_seconds at = std::max(now, s.from);
+  if (const double up = height_of(place, at); up > 0 && at < s.until)
+    pen.disc(s.x(at) + t.mm(1.6F), y_of(up), t.mm(1.6F));
 }
 
 // Words in a box over the time that they are about, where they fit.
@@ -117,6 +122,19 @@ void draw_moment(Touch& t, const SkyScale& s, sys_seconds at, const std::string&
   say(t, box, words, Role::Small, {.align = Align::Center});
 }
 
+// Where the evening is by now; its word stands at the horizon, below those of the bees.
+void draw_now(Touch& t, const SkyScale& s, sys_seconds now) {
+  if (now <= s.from || now >= s.until) return;
+  const float x = s.x(now), w = wide(t, "now", Role::Small) + t.mm(1.4F);
+  const float tall = high(t, Role::Small) + t.mm(0.4F);
+  const bool left = x + w + t.mm(1) > s.rect.right();
+  const Rect box{left ? x - w : x, s.rect.bottom() - tall, w, tall};
+  paint_rect(t.draw(), {x - t.mm(0.25F), s.rect.y, t.mm(0.5F), s.rect.h},
+             t.theme()[Surface::Active].edge);
+  t.fill(box, Surface::Active, 0, true);
+  say(t, box, "now", Role::Small, {.align = Align::Center});
+}
+
 void draw_trip(Touch& t, const SkyScale& s, float y, float tall, const Look& look,
                const Tonight& tonight) {
   sys_seconds from = tonight.trip->leave;
@@ -129,6 +147,26 @@ void draw_trip(Touch& t, const SkyScale& s, float y, float tall, const Look& loo
   draw_span(t, s, y, tall, from, tonight.trip->home, "drive", Surface::Bar);
 }
 
+// From well before the bees are home until the trip has ended.
+SkyScale scale_of(const Tonight& tonight, const Rect& rect) {
+  const engine::HomeSpan& light = *tonight.bees->light;
+  sys_seconds from = light.from - kBefore;
+  sys_seconds until = tonight.bees->lamp.value_or(light).until + kAfter;
+  if (tonight.trip) {
+    from = std::min(from, tonight.trip->leave);
+    until = std::max(until, tonight.trip->home);
+  }
+  return {from, until, rect};
+}
+
+// When the bees are home, and beside it what the trip holds.
+void draw_window(Touch& t, Rect line, const std::string& label, const Tonight& tonight) {
+  say(t, cut_left(line, wide(t, label, Role::Body), step(t)), label, Role::Body);
+  const std::string words = trip_words(tonight);
+  const Role role = role_for(t, words, line.w, Role::Body, Role::Small);
+  say(t, line, shortened(t, words, line.w, role), role, {.align = Align::Right});
+}
+
 }  // namespace
 
 bool has_band(const Look& look, const Tonight& tonight) {
@@ -136,27 +174,30 @@ bool has_band(const Look& look, const Tonight& tonight) {
          place_of(look, tonight);
 }
 
-void evening_band(Touch& t, const Rect& rect, const Look& look, const Tonight& tonight) {
-  const engine::Place place = *place_of(look, tonight);
-  const engine::HomeSpan& light = *tonight.bees->light;
-  const engine::HomeSpan whole = tonight.bees->lamp.value_or(light);
-  t.fill(rect, Surface::Panel, t.mm(0.3F));
-  Rect room = inset(rect, t.mm(1.5F), t.mm(1));
-  const float tall = high(t, Role::Small) + t.mm(1.2F);
+float band_high(const Touch& t) { return t.mm(t.portrait() ? 30 : 36); }
+
+bool evening_band(Touch& t, const Rect& rect, const Look& look, const Tonight& tonight) {
+  const std::string label = window_label(tonight);
+  const Hit hit = t.target(label, rect, true, false, "The trip");
+  draw_face(t, rect, face_of(hit, true, Surface::Panel), true);
+  Rect room = inset(rect, t.mm(2), t.mm(1));
+  draw_window(t, cut_top(room, high(t, Role::Body), t.mm(0.6F)), label, tonight);
+  const float tall = high(t, Role::Small) + t.mm(1);
   const Rect trip = cut_bottom(room, tall, t.mm(0.8F));
   const Rect home = cut_bottom(room, tall, t.mm(0.8F));
-  sys_seconds from = light.from - kBefore, until = whole.until + kAfter;
-  if (tonight.trip) {
-    from = std::min(from, tonight.trip->leave);
-    until = std::max(until, tonight.trip->home);
-  }
-  const SkyScale s{from, until, room};
+  const SkyScale s = scale_of(tonight, room);
+  const engine::Place place = *place_of(look, tonight);
   draw_sky(t, s, place);
-  draw_sun(t, s, place);
+  const auto now = std::chrono::floor<std::chrono::seconds>(look.now.at);
+  draw_sun(t, s, place, now);
+  const engine::HomeSpan& light = *tonight.bees->light;
+  const engine::HomeSpan whole = tonight.bees->lamp.value_or(light);
+  draw_now(t, s, now);
   draw_moment(t, s, light.from, "home " + hour_words(light.from, tonight), true);
   draw_moment(t, s, light.until, "dark " + hour_words(light.until, tonight), false);
   draw_span(t, s, home.y, tall, whole.from, whole.until, "bees home", Surface::Good);
   if (tonight.trip) draw_trip(t, s, trip.y, tall, look, tonight);
+  return hit.tapped;
 }
 
 }  // namespace ui

@@ -1,13 +1,15 @@
-// ui/screens/today/pack_panel.h -- the headline of a pack list.
+// ui/screens/today/pack_panel.h -- what to pack, in pictures.
 #pragma once
 #include <string_view>
 
 #include "engine/kit/packing_list.h"
-#include "ui/touch/widgets.h"
+#include "ui/screens/base/screen.h"
 
 namespace ui {
 
-// In a panel that says whether something is missing; no `pack`: no label is chosen.
-void pack_panel(Touch& t, const Rect& rect, std::string_view title, const engine::PackList* pack);
+// Four pictures with their numbers under a title; no `pack`: no label is chosen. True when it was
+// tapped: the whole list stands behind it.
+bool pack_panel(Touch& t, const Rect& rect, const Look& look, std::string_view title,
+                const engine::PackList* pack);
 
 }  // namespace ui

@@ -151,8 +151,9 @@ Ask trip_page(Touch& t, const Rect& whole, const Look& look, TodayView& view) {
   const auto colonies = evening_colonies(look, tonight);
   if (!colonies.empty()) {
     Rect& beside = t.portrait() ? side : room;
-    pack_panel(t, cut_bottom(beside, t.mm(30), t.gap()), "Pack for the trip",
-               look.answers.season.pack(look, colonies));
+    if (pack_panel(t, cut_bottom(beside, t.mm(30), t.gap()), look, "Pack for the trip",
+                   look.answers.season.pack(look, colonies)))
+      return ToPackList{};
   }
   paragraphs(t, side, view.notes_page, notes_of(look, tonight));
   if (!tonight.trip || tonight.trip->visits.empty()) {
