@@ -7,7 +7,7 @@ what=${1:-run}
 need="g++ cmake ninja-build pkg-config ca-certificates
   libimgui-dev libsdl2-dev libstb-dev libsqlite3-dev libfmt-dev nlohmann-json3-dev libcli11-dev
   libutfcpp-dev
-  libsodium-dev libcsv-dev libzip-dev libpq-dev libexpat1-dev libxlsxwriter-dev libpango1.0-dev libqrencode-dev libhowardhinnant-date-dev tzdata libboost-math-dev fonts-dejavu-core fonts-b612 espeak-ng"
+  libsodium-dev libcsv-dev libzip-dev libpq-dev libexpat1-dev libxlsxwriter-dev libpango1.0-dev libqrencode-dev libhowardhinnant-date-dev tzdata libboost-math-dev libboost-locale-dev gettext fonts-dejavu-core fonts-b612 espeak-ng"
 if [ "$what" = test ]; then
   need="$need ccache clang clang-format clang-tidy lld libclang-rt-14-dev doctest-dev python3 python3-ephem python3-icalendar python3-openpyxl python3-jsonschema mtools chromium
     poppler-utils qpdf zbar-tools unison minizinc python3-scipy

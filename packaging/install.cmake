@@ -47,7 +47,8 @@ add_custom_target(package_files DEPENDS ${made}/duskwalk.1.gz ${made}/duskwalk.b
 # A package is made of what was built; it builds no tests.
 set(CMAKE_SKIP_INSTALL_ALL_DEPENDENCY ON)
 install(TARGETS duskwalk)
-install(DIRECTORY ${PROJECT_SOURCE_DIR}/assets/ DESTINATION ${CMAKE_INSTALL_DATADIR}/duskwalk)
+install(DIRECTORY ${PROJECT_SOURCE_DIR}/assets/ DESTINATION ${CMAKE_INSTALL_DATADIR}/duskwalk
+        PATTERN translations EXCLUDE)  # installed as what msgfmt makes of them
 install(FILES ${made}/duskwalk.1.gz DESTINATION ${CMAKE_INSTALL_MANDIR}/man1)
 install(FILES ${made}/duskwalk.bash RENAME duskwalk
         DESTINATION ${CMAKE_INSTALL_DATADIR}/bash-completion/completions)

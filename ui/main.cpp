@@ -68,5 +68,6 @@ int main(int argc, char** argv) {
   const auto zone = std::make_shared<storage::SystemZone>("/etc/localtime", tz);
   around.now = [boot = boot_id(), zone] { return stamp(boot, *zone); };
   around.assets = assets_folder(around.environment);
+  around.translations = std::filesystem::path(around.assets).parent_path() / "locale";
   return ui::run_program(argc, argv, around);
 }

@@ -64,7 +64,7 @@ fails 2 "nothing was written on 2030-01-01" bundle "$work/sticks" --day 2030-01-
 fails 2 "no such folder" register --out /nonexistent/r.csv
 fails 2 "is a folder" register --out "$work/sticks/../folder.csv"
 fails 1 "" register --out /proc/r.csv
-fails 2 "\"es\" is not yet there; en is" --language es
+fails 2 "\"xx\" is not there; en and es are" --language xx
 fails 2 "--help" due --colour
 fails 2 "--help" --colour
 fails 2 "--help" due --json --theme sun

@@ -8,6 +8,7 @@
 #include <optional>
 #include <system_error>
 
+#include "ui/app/languages.h"
 #include "ui/commands/call_list.h"
 #include "ui/commands/commands.h"
 #include "ui/commands/help.h"
@@ -75,6 +76,7 @@ class Program {
     if (const engine::Status words = shared_words(); !words.ok())
       return say_failure(words.code(), words.message());
     try {
+      if (const engine::Status spoken = speak(); !spoken.ok()) return say_failure(spoken);
       return all_printed(command_());
     } catch (const std::system_error& unprinted) {  // fmt::print: the buffer went over
       return say_failure(engine::Code::Failed, fmt::format("standard output cannot be written: {}",
@@ -88,12 +90,22 @@ class Program {
  private:
   // Whether the words that every call shares are fine.
   [[nodiscard]] engine::Status shared_words() const {
-    if (language_ != "en")
-      return {engine::Code::BadInput,
-              fmt::format("--language: \"{}\" is not yet there; en is", language_)};
     for (const CLI::Option* option : stores_)
       if (option->count() > 0 && store_.empty())
         return {engine::Code::BadInput, "--store: the file's name is missing"};
+    return {};
+  }
+
+  // The screens go by the system where nobody chose. A script is in the language that its words
+  // are in, which nobody's system may change.
+  engine::Status speak() {
+    if (!language_.empty()) {
+      const engine::Status spoken = languages_.speak(language_);
+      if (spoken.ok()) return {};
+      return {engine::Code::BadInput,
+              fmt::format("--language: \"{}\" is not there; en and es are", language_)};
+    }
+    if (cli_.get_subcommands().empty()) languages_.speak_as_system(around_.environment);
     return {};
   }
 
@@ -142,7 +154,8 @@ class Program {
     cli_.add_option("--theme", theme_, "of the screens")
         ->type_name("NAME")
         ->check(CLI::IsMember({"sun", "dusk", "night"}));
-    cli_.add_option("--language", language_, "of the screens; en is there")->type_name("CODE");
+    cli_.add_option("--language", language_, "of the screens: en or es; else the system's")
+        ->type_name("CODE");
     command_ = [this] {
       screens_.mm_per_px = scale_;
       screens_.theme = engine::from_name<engine::Theme>(theme_);
@@ -371,6 +384,8 @@ class Program {
                       [this] { return play_command(with_store(play_), around_); });
     c->add_option("script", play_.script, "play script")->type_name(kFileValue)->required();
     c->add_option("--out", play_.out, "folder for pictures")->type_name(kFolderValue)->required();
+    c->add_option("--language", language_, "of the screens: en, which it is by itself, or es")
+        ->type_name("CODE");
   }
 
   void add_update() {
@@ -400,7 +415,8 @@ class Program {
   const Surroundings& around_;
   CLI::App cli_{"Duskwalk: yard walks against varroa, offline", "duskwalk"};
   std::function<int()> command_;
-  std::string store_, theme_, language_ = "en";
+  Languages languages_{around_.translations};
+  std::string store_, theme_, language_;
   std::optional<double> scale_;
   ScreensCall screens_;
   ReadCall read_;

@@ -26,7 +26,8 @@ struct Surroundings {
   // readable from then on; -1: none.
   std::function<bool()> stopped = [] { return false; };
   int stop_fd = -1;
-  std::string assets;  // the folder of label profiles and themes
+  std::string assets;        // the folder of label profiles and themes
+  std::string translations;  // the folder of catalogues, one folder a language
 };
 
 struct CommonCall {

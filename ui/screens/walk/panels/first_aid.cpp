@@ -16,42 +16,57 @@
 // The page defers to the label and to people who know more.
 #include "ui/screens/walk/panels/first_aid.h"
 
+#include <algorithm>
 #include <array>
+
+#include "engine/language/tr.h"
 
 namespace ui {
 namespace {
+
+using engine::to_translate;
+using engine::tr;
+using engine::translated;
 
 struct Line {
   const char* where;
   const char* what;
 };
 constexpr std::array<Line, 5> kLines{{
-    {"Eyes",
-     "Rinse with water at once, at least 30 minutes. Lift the lids, take lenses out. "
-     "See a doctor."},
-    {"Burns", "Cool at once under running water, 20 minutes."},
-    {"Skin", "Take off what is splashed. Wash at once with much water."},
-    {"Breathing",
-     "Out into fresh air, help with breathing. See a doctor, even when it seems over: "
-     "lungs can fill hours later."},
-    {"Swallowed", "Do not make them vomit. Doctor or poison centre at once."},
+    {to_translate("Eyes"),
+     to_translate("Rinse with water at once, at least 30 minutes. Lift the lids, take lenses out. "
+                  "See a doctor.")},
+    {to_translate("Burns"), to_translate("Cool at once under running water, 20 minutes.")},
+    {to_translate("Skin"),
+     to_translate("Take off what is splashed. Wash at once with much water.")},
+    {to_translate("Breathing"),
+     to_translate("Out into fresh air, help with breathing. See a doctor, even when it seems over: "
+                  "lungs can fill hours later.")},
+    {to_translate("Swallowed"),
+     to_translate("Do not make them vomit. Doctor or poison centre at once.")},
 }};
 
-float where_width(const Touch& t) { return text_width(t, "Swallowed", Size::Large) + t.mm(4); }
+float where_width(const Touch& t) {
+  float most = 0;
+  for (const Line& line : kLines)
+    most = std::max(most, text_width(t, translated(line.where), Size::Large));
+  return most + t.mm(4);
+}
 
 // One size for all lines: the largest in which each fits its box.
 Size line_size(const Touch& t, const Rect& box) {
   const float wide = box.w - t.mm(8) - where_width(t);
   for (const Line& line : kLines)
-    if (text_height(t, line.what, wide, Size::Large) > box.h - t.mm(2)) return Size::Body;
+    if (text_height(t, translated(line.what), wide, Size::Large) > box.h - t.mm(2))
+      return Size::Body;
   return Size::Large;
 }
 
 void draw_line(Touch& t, const Rect& rect, const Line& line, Size size) {
   t.fill(rect, Surface::Panel, t.mm(0.3F));
   Rect room = inset(rect, t.mm(3), t.mm(1));
-  text(t, cut_left(room, where_width(t), t.mm(2)), line.where, {.size = Size::Large});
-  text(t, room, line.what, {.size = size});
+  text(t, cut_left(room, where_width(t), t.mm(2)), translated(line.where), {.size = Size::Large});
+  text(t, room, translated(line.what), {.size = size});
 }
 
 }  // namespace
@@ -59,7 +74,7 @@ void draw_line(Touch& t, const Rect& rect, const Line& line, Size size) {
 bool first_aid(Touch& t, const Rect& room) {
   Rect rest = room;
   const Rect foot = cut_bottom(rest, t.least_h() * 1.2F, t.gap());
-  text(t, cut_top(rest, line_height(t, Size::Large), t.mm(1.5F)), "First aid: oxalic acid",
+  text(t, cut_top(rest, line_height(t, Size::Large), t.mm(1.5F)), tr("First aid: oxalic acid"),
        {.size = Size::Large});
   const Rect call = cut_bottom(rest, t.mm(15), t.mm(2));
   const std::vector<Rect> boxes = rows(rest, kLines.size(), t.mm(2));
@@ -67,9 +82,9 @@ bool first_aid(Touch& t, const Rect& room) {
   for (std::size_t i = 0; i < kLines.size(); ++i) draw_line(t, boxes[i], kLines[i], size);
   t.fill(call, Surface::Alarm);
   text(t, inset(call, t.mm(3), t.mm(1)),
-       "Call the emergency number or the poison centre. Show them the label.",
+       tr("Call the emergency number or the poison centre. Show them the label."),
        {.size = Size::Large, .align = Align::Center, .least = Size::Body});
-  return button(t, foot, "Back", {.large = true});
+  return button(t, foot, tr("Back"), {.large = true});
 }
 
 }  // namespace ui
