@@ -2,6 +2,7 @@
 
 #include <fmt/format.h>
 
+#include "engine/language/tr.h"
 #include "engine/light/sun.h"
 
 namespace engine {
@@ -26,11 +27,11 @@ std::optional<Stamp> last_light(const Farm& farm, YardId yard, const Stamp& now)
 
 Ending ending(const Stamp& ends, const std::optional<Stamp>& dusk) {
   using std::chrono::minutes;
-  const std::string at = "ends " + clock_time(ends);
+  const std::string at = tr("ends {}", clock_time(ends));
   if (!dusk) return {at};
   const auto left = std::chrono::floor<minutes>(dusk->at - ends.at);
-  if (left >= minutes{0}) return {fmt::format("{}, {} min before dusk", at, left.count())};
-  return {fmt::format("{}, {} min after dusk", at, -left.count()), true};
+  if (left >= minutes{0}) return {tr("{}, {} min before dusk", at, left.count())};
+  return {tr("{}, {} min after dusk", at, -left.count()), true};
 }
 
 }  // namespace engine

@@ -7,6 +7,7 @@
 #include <limits>
 
 #include "engine/core/student.h"
+#include "engine/language/tr.h"
 
 namespace engine {
 namespace {
@@ -194,24 +195,24 @@ DwellStage dwell_stage(const DwellForecast& f, const Timer& dwell) {
 }
 
 std::string words(const DwellForecast& f) {
-  return fmt::format("usually {}, nine in ten by {}", clock(f.median), clock(f.nine_in_ten));
+  return tr("usually {}, nine in ten by {}", clock(f.median), clock(f.nine_in_ten));
 }
 
 std::string learned_from(const DwellForecast& f) {
-  if (f.dwells == 0) return "common practice; no dwell of yours yet";
+  if (f.dwells == 0) return tr("common practice; no dwell of yours yet");
   return fmt::format("from {} dwell{} of yours, {} with this vaporizer", f.dwells,
                      f.dwells == 1 ? "" : "s", f.dwells_of_vaporizer);
 }
 
 std::string not_recovering_words(const DwellForecast& f) {
-  return fmt::format(
-      "Does it recover? 99 of 100 dwells end by {}. Battery low? Nozzle blocked? Dose stuck?",
-      clock(f.ninety_nine));
+  return tr("Does it recover? 99 of 100 dwells end by {}. Battery low? Nozzle blocked? Dose stuck?",
+            clock(f.ninety_nine));
 }
 
 const char* not_recovering_caution() {
-  return "It is hot and may still give vapor: respirator on, stand upwind, lift it by its handle "
-         "and look only when it has cooled.";
+  return to_translate(
+      "It is hot and may still give vapor: respirator on, stand upwind, lift it by its handle "
+      "and look only when it has cooled.");
 }
 
 }  // namespace engine

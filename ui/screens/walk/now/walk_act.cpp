@@ -2,11 +2,15 @@
 
 #include <fmt/format.h>
 
+#include "engine/language/tr.h"
 #include "engine/words/words.h"
 #include "ui/screens/base/pictured.h"
 #include "ui/screens/walk/now/walk_yard.h"
 
 namespace ui {
+
+using engine::tr;
+using engine::translated;
 namespace {
 
 using engine::Do;
@@ -46,15 +50,13 @@ void draw_what(Touch& t, const Rect& rect, Colour ink, const Look& look, const S
 std::string line_of(const Look& look, const engine::Walk& walk, const Step& s) {
   if (s.advice.what == Do::ChangeBattery) return s.battery.line;
   if (s.advice.what == Do::Cover && s.advice.cloth_from)
-    return fmt::format("{}: lift, close with {}", called(look, s.advice.colony),
-                       under_line(look, walk, s));
+    return tr("{}: lift, close with {}", called(look, s.advice.colony), under_line(look, walk, s));
   const bool waits = s.advice.what == Do::WaitForDwell || s.advice.what == Do::WaitForSeal;
   if (s.advice.hold > engine::Ms{0})
-    return fmt::format("{}: possible now, best in {}", sentence(look, walk, s),
-                       to_go(s.advice.hold));
+    return tr("{}: possible now, best in {}", sentence(look, walk, s), to_go(s.advice.hold));
   if (waits && s.advice.timer && s.advice.timer->sure)
-    return fmt::format("{}: long enough now, best in {}", called(look, s.advice.colony),
-                       to_go(s.advice.timer->left()));
+    return tr("{}: long enough now, best in {}", called(look, s.advice.colony),
+              to_go(s.advice.timer->left()));
   return sentence(look, walk, s);
 }
 
@@ -62,13 +64,13 @@ std::string line_of(const Look& look, const engine::Walk& walk, const Step& s) {
 ActLook look_of(const Step& s, const std::string& said, std::string& line) {
   ActLook act;
   if (!s.body || s.refusal != engine::Refusal::None) {
-    line = engine::sentence(s.refusal);
+    line = translated(engine::sentence(s.refusal));
     act.enabled = false;
   } else if (!s.careful.empty()) {
     act.hold = true;
     act.surface = only_early(s) ? Surface::Waiting : Surface::Warning;
     line = fmt::format("{}. {} {}", said, s.careful,
-                       only_early(s) ? "Hold if it was done now." : "Hold to record it.");
+                       only_early(s) ? tr("Hold if it was done now.") : tr("Hold to record it."));
   }
   return act;
 }

@@ -1,14 +1,15 @@
 #include "ui/screens/walk/now/walk_alarm.h"
 
-#include <fmt/format.h>
-
 #include <algorithm>
 
 #include "engine/farm/queries.h"
+#include "engine/language/tr.h"
 #include "engine/walk/timers.h"
 #include "engine/words/lookup.h"
 
 namespace ui {
+
+using engine::tr;
 namespace {
 
 void add_due(const std::vector<engine::Timer>& timers, DueKind kind, std::vector<DueTimer>& due) {
@@ -75,10 +76,10 @@ std::vector<DueTimer> due_timers(const engine::Farm& farm, engine::DeviceId devi
 
 std::string words(const DueTimer& timer, const engine::Farm& farm) {
   const std::string colony = engine::colony_called(farm, timer.colony);
-  if (!timer.sure) return fmt::format("Clock was changed: check {} yourself", colony);
-  if (timer.kind == DueKind::Dwell) return fmt::format("Lift from {}", colony);
-  if (timer.kind == DueKind::Setting) return fmt::format("Set {} now", colony);
-  return fmt::format("Take the cloth off {}", colony);
+  if (!timer.sure) return tr("Clock was changed: check {} yourself", colony);
+  if (timer.kind == DueKind::Dwell) return tr("Lift from {}", colony);
+  if (timer.kind == DueKind::Setting) return tr("Set {} now", colony);
+  return tr("Take the cloth off {}", colony);
 }
 
 bool alarm_wanted(AlarmMemory& memory, const std::vector<DueTimer>& due, engine::Ms since_boot) {

@@ -1,10 +1,9 @@
 // The colonies where they stand; tapping one makes it the next step.
 #include "ui/screens/walk/now/walk_map.h"
 
-#include <fmt/format.h>
-
 #include <algorithm>
 
+#include "engine/language/tr.h"
 #include "engine/walk/come_back.h"
 #include "engine/walk/timers.h"
 #include "engine/words/lookup.h"
@@ -13,6 +12,8 @@
 #include "ui/screens/walk/plan/walk_words.h"
 
 namespace ui {
+
+using engine::tr;
 namespace {
 
 struct State {
@@ -23,7 +24,7 @@ struct State {
 
 std::string time_of(const std::vector<engine::Timer>& timers, engine::ColonyId colony) {
   for (const engine::Timer& timer : timers)
-    if (timer.colony == colony) return timer.due() ? "due" : to_go(timer.left());
+    if (timer.colony == colony) return timer.due() ? tr("due") : to_go(timer.left());
   return {};
 }
 
@@ -33,7 +34,7 @@ std::string cloth_word(const Touch& t, const Look& look, const engine::Walk& wal
   const std::string time = time_of(engine::seals(walk, look.now), stop.colony);
   const auto& cloth = stop.treatments.back().cloth;
   if (!cloth) return time;
-  const std::string name = engine::kit_called(look.farm, *cloth);
+  const std::string name = kit_shown(look, *cloth);
   return text_width(t, name, Size::Small) <= t.least_w() - t.mm(4) ? name : time;
 }
 
@@ -41,17 +42,17 @@ State state_of(const Touch& t, const Look& look, const engine::Walk& walk,
                const engine::Stop& stop) {
   switch (stop.phase) {
     case engine::Phase::ToDo:
-      return {"to do", Mark::Open, Surface::Button};
+      return {tr("to do"), Mark::Open, Surface::Button};
     case engine::Phase::UnderVapor:
       return {time_of(engine::dwells(walk, look.now), stop.colony), Mark::Vapor, Surface::Active};
     case engine::Phase::Covered:
       return {cloth_word(t, look, walk, stop), Mark::Cloth, Surface::Waiting};
     case engine::Phase::PassedOver:
-      return {"passed", Mark::Cross, Surface::Muted};
+      return {tr("passed"), Mark::Cross, Surface::Muted};
     case engine::Phase::Done:
       if (!engine::reasons_to_come_back(walk, stop).empty())
-        return {"again", Mark::Return, Surface::Warning};
-      return {"done", Mark::Check, Surface::Good};
+        return {tr("again"), Mark::Return, Surface::Warning};
+      return {tr("done"), Mark::Check, Surface::Good};
   }
   return {};
 }
@@ -104,9 +105,9 @@ std::vector<Tile> tiles_of(const Touch& t, const Look& look, const engine::Walk&
 
 void draw_footer(Touch& t, const Rect& rect, WalkView& view, WalkPanel after) {
   const bool order = view.under_way.chosen && after == WalkPanel::None;
-  std::vector<DialogButton> buttons{{"Back"}};
-  if (after == WalkPanel::None) buttons.push_back({"Plan"});
-  if (order) buttons.push_back({"By the plan"});
+  std::vector<DialogButton> buttons{{tr("Back")}};
+  if (after == WalkPanel::None) buttons.push_back({tr("Plan")});
+  if (order) buttons.push_back({tr("By the plan")});
   const auto counted = walk_footer(t, rect, view, buttons);
   if (counted) view.under_way.panel = counted == 1 ? WalkPanel::Plan : after;
   if (counted == 2) view.under_way.chosen.reset();
@@ -120,10 +121,10 @@ Ask walk_map(Touch& t, const Rect& room, const Look& look, const engine::Walk& w
   const WalkPanel after = mishap ? WalkPanel::Mishap : WalkPanel::None;
   std::vector<Tile> tiles = tiles_of(t, look, walk, view);
   const bool true_places = place_hives(look, walk, t.portrait(), tiles);
-  std::string title = mishap ? "Problem: at which colony?" : "Tap a colony";
+  std::string title = mishap ? tr("Problem: at which colony?") : tr("Tap a colony");
   WalkPage page = walk_page(t, room, "");
   const bool fit = names_fit(t, page.room, tiles);
-  if (fit && true_places) title += mishap ? "" : " (north is up)";
+  if (fit && true_places) title += mishap ? "" : tr(" (north is up)");
   const float line = line_height(t, Size::Large);
   text(t, {room.x, room.y, room.w, line}, title, {.size = Size::Large});
   draw_footer(t, page.footer, view, after);

@@ -10,6 +10,7 @@
 #include <tuple>
 
 #include "engine/guide/last_light.h"
+#include "engine/language/tr.h"
 #include "engine/walk/come_back.h"
 #include "engine/words/lookup.h"
 #include "engine/words/words.h"
@@ -25,6 +26,10 @@
 #include "ui/touch/paint.h"
 
 namespace ui {
+
+using engine::to_translate;
+using engine::tr;
+using engine::translated;
 
 using engine::Do;
 
@@ -48,10 +53,10 @@ std::string ending_words(const Look& look, const engine::Walk& walk) {
 // Where the wind goes, north up, as on the picture of the yard.
 void draw_wind_note(Touch& t, Rect& rect, const engine::Walk& walk) {
   if (!walk.conditions.wind_from_deg) return;
-  Rect box = cut_right(rect, t.mm(7) + wide(t, "wind", Role::Small) + t.mm(1), t.mm(3));
+  Rect box = cut_right(rect, t.mm(7) + wide(t, tr("wind"), Role::Small) + t.mm(1), t.mm(3));
   const InkPen pen{t.draw(), t.theme()[Surface::Page].ink, t.mm(0.6F)};
   draw_wind(pen, cut_left(box, t.mm(7), t.mm(1)), *walk.conditions.wind_from_deg);
-  say(t, box, "wind", Role::Small, {.quiet = true});
+  say(t, box, tr("wind"), Role::Small, {.quiet = true});
 }
 
 Surface surface_of_stop(const engine::Walk& walk, const engine::Stop& stop) {
@@ -91,7 +96,7 @@ void draw_done(Touch& t, const Rect& rect, const engine::Walk& walk, std::size_t
 
 void draw_strip(Touch& t, Rect rect, const Look& look, const engine::Walk& walk) {
   const std::size_t done = had_their_turn(walk);
-  const std::string count = fmt::format("{} of {}", done, walk.stops.size());
+  const std::string count = tr("{} of {}", done, walk.stops.size());
   say(t, cut_left(rect, wide(t, count, Role::Title), t.mm(4)), count, Role::Title);
   const std::string clock = engine::clock_time(look.now);
   say(t, cut_right(rect, wide(t, clock, Role::Title), t.mm(4)), clock, Role::Title,
@@ -113,7 +118,7 @@ std::string saved_words(const Look& look, const UnderWay& view) {
   const auto* mishap = std::get_if<engine::Mishap>(&last->event.body);
   if (mishap == nullptr) return {};
   const std::string at = mishap->colony ? called(look, *mishap->colony) + " " : "";
-  return fmt::format("Saved: {}{}", at, engine::words(mishap->what));
+  return tr("Saved: {}{}", at, translated(engine::words(mishap->what)));
 }
 
 // What a tap may change: when one of these is other than before, somebody tapped.
@@ -139,8 +144,8 @@ void draw_word(Touch& t, Rect& yard, const Look& look, const UnderWay& view, con
 std::optional<engine::Body> draw_battery_choices(Touch& t, Rect& now, UnderWay& view,
                                                  const Step& s) {
   const std::vector<Rect> cells = columns(cut_bottom(now, t.least_h(), t.mm(1)), 2, t.gap());
-  if (button(t, cells[0], "Not now")) view.battery_kept = s.battery.battery;
-  if (!button(t, cells[1], "It was empty")) return std::nullopt;
+  if (button(t, cells[0], tr("Not now"))) view.battery_kept = s.battery.battery;
+  if (!button(t, cells[1], tr("It was empty"))) return std::nullopt;
   return engine::BatteryChanged{*s.advice.vaporizer, *s.advice.battery, true};
 }
 
@@ -150,10 +155,13 @@ struct Tool {
   WalkPanel panel;
 };
 constexpr Tool kTools[] = {
-    {"Menu", Icon::Menu, WalkPanel::Menu},       {"Skip", Icon::Skip, WalkPanel::PassOver},
-    {"Flying", Icon::Flying, WalkPanel::Flying}, {"Problem", Icon::Problem, WalkPanel::Mishap},
-    {"Dose", Icon::Acid, WalkPanel::Dose},       {"Undo last", Icon::Undo, WalkPanel::StrikeLast},
-    {"Pause", Icon::Pause, WalkPanel::Close},
+    {to_translate("Menu"), Icon::Menu, WalkPanel::Menu},
+    {to_translate("Skip"), Icon::Skip, WalkPanel::PassOver},
+    {to_translate("Flying"), Icon::Flying, WalkPanel::Flying},
+    {to_translate("Problem"), Icon::Problem, WalkPanel::Mishap},
+    {to_translate("Dose"), Icon::Acid, WalkPanel::Dose},
+    {to_translate("Undo last"), Icon::Undo, WalkPanel::StrikeLast},
+    {to_translate("Pause"), Icon::Pause, WalkPanel::Close},
 };
 
 // Where something is wrong the menu leads to it, and is seen to.
@@ -165,7 +173,7 @@ PicturedLook look_of_tool(const Tool& tool, const Look& look) {
 // While a colony of the keeper's own choice is asked about, the way back stands where the menu was.
 bool draw_way_back(Touch& t, const Rect& rect, UnderWay& view) {
   if (!view.chosen) return false;
-  if (pictured_button(t, rect, "In order", Icon::Walk, {.surface = Surface::Chosen}))
+  if (pictured_button(t, rect, tr("In order"), Icon::Walk, {.surface = Surface::Chosen}))
     view.chosen.reset();
   return true;
 }
@@ -175,10 +183,10 @@ void draw_tools(Touch& t, const Rect& rect, const Look& look, WalkView& view) {
   const std::vector<Rect> cells = grid(rect, cols, 8 / cols, t.gap());
   const std::size_t first = draw_way_back(t, cells[0], view.under_way) ? 1 : 0;
   for (std::size_t i = first; i < std::size(kTools); ++i)
-    if (pictured_button(t, cells[i], kTools[i].label, kTools[i].icon,
+    if (pictured_button(t, cells[i], translated(kTools[i].label), kTools[i].icon,
                         look_of_tool(kTools[i], look)))
       view.under_way.panel = kTools[i].panel;
-  if (pictured_button(t, cells[7], "First aid", Icon::Aid, {.surface = Surface::Alarm}))
+  if (pictured_button(t, cells[7], tr("First aid"), Icon::Aid, {.surface = Surface::Alarm}))
     view.first_aid = true;
 }
 
@@ -197,9 +205,9 @@ NextStep next_step(const Touch& t, const Look& look, const engine::Walk& walk, c
   const auto steps = engine::steps_after(walk, look.now, 3, std::nullopt, planned(look, walk));
   NextStep next;
   if (steps.empty()) return next;
-  next.words = "Next: " + short_step(look, walk, steps[0]);
+  next.words = tr("Next: {}", short_step(look, walk, steps[0]));
   if (wide(t, next.words, Role::Body) > width)
-    next.words = "Next: " + short_step(look, walk, steps[0], true);
+    next.words = tr("Next: {}", short_step(look, walk, steps[0], true));
   for (const engine::Advice& a : steps)
     if (!next.colony && a.colony != now.advice.colony) next.colony = a.colony;
   return next;

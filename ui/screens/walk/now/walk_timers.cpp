@@ -1,10 +1,9 @@
 #include "ui/screens/walk/now/walk_timers.h"
 
-#include <fmt/format.h>
-
 #include <algorithm>
 #include <span>
 
+#include "engine/language/tr.h"
 #include "engine/walk/timers.h"
 #include "engine/words/lookup.h"
 #include "engine/words/words.h"
@@ -14,6 +13,9 @@
 #include "ui/screens/walk/now/walk_yard.h"
 
 namespace ui {
+
+using engine::tr;
+using engine::tr_many;
 namespace {
 
 using engine::Do;
@@ -53,8 +55,8 @@ Surface dwell_surface(Touch& t, const engine::Timer& dwell) {
 
 BigClock dwell_clock(Touch& t, const Look& look, const engine::Walk& walk, const Step& s,
                      const engine::Timer& dwell) {
-  BigClock c{.title = "Vapor in " + called(look, dwell.colony), .number = time_of(dwell)};
-  c.aside = !dwell.sure ? "check" : dwell.due() ? "DUE NOW" : "to go";
+  BigClock c{.title = tr("Vapor in {}", called(look, dwell.colony)), .number = time_of(dwell)};
+  c.aside = !dwell.sure ? tr("check") : dwell.due() ? tr("DUE NOW") : tr("to go");
   c.line = dwell.due() ? under_line(look, walk, s)
                        : engine::words(dwell_forecast(look, walk, dwell.colony));
   c.part = part_gone(dwell);
@@ -67,17 +69,17 @@ BigClock dose_clock(const Look& look, const engine::Walk& walk, const Step& s) {
   BigClock c{.title = called(look, s.advice.colony), .line = under_line(look, walk, s)};
   const bool waits = s.advice.hold > engine::Ms{0};
   c.number = waits ? to_go(s.advice.hold) : shown(look, s.dose);
-  c.aside = waits ? "wait" : s.advice.what == Do::SetAgain ? "once more" : "to load";
+  c.aside = waits ? tr("wait") : s.advice.what == Do::SetAgain ? tr("once more") : tr("to load");
   return c;
 }
 
 BigClock seal_clock(const Look& look, const engine::Walk& walk, const Step& s) {
-  BigClock c{.title = called(look, s.advice.colony) + " is closed"};
+  BigClock c{.title = tr("{} is closed", called(look, s.advice.colony))};
   c.line = under_line(look, walk, s);
   c.surface = Surface::Waiting;
   if (!s.advice.timer) return c;
   c.number = time_of(*s.advice.timer);
-  c.aside = s.advice.timer->due() ? "over" : "to go";
+  c.aside = s.advice.timer->due() ? tr("over") : tr("to go");
   c.part = part_gone(*s.advice.timer);
   return c;
 }
@@ -88,8 +90,8 @@ BigClock clock_of(Touch& t, const Look& look, const engine::Walk& walk, const St
   if (s.advice.what == Do::Set || s.advice.what == Do::SetAgain) return dose_clock(look, walk, s);
   if (s.advice.what == Do::WaitForSeal || s.advice.what == Do::Uncover)
     return seal_clock(look, walk, s);
-  if (s.advice.what == Do::ChangeBattery) return {.title = "Battery"};
-  return {.title = "No vapor now", .line = under_line(look, walk, s)};
+  if (s.advice.what == Do::ChangeBattery) return {.title = tr("Battery")};
+  return {.title = tr("No vapor now"), .line = under_line(look, walk, s)};
 }
 
 // The largest role in which the digits stand in the room.
@@ -163,9 +165,9 @@ struct TimerTile {
 bool ready(const TimerTile& tile) { return tile.calm && tile.timer.sure && tile.timer.due(); }
 
 std::string time_words(const TimerTile& tile) {
-  if (!tile.timer.sure) return "check";
+  if (!tile.timer.sure) return tr("check");
   if (!tile.timer.due()) return to_go(tile.timer.left());
-  return tile.dwell ? time_of(tile.timer) : tile.calm ? "ready" : "due";
+  return tile.dwell ? time_of(tile.timer) : tile.calm ? tr("ready") : tr("due");
 }
 
 Surface surface_of_tile(const TimerTile& tile, const Hit& hit) {
@@ -214,8 +216,8 @@ void draw_free(Touch& t, const Rect& rect, const std::string& number) {
   const float line = high(t, Role::Body) - t.mm(0.6F);
   Rect flap = cut_left(room, t.mm(6), t.mm(1.4F));
   draw_flap(t, {flap.x, flap.mid_y() - line / 2, flap.w, line}, number, Surface::Bar);
-  const Role role = role_for(t, "free", room.w, Role::Title, Role::Body);
-  if (wide(t, "free", role) <= room.w) say(t, room, "free", role, {.quiet = true});
+  const Role role = role_for(t, tr("free"), room.w, Role::Title, Role::Body);
+  if (wide(t, tr("free"), role) <= room.w) say(t, room, tr("free"), role, {.quiet = true});
 }
 
 void draw_rest(Touch& t, const Rect& rect, std::string_view words) {
@@ -234,7 +236,7 @@ std::vector<Rect> cells_for(const Touch& t, const Rect& rect, std::size_t n) {
 
 TimerTile dwell_tile(const Look& look, const UnderWay& view, const engine::Timer& timer) {
   TimerTile tile{.colony = called(look, timer.colony), .timer = timer};
-  tile.label = "Vapor in " + tile.colony;
+  tile.label = tr("Vapor in {}", tile.colony);
   tile.surface = Surface::Active;
   tile.dwell = true;
   tile.chosen = view.chosen == timer.colony;
@@ -246,7 +248,7 @@ TimerTile cloth_tile(const Look& look, const engine::Walk& walk, const UnderWay&
   TimerTile tile{.colony = called(look, place.seal->colony),
                  .number = cloth_number(look, place.cloth),
                  .timer = *place.seal};
-  tile.label = fmt::format("{} on {}", engine::kit_called(look.farm, place.cloth), tile.colony);
+  tile.label = tr("{} on {}", kit_shown(look, place.cloth), tile.colony);
   tile.chosen = view.chosen == place.seal->colony;
   tile.calm = vapor_to_come(walk);
   return tile;
@@ -258,10 +260,11 @@ void draw_hidden(Touch& t, const Rect& rect, std::span<const engine::ClothPlace>
   std::optional<engine::Timer> first;
   for (const engine::ClothPlace& p : hidden)
     if (p.seal && (!first || p.seal->elapsed > first->elapsed)) first = p.seal;
-  std::string second = "on the map";
-  if (first) second = first->due() ? "one is ready" : to_go(first->left());
+  std::string second = tr("on the map");
+  if (first) second = first->due() ? tr("one is ready") : to_go(first->left());
   const Surface surface = first && first->due() ? Surface::Warning : Surface::Button;
-  const std::string more = engine::counted(hidden.size(), "more cloth", "more cloths");
+  const std::string more =
+      tr_many("{} more cloth", "{} more cloths", static_cast<long>(hidden.size()), hidden.size());
   if (button(t, rect, more, {.surface = surface, .second = second, .id = "more cloths"}))
     view.panel = WalkPanel::Map;
 }
@@ -282,7 +285,7 @@ void draw_now(Touch& t, const Rect& rect, const Look& look, const engine::Walk& 
 // A cloth keeps its tile through the whole walk, so that it is always found in the same spot.
 void draw_cloths(Touch& t, const Rect& rect, const Look& look, const engine::Walk& walk,
                  UnderWay& view) {
-  if (walk.cloths.empty()) return draw_rest(t, rect, "No cloths on this walk");
+  if (walk.cloths.empty()) return draw_rest(t, rect, tr("No cloths on this walk"));
   const std::size_t n = walk.cloths.size();
   const std::vector<Rect> cells = cells_for(t, rect, n);
   const std::size_t shown = n <= cells.size() ? n : cells.size() - 1;

@@ -2,6 +2,7 @@
 
 #include <algorithm>
 
+#include "engine/language/tr.h"
 #include "engine/walk/come_back.h"
 #include "engine/walk/timers.h"
 #include "engine/words/lookup.h"
@@ -11,6 +12,8 @@
 #include "ui/touch/paint.h"
 
 namespace ui {
+
+using engine::tr;
 namespace {
 
 // Where one hive stands on the glass.
@@ -144,7 +147,7 @@ void draw_cells(const Picture& p, const std::vector<Tile>& tiles, const MapPage&
 // Too many for a glove: small hives in rows, and the map behind the whole.
 void draw_crowd(const Picture& p, const Rect& rect, const std::vector<Tile>& tiles) {
   Touch& t = p.t;
-  const Hit hit = t.target("Map", rect);
+  const Hit hit = t.target(tr("Map"), rect);
   const Surface ground = face_of(hit, true, Surface::Button);
   t.fill(rect, ground, t.mm(0.3F));
   if (hit.tapped) p.view.panel = WalkPanel::Map;

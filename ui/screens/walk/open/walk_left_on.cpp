@@ -6,10 +6,13 @@
 
 #include <algorithm>
 
+#include "engine/language/tr.h"
 #include "ui/screens/walk/plan/walk_pages.h"
 #include "ui/screens/walk/plan/walk_words.h"
 
 namespace ui {
+
+using engine::tr;
 namespace {
 
 struct LeftOn {
@@ -46,10 +49,10 @@ Ask cloth_left_on(Touch& t, Rect& room, const Look& look, engine::YardId yard) {
   const std::vector<LeftOn> list = left_covered(look, yard);
   if (list.empty()) return {};
   const LeftOn& first = list.front();
-  std::string second = "tap when it is off";
-  if (list.size() > 1) second += fmt::format("; {} more after this", list.size() - 1);
-  const std::string label = fmt::format("{} is still covered since {}: take the cloth off",
-                                        called(look, first.colony), since_words(look, first.since));
+  std::string second = tr("tap when it is off");
+  if (list.size() > 1) second += tr("; {} more after this", list.size() - 1);
+  const std::string label = tr("{} is still covered since {}: take the cloth off",
+                               called(look, first.colony), since_words(look, first.since));
   const Rect rect = cut_top(room, t.least_h() * 1.3F, t.gap());
   const engine::ColonyUncovered off{first.walk, first.colony};
   const bool may = why_not(look, off) == engine::Refusal::None;

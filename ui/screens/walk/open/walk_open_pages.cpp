@@ -1,12 +1,11 @@
 // The pages behind the buttons of the opening page: temperature, wind, kit, label, flight.
 #include "ui/screens/walk/open/walk_open_pages.h"
 
-#include <fmt/format.h>
-
 #include <algorithm>
 #include <array>
 #include <cmath>
 
+#include "engine/language/tr.h"
 #include "engine/words/lookup.h"
 #include "engine/words/words.h"
 #include "ui/screens/base/brood_asked.h"
@@ -17,10 +16,15 @@
 #include "ui/screens/walk/plan/walk_words.h"
 
 namespace ui {
+
+using engine::to_translate;
+using engine::tr;
+using engine::tr_many;
+using engine::translated;
 namespace {
 
 bool go_back(Touch& t, const WalkPage& page, WalkView& view) {
-  const DialogButton done[] = {{"Done", Surface::Chosen}};
+  const DialogButton done[] = {{tr("Done"), Surface::Chosen}};
   if (!walk_footer(t, page.footer, view, done)) return false;
   view.opening.page = OpenPage::Start;
   return true;
@@ -54,7 +58,7 @@ void draw_presets(Touch& t, const Rect& rect, engine::TemperatureUnit unit,
 }
 
 void temperature(Touch& t, const Rect& room, const Look& look, WalkView& view) {
-  WalkPage page = walk_page(t, room, "Temperature in the yard");
+  WalkPage page = walk_page(t, room, tr("Temperature in the yard"));
   if (go_back(t, page, view)) return;
   const auto unit = look.farm.setup.temperature_unit;
   auto& value = view.opening.conditions.temperature;
@@ -64,15 +68,17 @@ void temperature(Touch& t, const Rect& room, const Look& look, WalkView& view) {
   Rect box = page.room;
   box.h = std::min(box.h, t.mm(36));
   t.fill(box, Surface::Panel, t.mm(0.4F));
-  text(t, inset(box, t.mm(2)), value ? engine::show(*value, unit) : "not noted",
+  text(t, inset(box, t.mm(2)), value ? engine::show(*value, unit) : tr("not noted"),
        {.size = Size::Huge, .align = Align::Center});
-  constexpr std::pair<const char*, int> kSteps[] = {
-      {"5 less", -5}, {"1 less", -1}, {"1 more", 1}, {"5 more", 5}};
+  constexpr std::pair<const char*, int> kSteps[] = {{to_translate("5 less"), -5},
+                                                    {to_translate("1 less"), -1},
+                                                    {to_translate("1 more"), 1},
+                                                    {to_translate("5 more"), 5}};
   const std::vector<Rect> cells = columns(keys, 5, t.gap());
   for (std::size_t i = 0; i < 4; ++i)
-    if (button(t, cells[i], kSteps[i].first, {.mark = i < 2 ? Mark::Less : Mark::More}))
+    if (button(t, cells[i], translated(kSteps[i].first), {.mark = i < 2 ? Mark::Less : Mark::More}))
       value = warmer(value, kSteps[i].second, unit == engine::TemperatureUnit::Fahrenheit);
-  if (button(t, cells[4], "Not noted")) value.reset();
+  if (button(t, cells[4], tr("Not noted"))) value.reset();
 }
 
 // ---- wind ----
@@ -81,15 +87,15 @@ struct Point {
   const char* label;
   int degrees;  // -1: calm
 };
-constexpr std::array<Point, 9> kCompass{{{"North-west", 315},
-                                         {"North", 0},
-                                         {"North-east", 45},
-                                         {"West", 270},
-                                         {"Calm", -1},
-                                         {"East", 90},
-                                         {"South-west", 225},
-                                         {"South", 180},
-                                         {"South-east", 135}}};
+constexpr std::array<Point, 9> kCompass{{{to_translate("North-west"), 315},
+                                         {to_translate("North"), 0},
+                                         {to_translate("North-east"), 45},
+                                         {to_translate("West"), 270},
+                                         {to_translate("Calm"), -1},
+                                         {to_translate("East"), 90},
+                                         {to_translate("South-west"), 225},
+                                         {to_translate("South"), 180},
+                                         {to_translate("South-east"), 135}}};
 
 bool is_set(const engine::Conditions& c, int degrees) {
   if (degrees < 0) return !c.wind_from_deg && c.wind_dm_s == 0;
@@ -97,7 +103,7 @@ bool is_set(const engine::Conditions& c, int degrees) {
 }
 
 void wind(Touch& t, const Rect& room, WalkView& view) {
-  WalkPage page = walk_page(t, room, "The wind comes from");
+  WalkPage page = walk_page(t, room, tr("The wind comes from"));
   if (go_back(t, page, view)) return;
   engine::Conditions& c = view.opening.conditions;
   std::vector<Choice> list;
@@ -114,7 +120,7 @@ void wind(Touch& t, const Rect& room, WalkView& view) {
 // ---- kit ----
 
 void kit(Touch& t, const Rect& room, const Look& look, WalkView& view) {
-  WalkPage page = walk_page(t, room, "Carried on this walk");
+  WalkPage page = walk_page(t, room, tr("Carried on this walk"));
   if (go_back(t, page, view)) return;
   std::vector<engine::KitId> items;
   std::vector<Phrase> list;
@@ -126,7 +132,7 @@ void kit(Touch& t, const Rect& room, const Look& look, WalkView& view) {
       list.push_back({engine::kit_called(look.farm, item->id), !home});
     }
   if (list.empty())
-    notice(t, page.room, "Kit is empty: add vaporizers and cloths there.", Mark::Warning,
+    notice(t, page.room, tr("Kit is empty: add vaporizers and cloths there."), Mark::Warning,
            Surface::Warning);
   const auto tapped = phrases(t, page.room, view.opening.list_page, list);
   if (!tapped) return;
@@ -140,17 +146,17 @@ void kit(Touch& t, const Rect& room, const Look& look, WalkView& view) {
 
 // Asked at START when nobody has said it yet; the answer starts the walk.
 Ask flight(Touch& t, const Rect& room, const Look& look, WalkView& view) {
-  WalkPage page = walk_page(t, room, "Bees flying?");
-  const DialogButton back[] = {{"Back"}};
+  WalkPage page = walk_page(t, room, tr("Bees flying?"));
+  const DialogButton back[] = {{tr("Back")}};
   if (walk_footer(t, page.footer, view, back)) {
     view.opening.page = OpenPage::Start;
     return {};
   }
-  notice(t, page.room, "Look at the entrances. Vapor reaches only bees that are home.", Mark::Dot,
-         Surface::Panel);
-  const Choice list[] = {{"None", "starts the walk"},
-                         {"Some", "starts the walk"},
-                         {"Heavy", "starts the walk; all go on the come-back list"}};
+  notice(t, page.room, tr("Look at the entrances. Vapor reaches only bees that are home."),
+         Mark::Dot, Surface::Panel);
+  const Choice list[] = {{tr("None"), tr("starts the walk")},
+                         {tr("Some"), tr("starts the walk")},
+                         {tr("Heavy"), tr("starts the walk; all go on the come-back list")}};
   const auto tapped = choices(t, page.room, list, t.portrait() ? 1 : 3, 60);
   if (!tapped) return {};
   view.opening.conditions.flight = static_cast<engine::Flight>(*tapped);
@@ -165,13 +171,14 @@ Ask flight(Touch& t, const Rect& room, const Look& look, WalkView& view) {
 // ---- label ----
 
 Ask label(Touch& t, const Rect& room, const Look& look, WalkView& view) {
-  WalkPage page = walk_page(t, room, "Which label is on the product?");
+  WalkPage page = walk_page(t, room, tr("Which label is on the product?"));
   if (go_back(t, page, view)) return {};
-  notice(t, page.room,
-         "A profile only repeats a label. Hold it against the label in your hand: that decides.",
-         Mark::Warning, Surface::Warning);
+  notice(
+      t, page.room,
+      tr("A profile only repeats a label. Hold it against the label in your hand: that decides."),
+      Mark::Warning, Surface::Warning);
   if (look.labels.empty()) {
-    notice(t, page.room, "No label profile was found in the program's folder.", Mark::Cross,
+    notice(t, page.room, tr("No label profile was found in the program's folder."), Mark::Cross,
            Surface::Muted);
     return {};
   }
@@ -180,9 +187,9 @@ Ask label(Touch& t, const Rect& room, const Look& look, WalkView& view) {
     const auto& rules = look.farm.setup.rules;
     const bool chosen = rules && rules->profile == seen.rules.profile;
     list.push_back({.title = seen.name,
-                    .second = fmt::format("{}, {} a brood box, checked {}", seen.region,
-                                          shown(look, seen.rules.per_brood_box), seen.checked),
-                    .tag = chosen ? "in force" : "",
+                    .second = tr("{}, {} a brood box, checked {}", seen.region,
+                                 shown(look, seen.rules.per_brood_box), seen.checked),
+                    .tag = chosen ? tr("in force") : "",
                     .mark = chosen ? Mark::Check : Mark::None,
                     .chosen = chosen,
                     .id = seen.id});
@@ -201,7 +208,9 @@ Ask brood(Touch& t, const Rect& room, const Look& look, WalkView& view) {
   const auto unknown = walk_brood_not_known(look, view.opening);
   const std::string line = walk_brood_question(look, view.opening);
   WalkPage page = walk_page(
-      t, room, fmt::format("Brood in {}", engine::counted(unknown.size(), "colony", "colonies")));
+      t, room,
+      tr("Brood in {}",
+         tr_many("{} colony", "{} colonies", static_cast<long>(unknown.size()), unknown.size())));
   if (go_back(t, page, view)) return {};
   if (unknown.empty()) return view.opening.page = OpenPage::Start, Ask{};
   notice(t, page.room, line, Mark::Warning, Surface::Warning);

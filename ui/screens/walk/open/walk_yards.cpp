@@ -1,16 +1,18 @@
 // No walk under way and no yard chosen: which yard? What is due comes first.
 #include "ui/screens/walk/open/walk_yards.h"
 
-#include <fmt/format.h>
-
 #include <algorithm>
 
+#include "engine/language/tr.h"
 #include "engine/rounds/due.h"
 #include "engine/words/words.h"
 #include "ui/screens/answers/answers.h"
 #include "ui/screens/walk/plan/walk_pages.h"
 
 namespace ui {
+
+using engine::tr;
+using engine::tr_many;
 namespace {
 
 struct YardDue {
@@ -38,24 +40,26 @@ std::vector<YardDue> yards_due(const Look& look, const engine::Due& due) {
 }
 
 std::string due_words(const engine::DueRound& r) {
-  if (r.days_over == 0) return "due today";
-  if (r.days_over < 0) return "due " + engine::iso_date(r.planned);
-  return engine::counted(static_cast<std::size_t>(r.days_over), "day over", "days over");
+  if (r.days_over == 0) return tr("due today");
+  if (r.days_over < 0) return tr("due {}", engine::iso_date(r.planned));
+  return tr_many("{} day over", "{} days over",
+                 static_cast<long>(static_cast<std::size_t>(r.days_over)),
+                 static_cast<std::size_t>(r.days_over));
 }
 
 Row row_of(const YardDue& y) {
   Row row{.title = y.yard->name,
-          .second = engine::counted(y.colonies, "colony", "colonies"),
+          .second = tr_many("{} colony", "{} colonies", static_cast<long>(y.colonies), y.colonies),
           .enabled = y.colonies > 0};
   if (y.round) {
-    row.second += fmt::format(", round {} of {}", y.round->number, y.round->of);
+    row.second += tr(", round {} of {}", y.round->number, y.round->of);
     row.tag = due_words(*y.round);
     row.mark = Mark::Clock;
     row.tag_surface = Surface::Warning;
   }
   if (y.come_backs > 0) {
-    row.second += fmt::format(", {} to come back to", y.come_backs);
-    if (!y.round) row.tag = "come back", row.mark = Mark::Return;
+    row.second += tr(", {} to come back to", y.come_backs);
+    if (!y.round) row.tag = tr("come back"), row.mark = Mark::Return;
   }
   return row;
 }
@@ -63,14 +67,14 @@ Row row_of(const YardDue& y) {
 }  // namespace
 
 Ask walk_yards(Touch& t, const Rect& room, const Look& look, WalkView& view) {
-  WalkPage page = walk_page(t, room, "Which yard?");
-  const DialogButton buttons[] = {{"Go to Yards"}};
+  WalkPage page = walk_page(t, room, tr("Which yard?"));
+  const DialogButton buttons[] = {{tr("Go to Yards")}};
   const bool to_yards = walk_footer(t, page.footer, view, buttons).has_value();
   if (to_yards) return ToScreen{ScreenName::Yards};
   const engine::Due& due = look.answers.season.due(look.farm, look.today());
   const std::vector<YardDue> list = yards_due(look, due);
   if (list.empty()) {
-    notice(t, page.room, "There is no yard yet. Add one in Yards, or read a spreadsheet.",
+    notice(t, page.room, tr("There is no yard yet. Add one in Yards, or read a spreadsheet."),
            Mark::Dot, Surface::Panel);
     return {};
   }

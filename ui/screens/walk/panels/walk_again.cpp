@@ -7,11 +7,14 @@
 
 #include "engine/events/things.h"
 #include "engine/guide/advice.h"
+#include "engine/language/tr.h"
 #include "ui/screens/walk/open/walk_gate.h"
 #include "ui/screens/walk/plan/walk_pages.h"
 #include "ui/screens/walk/plan/walk_words.h"
 
 namespace ui {
+
+using engine::tr;
 namespace {
 
 using namespace std::chrono_literals;
@@ -74,14 +77,15 @@ bool again_wanted(const Look& look, const engine::Walk& walk, const UnderWay& vi
 
 Ask walk_again(Touch& t, const Rect& room, const Look& look, const engine::Walk& walk,
                WalkView& view) {
-  WalkPage page = walk_page(t, room, "After the break: check each one again");
-  const DialogButton buttons[] = {{"Map"}, {"Skip"}, {"Problem"}, {"Pause"}};
+  WalkPage page = walk_page(t, room, tr("After the break: check each one again"));
+  const DialogButton buttons[] = {{tr("Map")}, {tr("Skip")}, {tr("Problem")}, {tr("Pause")}};
   constexpr WalkPanel kPanels[] = {WalkPanel::Map, WalkPanel::PassOver, WalkPanel::Mishap,
                                    WalkPanel::Close};
   if (const auto counted = walk_footer(t, page.footer, view, buttons))
     view.under_way.panel = kPanels[*counted];
-  notice(t, page.room, "A reminder before the next setting; the journal has what you confirmed.",
-         Mark::Dot, Surface::Panel);
+  notice(t, page.room,
+         tr("A reminder before the next setting; the journal has what you confirmed."), Mark::Dot,
+         Surface::Panel);
   page.room.y += t.mm(1);
   page.room.h -= t.mm(1);
   const auto list = protection_items(look, walk);

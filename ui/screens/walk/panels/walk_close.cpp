@@ -1,16 +1,19 @@
 // Pausing the walk, and ending it early.
 #include "ui/screens/walk/panels/walk_close.h"
 
-#include <fmt/format.h>
-
 #include <algorithm>
 
+#include "engine/language/tr.h"
 #include "engine/words/words.h"
 #include "ui/screens/walk/panels/walk_shut.h"
 #include "ui/screens/walk/plan/walk_pages.h"
 #include "ui/screens/walk/plan/walk_words.h"
 
 namespace ui {
+
+using engine::tr;
+using engine::tr_many;
+using engine::translated;
 namespace {
 
 std::string names_in(const Look& look, const engine::Walk& walk, engine::Phase phase) {
@@ -27,15 +30,15 @@ void draw_left_over(Touch& t, Rect& room, const Look& look, const engine::Walk& 
   const std::string covered = names_in(look, walk, engine::Phase::Covered);
   const std::string vapor = names_in(look, walk, engine::Phase::UnderVapor);
   if (!vapor.empty())
-    notice(t, room, fmt::format("Under vapor: {}. Lift the vaporizer first.", vapor), Mark::Vapor,
+    notice(t, room, tr("Under vapor: {}. Lift the vaporizer first.", vapor), Mark::Vapor,
            Surface::Active);
   if (!covered.empty())
-    notice(t, room, fmt::format("Cloths still lie on {}. Those bees need air.", covered),
-           Mark::Warning, Surface::Warning);
+    notice(t, room, tr("Cloths still lie on {}. Those bees need air.", covered), Mark::Warning,
+           Surface::Warning);
   if (to_do > 0)
     notice(t, room,
-           fmt::format("If you close now: {} to the come-back list.",
-                       engine::counted(to_do, "colony goes", "colonies go")),
+           tr("If you close now: {} to the come-back list.",
+              tr_many("{} colony goes", "{} colonies go", static_cast<long>(to_do), to_do)),
            Mark::Return, Surface::Panel);
 }
 
@@ -45,11 +48,11 @@ Ask close_button(Touch& t, const Rect& rect, const Look& look, const engine::Wal
   const engine::Refusal refusal = why_not(look, closed);
   const bool may = refusal == engine::Refusal::None;
   const bool hit = engine::complete(walk)
-                       ? button(t, rect, "Close the walk", {.enabled = may, .large = true})
-                       : hold_button(t, rect, "Close the walk",
+                       ? button(t, rect, tr("Close the walk"), {.enabled = may, .large = true})
+                       : hold_button(t, rect, tr("Close the walk"),
                                      {.enabled = may,
                                       .surface = Surface::Warning,
-                                      .second = may ? "" : engine::sentence(refusal),
+                                      .second = may ? "" : translated(engine::sentence(refusal)),
                                       .large = true});
   if (!hit) return {};
   if (!any_shut(walk)) return close_walk(walk, view);
@@ -61,15 +64,15 @@ Ask close_button(Touch& t, const Rect& rect, const Look& look, const engine::Wal
 
 Ask walk_close(Touch& t, const Rect& room, const Look& look, const engine::Walk& walk,
                WalkView& view) {
-  WalkPage page = walk_page(t, room, "Pause or close the walk");
-  const DialogButton back[] = {{"Back"}};
+  WalkPage page = walk_page(t, room, tr("Pause or close the walk"));
+  const DialogButton back[] = {{tr("Back")}};
   if (walk_footer(t, page.footer, view, back)) view.under_way.panel = WalkPanel::None;
   const Rect both = cut_bottom(page.room, t.least_h() * 2, t.gap());
   draw_left_over(t, page.room, look, walk);
   const std::vector<Rect> cells = columns(both, 2, t.gap());
   const bool paused = walk.paused.has_value();
-  if (button(t, cells[0], paused ? "Resume the walk" : "Pause the walk",
-             {.second = paused ? "" : "the clocks keep running", .large = true})) {
+  if (button(t, cells[0], paused ? tr("Resume the walk") : tr("Pause the walk"),
+             {.second = paused ? "" : tr("the clocks keep running"), .large = true})) {
     view.under_way.panel = WalkPanel::None;
     return paused ? engine::Body{engine::WalkResumed{walk.id}}
                   : engine::Body{engine::WalkPaused{walk.id}};

@@ -1,17 +1,19 @@
 // The dose of the next setting: prompt, more or less, label's most, and what the colony really has.
 #include "ui/screens/walk/panels/walk_dose.h"
 
-#include <fmt/format.h>
-
 #include <algorithm>
 #include <cmath>
 
+#include "engine/language/tr.h"
 #include "engine/method/obey.h"
 #include "engine/words/words.h"
 #include "ui/screens/walk/plan/walk_pages.h"
 #include "ui/screens/walk/plan/walk_words.h"
 
 namespace ui {
+
+using engine::tr;
+using engine::translated;
 namespace {
 
 // Whatever the boxes (engine/rules/label.h).
@@ -28,8 +30,8 @@ engine::Mass step_of(const Look& look) {
 std::string title_for(const Look& look, const engine::Walk& walk, const WalkView& view,
                       const engine::Colony& colony) {
   const engine::Advice a = advice_now(look, walk, view.under_way.chosen);
-  if (a.colony == colony.id) return "Dose for " + colony.name;
-  return fmt::format("Next: {}, its dose", colony.name);
+  if (a.colony == colony.id) return tr("Dose for {}", colony.name);
+  return tr("Next: {}, its dose", colony.name);
 }
 
 struct Dosing {
@@ -50,15 +52,15 @@ void draw_dose(Touch& t, Rect rect, const Dosing& d) {
   const bool over = engine::over_label(d.walk.rules, d.dose, d.colony.brood_boxes);
   t.fill(rect, over ? Surface::Warning : Surface::Panel, t.mm(0.4F));
   Rect room = inset(rect, t.mm(3), t.mm(2));
-  std::string line = engine::words(d.walk.rules.basis);
+  std::string line = translated(engine::words(d.walk.rules.basis));
   if (const auto pure = engine::dihydrate(d.walk.rules, d.dose))
-    line += fmt::format("\n= {} anhydrous", shown(d.look, engine::anhydrous(*pure)));
-  line += d.most ? fmt::format("\nlabel's most: {}", shown(d.look, *d.most))
-                 : "\nthe label profile sets no most";
+    line += tr("\n= {} anhydrous", shown(d.look, engine::anhydrous(*pure)));
+  line += d.most ? tr("\nlabel's most: {}", shown(d.look, *d.most))
+                 : tr("\nthe label profile sets no most");
   for (const std::string& against : engine::against_label(
            d.look.farm, {d.colony.id, d.look.today(), d.colony.supers_on}, d.walk.rules))
-    line += "\nAGAINST THE LABEL: " + against;
-  if (over) line += "\nOVER THE LABEL: must be held, and stays in the register so";
+    line += tr("\nAGAINST THE LABEL: {}", against);
+  if (over) line += tr("\nOVER THE LABEL: must be held, and stays in the register so");
   text(t, cut_left(room, room.w * 0.38F, t.mm(2)), shown(d.look, d.dose),
        {.size = Size::Huge, .align = Align::Center});
   text(t, room, line, {.size = Size::Body});
@@ -68,15 +70,16 @@ void draw_presets(Touch& t, const Rect& rect, const Dosing& d, WalkView& view) {
   const engine::Mass step = step_of(d.look);
   const std::vector<Rect> cells =
       t.portrait() ? grid(rect, 3, 2, t.gap()) : columns(rect, 5, t.gap());
-  if (button(t, cells[0], "Less", {.enabled = d.dose > step, .mark = Mark::Less}))
+  if (button(t, cells[0], tr("Less"), {.enabled = d.dose > step, .mark = Mark::Less}))
     set_dose(view, d, d.dose - step);
-  if (button(t, cells[1], "More", {.mark = Mark::More})) set_dose(view, d, d.dose + step);
-  const std::string prompt = "Prompt " + shown(d.look, d.prompt);
+  if (button(t, cells[1], tr("More"), {.mark = Mark::More})) set_dose(view, d, d.dose + step);
+  const std::string prompt = tr("Prompt {}", shown(d.look, d.prompt));
   if (button(t, cells[2], prompt)) set_dose(view, d, d.prompt);
-  const std::string most = d.most ? "Label most " + shown(d.look, *d.most) : "No label most";
+  const std::string most =
+      d.most ? tr("Label most {}", shown(d.look, *d.most)) : tr("No label most");
   if (button(t, cells[3], most, {.enabled = d.most.has_value()}) && d.most)
     set_dose(view, d, *d.most);
-  if (button(t, cells[4], "Type it")) {
+  if (button(t, cells[4], tr("Type it"))) {
     view.under_way.number = {};
     view.under_way.panel = WalkPanel::DoseKeys;
   }
@@ -87,14 +90,14 @@ Ask draw_colony(Touch& t, const Rect& rect, const Dosing& d, WalkView& view) {
   const std::vector<Rect> cells = t.portrait() ? rows(rect, 2, t.gap()) : columns(rect, 2, t.gap());
   const int boxes = d.colony.brood_boxes;
   const int change =
-      stepper(t, cells[0], "Brood boxes", std::to_string(boxes), boxes > 1, boxes < 9);
+      stepper(t, cells[0], tr("Brood boxes"), std::to_string(boxes), boxes > 1, boxes < 9);
   if (change != 0) {
     view.under_way.dose.reset();  // the prompt follows the boxes
     return engine::ColonyChanged{.colony = d.colony.id, .brood_boxes = boxes + change};
   }
   const bool forbidden = d.walk.rules.supers == engine::Supers::Forbidden;
-  if (check_row(t, cells[1], "Honey supers on", d.colony.supers_on,
-                forbidden ? "the label forbids them" : ""))
+  if (check_row(t, cells[1], tr("Honey supers on"), d.colony.supers_on,
+                forbidden ? tr("the label forbids them") : ""))
     return engine::ColonyChanged{.colony = d.colony.id, .supers_on = !d.colony.supers_on};
   return {};
 }
@@ -121,11 +124,11 @@ void type_dose(Touch& t, const Dosing& d, WalkView& view) {
 
 Ask walk_dose(Touch& t, const Rect& room, const Look& look, const engine::Walk& walk,
               WalkView& view) {
-  const DialogButton back[] = {{"Back"}};
+  const DialogButton back[] = {{tr("Back")}};
   const auto id = next_to_set(look, walk, view.under_way);
   if (!id) {
-    WalkPage page = walk_page(t, room, "Dose");
-    notice(t, page.room, "No colony is left to set.", Mark::Dot, Surface::Muted);
+    WalkPage page = walk_page(t, room, tr("Dose"));
+    notice(t, page.room, tr("No colony is left to set."), Mark::Dot, Surface::Muted);
     if (walk_footer(t, page.footer, view, back)) view.under_way.panel = WalkPanel::None;
     return {};
   }

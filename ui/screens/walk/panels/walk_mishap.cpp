@@ -2,16 +2,18 @@
 // last, the rest about the one under vapor; every button says which it would be.
 #include "ui/screens/walk/panels/walk_mishap.h"
 
-#include <fmt/format.h>
-
 #include <algorithm>
 
+#include "engine/language/tr.h"
 #include "engine/walk/timers.h"
 #include "engine/words/words.h"
 #include "ui/screens/walk/plan/walk_pages.h"
 #include "ui/screens/walk/plan/walk_words.h"
 
 namespace ui {
+
+using engine::tr;
+using engine::translated;
 namespace {
 
 // Breathed in and stung are about the keeper; the rest is about a colony.
@@ -53,19 +55,19 @@ void draw_which(Touch& t, const Rect& rect, const Look& look, const engine::Walk
   const auto said = view.under_way.mishap_at ? view.under_way.mishap_at : view.under_way.chosen;
   std::vector<Choice> list;
   std::vector<engine::ColonyId> colonies;
-  const auto offer = [&](const std::optional<engine::ColonyId>& colony, const char* what) {
+  const auto offer = [&](const std::optional<engine::ColonyId>& colony, const std::string& what) {
     if (!colony || std::find(colonies.begin(), colonies.end(), *colony) != colonies.end()) return;
     colonies.push_back(*colony);
     list.push_back(
-        {.label = "At " + called(look, *colony), .second = what, .chosen = said == *colony});
+        {.label = tr("At {}", called(look, *colony)), .second = what, .chosen = said == *colony});
   };
-  offer(n.vapor, "under vapor");
-  offer(n.last, "covered last");
-  offer(n.next, "next");
+  offer(n.vapor, tr("under vapor"));
+  offer(n.last, tr("covered last"));
+  offer(n.next, tr("next"));
   const bool elsewhere =
       said && std::find(colonies.begin(), colonies.end(), *said) == colonies.end();
-  list.push_back({.label = elsewhere ? "At " + called(look, *said) : "Another",
-                  .second = elsewhere ? "tap for another" : "on the map",
+  list.push_back({.label = elsewhere ? tr("At {}", called(look, *said)) : tr("Another"),
+                  .second = elsewhere ? tr("tap for another") : tr("on the map"),
                   .chosen = elsewhere});
   const auto tapped = choices(t, rect, list, list.size(), 20);
   if (!tapped) return;
@@ -77,8 +79,8 @@ void draw_which(Touch& t, const Rect& rect, const Look& look, const engine::Walk
 
 std::string mishap_line(const Look& look, const std::optional<engine::ColonyId>& colony,
                         engine::MishapKind kind) {
-  if (kind == engine::MishapKind::InhaledVapor) return "opens first aid";
-  return colony ? fmt::format("at {}: goes on the come-back list", called(look, *colony)) : "";
+  if (kind == engine::MishapKind::InhaledVapor) return tr("opens first aid");
+  return colony ? tr("at {}: goes on the come-back list", called(look, *colony)) : "";
 }
 
 // Back to the walk in its own order, unless the colony was chosen to be set or lifted now.
@@ -96,8 +98,8 @@ void back_to_order(const engine::Walk& walk, WalkView& view,
 
 Ask walk_mishap(Touch& t, const Rect& room, const Look& look, const engine::Walk& walk,
                 WalkView& view) {
-  WalkPage page = walk_page(t, room, "Problem: where, and what?");
-  const DialogButton back[] = {{"Back"}};
+  WalkPage page = walk_page(t, room, tr("Problem: where, and what?"));
+  const DialogButton back[] = {{tr("Back")}};
   if (walk_footer(t, page.footer, view, back)) {
     view.under_way.panel = WalkPanel::None;
     view.under_way.mishap_at.reset();
@@ -106,7 +108,7 @@ Ask walk_mishap(Touch& t, const Rect& room, const Look& look, const engine::Walk
   std::vector<Choice> list;
   for (std::size_t i = 0; i < engine::enum_names(engine::MishapKind{}).size(); ++i) {
     const auto kind = static_cast<engine::MishapKind>(i);
-    list.push_back({.label = capital_word(engine::words(kind)),
+    list.push_back({.label = capital_word(translated(engine::words(kind))),
                     .second = mishap_line(look, mishap_colony(look, walk, view, kind), kind)});
   }
   const auto tapped = choices(t, page.room, list, 2, 28);

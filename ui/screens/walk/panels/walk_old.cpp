@@ -1,11 +1,10 @@
 #include "ui/screens/walk/panels/walk_old.h"
 
-#include <fmt/format.h>
-
 #include <algorithm>
 #include <vector>
 
 #include "engine/events/things.h"
+#include "engine/language/tr.h"
 #include "engine/words/words.h"
 #include "ui/screens/base/layout.h"
 #include "ui/screens/base/pictured.h"
@@ -14,6 +13,9 @@
 #include "ui/screens/walk/plan/walk_words.h"
 
 namespace ui {
+
+using engine::tr;
+using engine::translated;
 
 namespace {
 
@@ -29,13 +31,14 @@ engine::Stamp last_stamp(const engine::Farm& farm, const engine::Walk& walk) {
 
 std::vector<std::string> lines_of(const Look& look, const engine::Walk& walk) {
   const std::size_t done = had_their_turn(walk);
-  std::vector<std::string> lines = {fmt::format(
-      "{}, opened at {}. {} of {} hives had their turn.", look.farm.yards.at(walk.yard).name,
-      engine::clock_time(walk.opened), done, walk.stops.size())};
+  std::vector<std::string> lines = {tr("{}, opened at {}. {} of {} hives had their turn.",
+                                       look.farm.yards.at(walk.yard).name,
+                                       engine::clock_time(walk.opened), done, walk.stops.size())};
   if (any_shut(walk))
-    lines.push_back("Some hives were shut when the last thing was entered: look at them first.");
-  lines.push_back(
-      "If you close it now, what was not reached goes onto the come-back list; nothing is lost.");
+    lines.push_back(
+        tr("Some hives were shut when the last thing was entered: look at them first."));
+  lines.push_back(tr(
+      "If you close it now, what was not reached goes onto the come-back list; nothing is lost."));
   return lines;
 }
 
@@ -49,21 +52,20 @@ bool was_left_open(const Look& look, const engine::Walk& walk, const UnderWay& v
 
 Ask walk_old(Touch& t, const Rect& room, const Look& look, const engine::Walk& walk,
              WalkView& view) {
-  WalkPage page = walk_page(
-      t, room, fmt::format("This walk is of {}", day_words(engine::local_date(walk.opened))));
+  WalkPage page =
+      walk_page(t, room, tr("This walk is of {}", day_words(engine::local_date(walk.opened))));
   (void)walk_footer(t, page.footer, view, {});
   const Rect both = cut_bottom(page.room, t.mm(34), t.gap());
   told(t, page.room, "", lines_of(look, walk));
   const std::vector<Rect> cells = columns(both, 2, t.gap());
   ActLook go;
-  if (act_button(t, cells[0], "Go on with it", go)) view.under_way.old_kept = true;
+  if (act_button(t, cells[0], tr("Go on with it"), go)) view.under_way.old_kept = true;
   const engine::Refusal refusal = why_not(look, engine::WalkClosed{walk.id});
   const bool may = refusal == engine::Refusal::None;
-  const ButtonLook end{.enabled = may,
-                       .surface = Surface::Warning,
-                       .second = may ? "" : engine::sentence(refusal),
-                       .large = true};
-  if (!hold_button(t, cells[1], "It was never ended: close it", end)) return {};
+  const std::string second = translated(engine::sentence(refusal));  // empty: it may be
+  const ButtonLook end{
+      .enabled = may, .surface = Surface::Warning, .second = second, .large = true};
+  if (!hold_button(t, cells[1], tr("It was never ended: close it"), end)) return {};
   if (!any_shut(walk)) return close_walk(walk, view);
   view.under_way.old_kept = true;
   view.under_way.panel = WalkPanel::StillShut;

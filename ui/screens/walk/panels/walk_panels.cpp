@@ -7,6 +7,7 @@
 #include <algorithm>
 #include <array>
 
+#include "engine/language/tr.h"
 #include "engine/words/words.h"
 #include "ui/screens/base/layout.h"
 #include "ui/screens/walk/now/walk_compare.h"
@@ -20,11 +21,15 @@
 #include "ui/screens/walk/plan/walk_words.h"
 
 namespace ui {
+
+using engine::to_translate;
+using engine::tr;
+using engine::translated;
 namespace {
 
 // Closes the panel when "Back" was tapped.
 bool go_back(Touch& t, const WalkPage& page, WalkView& view) {
-  const DialogButton back[] = {{"Back"}};
+  const DialogButton back[] = {{tr("Back")}};
   if (walk_footer(t, page.footer, view, back) != 0) return false;
   view.under_way.panel = WalkPanel::None;
   return true;
@@ -48,18 +53,20 @@ Ask pass_over(Touch& t, const Rect& room, const Look& look, const engine::Walk& 
               WalkView& view) {
   const auto colony = to_pass(look, walk, view);
   WalkPage page =
-      walk_page(t, room, colony ? fmt::format("Skip {}: why?", called(look, *colony)) : "Skip");
+      walk_page(t, room, colony ? tr("Skip {}: why?", called(look, *colony)) : tr("Skip"));
   if (go_back(t, page, view)) return {};
   engine::ColonyPassedOver passed{.walk = walk.id, .colony = colony.value_or(engine::ColonyId{})};
   const engine::Refusal refusal = why_not(look, passed);
   if (refusal != engine::Refusal::None)
     notice(t, page.room,
-           colony ? engine::sentence(refusal) : "No colony is left that could be skipped.",
+           colony ? translated(engine::sentence(refusal))
+                  : tr("No colony is left that could be skipped."),
            Mark::Cross, Surface::Muted);
   std::vector<Choice> list;
   for (std::size_t i = 0; i < engine::enum_names(engine::PassReason{}).size(); ++i)
-    list.push_back({.label = capital_word(engine::words(static_cast<engine::PassReason>(i))),
-                    .enabled = refusal == engine::Refusal::None});
+    list.push_back(
+        {.label = capital_word(translated(engine::words(static_cast<engine::PassReason>(i)))),
+         .enabled = refusal == engine::Refusal::None});
   const auto tapped = choices(t, page.room, list, 2);
   if (!tapped) return {};
   passed.reason = static_cast<engine::PassReason>(*tapped);
@@ -69,35 +76,37 @@ Ask pass_over(Touch& t, const Rect& room, const Look& look, const engine::Walk& 
 
 // ---- bees flying ----
 
-constexpr std::array<const char*, 3> kFlights{"none", "some", "heavy"};
+constexpr std::array<const char*, 3> kFlights{to_translate("none"), to_translate("some"),
+                                              to_translate("heavy")};
 
 std::optional<engine::Flight> flight_row(Touch& t, Rect rect, const std::string& title,
-                                         const char* prefix, engine::Flight now) {
+                                         const std::string& prefix, engine::Flight now) {
   text(t, cut_top(rect, line_height(t, Size::Large), t.mm(1.5F)), title, {.size = Size::Large});
   std::vector<Choice> list;
   for (std::size_t i = 0; i < kFlights.size(); ++i)
-    list.push_back({.label = fmt::format("{}: {}", prefix, kFlights[i]),
+    list.push_back({.label = fmt::format("{}: {}", prefix, translated(kFlights[i])),
                     .chosen = static_cast<std::size_t>(now) == i});
   const auto tapped = choices(t, rect, list, 3, 30);
   return tapped ? std::optional(static_cast<engine::Flight>(*tapped)) : std::nullopt;
 }
 
 Ask flying(Touch& t, const Rect& room, const Look& look, const engine::Walk& walk, WalkView& view) {
-  WalkPage page = walk_page(t, room, "Bees flying");
+  WalkPage page = walk_page(t, room, tr("Bees flying"));
   if (go_back(t, page, view)) return {};
   notice(t, page.room,
-         "Vapor reaches only bees that are home. Heavy flight puts a colony on the come-back list.",
+         tr("Vapor reaches only bees that are home. Heavy flight puts a colony on the come-back "
+            "list."),
          Mark::Dot, Surface::Panel);
   const auto colony = subject(look, walk, view.under_way);
   const std::vector<Rect> halves = rows(page.room, 2, t.gap());
   if (colony) {
     const engine::Flight seen = engine::find_stop(walk, *colony)->flight.value_or(walk.flight);
     const std::string name = called(look, *colony);
-    if (const auto f = flight_row(t, halves[0], "At colony " + name, name.c_str(), seen))
+    if (const auto f = flight_row(t, halves[0], tr("At colony {}", name), name, seen))
       return done(view, engine::BeesFlying{walk.id, colony, *f});
   }
   if (const auto f =
-          flight_row(t, halves[1], "In the whole yard, from now on", "Yard", walk.flight))
+          flight_row(t, halves[1], tr("In the whole yard, from now on"), tr("Yard"), walk.flight))
     return done(view, engine::BeesFlying{walk.id, std::nullopt, *f});
   return {};
 }
@@ -106,16 +115,17 @@ Ask flying(Touch& t, const Rect& room, const Look& look, const engine::Walk& wal
 
 void cautions(Touch& t, const Rect& room, const Look& look, const engine::Walk& walk,
               WalkView& view) {
-  WalkPage page = walk_page(t, room, "Cautions of the label profile");
+  WalkPage page = walk_page(t, room, tr("Cautions of the label profile"));
   if (go_back(t, page, view)) return;
-  notice(t, page.room, "Your label in hand and local rules decide; a profile only repeats a label.",
+  notice(t, page.room,
+         tr("Your label in hand and local rules decide; a profile only repeats a label."),
          Mark::Warning, Surface::Warning);
   page.room.y += t.mm(1);
   page.room.h -= t.mm(1);
   const auto seen = std::find_if(look.labels.begin(), look.labels.end(),
                                  [&](const LabelSeen& l) { return l.id == walk.rules.profile; });
   if (seen == look.labels.end() || seen->cautions.empty()) {
-    notice(t, page.room, "The profile of this walk has no cautions: read those on your label.",
+    notice(t, page.room, tr("The profile of this walk has no cautions: read those on your label."),
            Mark::Dot, Surface::Panel);
     return;
   }
@@ -124,22 +134,24 @@ void cautions(Touch& t, const Rect& room, const Look& look, const engine::Walk& 
 
 // ---- strike last ----
 
-const std::array<std::string, 4> kStrikeReasons{"Wrong button", "Wrong colony", "Wrong dose",
-                                                "Did not happen"};
+// The journal keeps them in English, as it does all words of its own.
+constexpr std::array<const char*, 4> kStrikeReasons{
+    to_translate("Wrong button"), to_translate("Wrong colony"), to_translate("Wrong dose"),
+    to_translate("Did not happen")};
 
 Ask strike_last(Touch& t, const Rect& room, const Look& look, WalkView& view) {
-  WalkPage page = walk_page(t, room, "Undo the last entry");
+  WalkPage page = walk_page(t, room, tr("Undo the last entry"));
   if (go_back(t, page, view)) return {};
   const engine::EntryHandle last = engine::last_entry(look.farm, look.device);
   if (last == nullptr) {
-    notice(t, page.room, "There is no entry to strike.", Mark::Cross, Surface::Muted);
+    notice(t, page.room, tr("There is no entry to strike."), Mark::Cross, Surface::Muted);
     return {};
   }
   const auto reason = static_cast<std::size_t>(view.under_way.strike_reason);
   const engine::EntryStruck struck{last->event.ref, kStrikeReasons[reason % 4]};
   const Tried& tried = view.under_way.tried.of(look, struck);
   if (!tried.fall.empty())
-    notice(t, page.room, "Striking this also drops: " + tried.fall + ".", Mark::Warning,
+    notice(t, page.room, tr("Striking this also drops: {}", tried.fall) + ".", Mark::Warning,
            Surface::Warning);
   Rect box = cut_top(page.room, t.mm(24), t.gap());
   t.fill(box, Surface::Panel, t.mm(0.4F));
@@ -149,15 +161,15 @@ Ask strike_last(Touch& t, const Rect& room, const Look& look, WalkView& view) {
        {.size = Size::Large});
   const Rect strike = cut_bottom(page.room, t.least_h() * 1.4F, t.gap());
   text(t, cut_top(page.room, line_height(t, Size::Body), t.mm(1)),
-       "Why? It stays in the register as struck, with this reason.", {.quiet = true});
+       tr("Why? It stays in the register as struck, with this reason."), {.quiet = true});
   std::vector<Choice> list;
   for (std::size_t i = 0; i < kStrikeReasons.size(); ++i)
-    list.push_back({.label = kStrikeReasons[i],
+    list.push_back({.label = translated(kStrikeReasons[i]),
                     .chosen = view.under_way.strike_reason == static_cast<int>(i)});
   if (const auto tapped = choices(t, page.room, list, 2, 20))
     view.under_way.strike_reason = static_cast<int>(*tapped);
   const bool possible = tried.refusal == engine::Refusal::None;
-  if (!hold_button(t, strike, "Undo it",
+  if (!hold_button(t, strike, tr("Undo it"),
                    {.enabled = possible, .surface = Surface::Warning, .large = true}))
     return {};
   view.under_way.chosen.reset();

@@ -1,10 +1,9 @@
 #include "ui/screens/walk/panels/walk_shut.h"
 
-#include <fmt/format.h>
-
 #include <algorithm>
 #include <vector>
 
+#include "engine/language/tr.h"
 #include "engine/words/words.h"
 #include "ui/screens/base/drawing.h"
 #include "ui/screens/base/pictured.h"
@@ -15,6 +14,9 @@
 #include "ui/screens/walk/plan/walk_words.h"
 
 namespace ui {
+
+using engine::tr;
+using engine::tr_many;
 
 namespace {
 
@@ -40,11 +42,11 @@ const engine::Timer* seal_of(const std::vector<engine::Timer>& seals, engine::Co
 
 // How long it has been closed, and what that means when it is too short.
 std::string closed_words(const engine::Timer* seal) {
-  if (seal == nullptr || !seal->sure) return "Check it yourself.";
-  if (seal->elapsed >= kLongAgo) return "closed long ago";
-  const std::string closed = "closed " + engine::minutes_seconds(seal->elapsed);
+  if (seal == nullptr || !seal->sure) return tr("Check it yourself.");
+  if (seal->elapsed >= kLongAgo) return tr("closed long ago");
+  const std::string closed = tr("closed {}", engine::minutes_seconds(seal->elapsed));
   if (!seal->too_short()) return closed;
-  return fmt::format("{} of at least {}: hold", closed, engine::minutes_seconds(seal->least));
+  return tr("{} of at least {}: hold", closed, engine::minutes_seconds(seal->least));
 }
 
 bool draw_shut(Touch& t, const Rect& rect, const Look& look, const engine::Walk& walk,
@@ -54,7 +56,7 @@ bool draw_shut(Touch& t, const Rect& rect, const Look& look, const engine::Walk&
   ActLook act{.line = line, .surface = Surface::Waiting, .hold = brief};
   const HiveDrawing hive = hive_of(look, walk, stop, false);
   act.picture = [&](const Rect& box, Colour) { draw_hive(t, box, hive); };
-  return act_button(t, rect, "Cloth off " + called(look, stop.colony), act);
+  return act_button(t, rect, tr("Cloth off {}", called(look, stop.colony)), act);
 }
 
 }  // namespace
@@ -75,10 +77,11 @@ Ask walk_shut(Touch& t, const Rect& room, const Look& look, const engine::Walk& 
     view.under_way.panel = engine::complete(walk) ? WalkPanel::None : WalkPanel::Close;
     return walk_close(t, room, look, walk, view);
   }
-  WalkPage page = walk_page(t, room,
-                            fmt::format("{} still shut: those bees need air",
-                                        engine::counted(shut.size(), "hive is", "hives are")));
-  const DialogButton back[] = {{"Back"}};
+  WalkPage page = walk_page(
+      t, room,
+      tr("{} still shut: those bees need air",
+         tr_many("{} hive is", "{} hives are", static_cast<long>(shut.size()), shut.size())));
+  const DialogButton back[] = {{tr("Back")}};
   if (walk_footer(t, page.footer, view, back)) view.under_way.panel = WalkPanel::Close;
   const Rect foot = cut_bottom(page.room, t.least_h(), t.gap());
   const std::size_t shown = std::min(shut.size(), kMostShown);
@@ -88,7 +91,7 @@ Ask walk_shut(Touch& t, const Rect& room, const Look& look, const engine::Walk& 
   for (std::size_t i = 0; i < shown; ++i)
     if (draw_shut(t, cells[i], look, walk, *shut[i], seal_of(seals, shut[i]->colony)))
       asked = engine::Body{engine::ColonyUncovered{walk.id, shut[i]->colony}};
-  if (hold_button(t, foot, "Leave them shut and close the walk", {.surface = Surface::Warning}))
+  if (hold_button(t, foot, tr("Leave them shut and close the walk"), {.surface = Surface::Warning}))
     return close_walk(walk, view);
   return asked;
 }

@@ -1,14 +1,15 @@
 #include "ui/screens/walk/plan/walk_lanes.h"
 
-#include <fmt/format.h>
-
 #include <algorithm>
 #include <chrono>
 
+#include "engine/language/tr.h"
 #include "engine/words/lookup.h"
 #include "ui/screens/walk/plan/walk_words.h"
 
 namespace ui {
+
+using engine::tr;
 namespace {
 
 using engine::OrderDo;
@@ -43,9 +44,9 @@ struct Spans {
 
 Lanes drawn(const Look& look, const engine::Walk& walk, const Spans& spans) {
   Lanes out;
-  out.x_title = "minutes";
+  out.x_title = tr("minutes");
   out.x = number_scale(0, std::max(1.0, spans.last / kMinute), kMostTicks);
-  Lane hands{"hands", {}};
+  Lane hands{tr("hands"), {}};
   for (const Span& s : spans.hands)
     hands.bars.push_back(bar_of(look, s, Surface::Action, Pattern::None, Mark::None));
   out.lanes.push_back(std::move(hands));

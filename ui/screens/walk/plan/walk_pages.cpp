@@ -1,12 +1,14 @@
 #include "ui/screens/walk/plan/walk_pages.h"
 
-#include <fmt/format.h>
-
 #include <algorithm>
 
+#include "engine/language/tr.h"
 #include "engine/words/words.h"
 
 namespace ui {
+
+using engine::tr;
+using engine::translated;
 
 WalkPage walk_page(Touch& t, const Rect& room, std::string_view title) {
   WalkPage page{room, {}};
@@ -21,7 +23,7 @@ std::optional<int> walk_footer(Touch& t, const Rect& rect, WalkView& view,
   const std::vector<Rect> cells = columns(rect, buttons.size() + 1, t.gap());
   const float wide = std::min(cells.back().w, t.mm(56));
   Rect rest = rect;
-  if (button(t, cut_right(rest, wide, t.gap()), "First aid", {.surface = Surface::Warning}))
+  if (button(t, cut_right(rest, wide, t.gap()), tr("First aid"), {.surface = Surface::Warning}))
     view.first_aid = true;
   std::optional<int> counted;
   for (std::size_t i = 0; i < buttons.size(); ++i) {
@@ -78,9 +80,15 @@ std::optional<std::size_t> choices(Touch& t, const Rect& rect, std::span<const C
   return tapped;
 }
 
+// Letters of ASCII, and in UTF-8 those from a with grave to thorn (U+00E0 to U+00FE): their
+// capitals stand 32 below.
 std::string capital_word(std::string words) {
+  const auto byte = [&words](std::size_t i) { return static_cast<unsigned char>(words[i]); };
   if (!words.empty() && words[0] >= 'a' && words[0] <= 'z')
     words[0] = static_cast<char>(words[0] - 'a' + 'A');
+  else if (words.size() > 1 && byte(0) == 0xC3 && byte(1) >= 0xA0 && byte(1) <= 0xBE &&
+           byte(1) != 0xB7)  // the sign of division
+    words[1] = static_cast<char>(byte(1) - 0x20);
   return words;
 }
 
@@ -100,8 +108,8 @@ const engine::KitItem* respirator_of(const Look& look) {
 }
 
 std::string wind_words(const engine::Conditions& c) {
-  if (c.wind_from_deg) return fmt::format("from {}", engine::compass(*c.wind_from_deg));
-  return c.wind_dm_s == 0 ? "calm" : "not noted";
+  if (c.wind_from_deg) return tr("from {}", translated(engine::compass(*c.wind_from_deg)));
+  return c.wind_dm_s == 0 ? tr("calm") : tr("not noted");
 }
 
 }  // namespace ui

@@ -5,12 +5,16 @@
 #include <algorithm>
 
 #include "engine/kit/upkeep.h"
+#include "engine/language/tr.h"
 #include "engine/words/lookup.h"
 #include "engine/words/words.h"
 #include "ui/screens/answers/answers.h"
 #include "ui/screens/walk/plan/walk_pages.h"
 
 namespace ui {
+
+using engine::tr;
+using engine::translated;
 
 using engine::Do;
 
@@ -20,9 +24,7 @@ bool sets(Do what) { return what == Do::Set || what == Do::SetAgain; }
 bool covers(Do what) { return what == Do::Cover || what == Do::WaitForDwell; }
 bool uncovers(Do what) { return what == Do::Uncover || what == Do::WaitForSeal; }
 
-std::string kit(const Look& look, engine::KitId item) {
-  return engine::kit_called(look.farm, item);
-}
+std::string kit(const Look& look, engine::KitId item) { return kit_shown(look, item); }
 
 const engine::Colony* colony_in(const Look& look, engine::ColonyId id) {
   const auto at = look.farm.colonies.find(id);
@@ -36,39 +38,40 @@ std::string careful_set(const Look& look, const engine::Walk& walk, const Step& 
   const engine::Stop* stop = engine::find_stop(walk, s.advice.colony);
   const auto given = engine::vapor_given_on(look.farm, s.advice.colony, look.today());
   if (given)
-    why = fmt::format("Got {} today already, last at {}. ", shown(look, given->sum),
-                      engine::clock_time(given->last));
+    why = tr("Got {} today already, last at {}. ", shown(look, given->sum),
+             engine::clock_time(given->last));
   else if (stop != nullptr && !stop->treatments.empty())
-    why = "Treated in this walk already. ";  // before midnight
+    why = tr("Treated in this walk already. ");  // before midnight
   const engine::Mass sum = given ? given->sum + s.dose : s.dose;
-  if (engine::over_label(walk.rules, sum, s.brood_boxes))
-    why += fmt::format("{}ver the label: at most {}. ", given ? "Together o" : "O",
-                       shown(look, *engine::label_most(walk.rules, s.brood_boxes)));
+  if (engine::over_label(walk.rules, sum, s.brood_boxes)) {
+    const std::string most = shown(look, *engine::label_most(walk.rules, s.brood_boxes));
+    why += given ? tr("Together over the label: at most {}. ", most)
+                 : tr("Over the label: at most {}. ", most);
+  }
   if (s.supers_on && walk.rules.supers == engine::Supers::Forbidden)
-    why += "Honey supers are on: the label forbids it. ";
+    why += tr("Honey supers are on: the label forbids it. ");
   if (s.supers_on && walk.rules.supers == engine::Supers::Unknown)
-    why += "Honey supers are on: check your label. ";
+    why += tr("Honey supers are on: check your label. ");
   return why;
 }
 
 // Too early for the dwell: the cloth is a question of later.
 std::string careful_cover(const Look& look, const engine::Advice& a) {
-  if (a.timer && !a.timer->sure) return "Clock was changed: check yourself. ";
+  if (a.timer && !a.timer->sure) return tr("Clock was changed: check yourself. ");
   if (a.too_short)
-    return fmt::format("Short dwell: {} of at least {}. ",
-                       engine::minutes_seconds(a.dwell->elapsed),
-                       engine::minutes_seconds(a.dwell->least));
+    return tr("Short dwell: {} of at least {}. ", engine::minutes_seconds(a.dwell->elapsed),
+              engine::minutes_seconds(a.dwell->least));
   if (!a.cloth_from || !a.cloth_from->too_short()) return {};
-  return fmt::format(
-      "Short seal: {} has been closed {} of at least {}. ", called(look, a.cloth_from->colony),
-      engine::minutes_seconds(a.cloth_from->elapsed), engine::minutes_seconds(a.cloth_from->least));
+  return tr("Short seal: {} has been closed {} of at least {}. ",
+            called(look, a.cloth_from->colony), engine::minutes_seconds(a.cloth_from->elapsed),
+            engine::minutes_seconds(a.cloth_from->least));
 }
 
 std::string careful_uncover(const engine::Advice& a) {
-  if (a.timer && !a.timer->sure) return "Clock was changed: check yourself. ";
+  if (a.timer && !a.timer->sure) return tr("Clock was changed: check yourself. ");
   if (!a.too_short) return {};
-  return fmt::format("Short seal: {} of at least {}. ", engine::minutes_seconds(a.timer->elapsed),
-                     engine::minutes_seconds(a.timer->least));
+  return tr("Short seal: {} of at least {}. ", engine::minutes_seconds(a.timer->elapsed),
+            engine::minutes_seconds(a.timer->least));
 }
 
 std::string careful(const Look& look, const engine::Walk& walk, const Step& s) {
@@ -83,10 +86,11 @@ std::string careful(const Look& look, const engine::Walk& walk, const Step& s) {
 // ---- the line under the sentence ----
 
 std::string set_line(const Look& look, const engine::Walk& walk, const Step& s) {
-  if (s.advice.hold > engine::Ms{0}) return "no cloth is free before its vapor has done its work";
-  std::string line = engine::words(walk.rules.basis);
+  if (s.advice.hold > engine::Ms{0})
+    return tr("no cloth is free before its vapor has done its work");
+  std::string line = translated(engine::words(walk.rules.basis));
   if (const auto pure = engine::dihydrate(walk.rules, s.dose))
-    line += fmt::format(" ({} anhydrous)", shown(look, engine::anhydrous(*pure)));
+    line += tr(" ({} anhydrous)", shown(look, engine::anhydrous(*pure)));
   if (s.advice.vaporizer) line += ", " + kit(look, *s.advice.vaporizer);
   return line;
 }
@@ -95,22 +99,21 @@ std::string set_line(const Look& look, const engine::Walk& walk, const Step& s) 
 std::string seal_words(const Look& look, const engine::Walk& walk, const engine::Advice& a) {
   const engine::Lead* led = lead(look, walk);
   const auto seal = led ? engine::seal_to_be(walk, *led, a.colony) : std::nullopt;
-  return seal ? fmt::format("; stays on {}", engine::minutes_seconds(*seal)) : "";
+  return seal ? tr("; stays on {}", engine::minutes_seconds(*seal)) : "";
 }
 
 std::string cover_line(const Look& look, const engine::Walk& walk, const Step& s) {
   const engine::Advice& a = s.advice;
-  if (!a.cloth) return "no cloth on this walk: the entrance stays open";
+  if (!a.cloth) return tr("no cloth on this walk: the entrance stays open");
   const std::string stays = seal_words(look, walk, a);
-  if (!a.cloth_from) return fmt::format("{}, which is free{}", kit(look, *a.cloth), stays);
-  return fmt::format("{}, from {}, closed {}{}", kit(look, *a.cloth),
-                     called(look, a.cloth_from->colony),
-                     engine::minutes_seconds(a.cloth_from->elapsed), stays);
+  if (!a.cloth_from) return tr("{}, which is free{}", kit(look, *a.cloth), stays);
+  return tr("{}, from {}, closed {}{}", kit(look, *a.cloth), called(look, a.cloth_from->colony),
+            engine::minutes_seconds(a.cloth_from->elapsed), stays);
 }
 
 // How long dwells are, learned from the keeper's own; then what comes.
 std::string wait_line(const Look& look, const engine::Walk& walk, const Step& s) {
-  const std::string then = "then " + cover_line(look, walk, s);
+  const std::string then = tr("then {}", cover_line(look, walk, s));
   if (s.advice.dwell->due()) return then;
   return fmt::format("{}; {}", engine::words(dwell_forecast(look, walk, s.advice.colony)), then);
 }
@@ -121,14 +124,15 @@ std::string uncover_line(const Look& look, const engine::Walk& walk, const engin
   if (stop != nullptr && !stop->treatments.empty() && stop->treatments.back().cloth)
     line = kit(look, *stop->treatments.back().cloth) + ", ";
   if (a.timer)
-    line += fmt::format("closed {}{}", a.timer->sure ? "" : "at least ",
-                        engine::minutes_seconds(a.timer->elapsed));
+    line += tr("closed {}{}", a.timer->sure ? "" : tr("at least "),
+               engine::minutes_seconds(a.timer->elapsed));
   return line;
 }
 
-std::string wait_sentence(const std::string& colony, const char* act, const engine::Timer& t) {
-  if (!t.sure) return fmt::format("{}: check it yourself", colony);
-  return fmt::format("{}: {} in {}", colony, act, to_go(t.left()));
+std::string wait_sentence(const std::string& colony, const std::string& act,
+                          const engine::Timer& t) {
+  if (!t.sure) return tr("{}: check it yourself", colony);
+  return tr("{}: {} in {}", colony, act, to_go(t.left()));
 }
 
 }  // namespace
@@ -143,6 +147,15 @@ std::string shown(const Look& look, engine::Mass m) {
   // To the hundredth of a gram: no field scale shows more.
   const std::int64_t rounded = (m.mg + (m.mg >= 0 ? 5 : -5)) / 10 * 10;
   return engine::show(engine::Mass{rounded}, engine::MassUnit::Gram);
+}
+
+std::string kit_shown(const Look& look, engine::KitId item) {
+  const std::string english = engine::kit_called(look.farm, item);
+  const auto at = look.farm.kit.find(item);
+  if (at == look.farm.kit.end()) return english;
+  const std::string sort = engine::words(at->second.sort);
+  if (!english.starts_with(sort + " ")) return english;
+  return translated(sort) + english.substr(sort.size());
 }
 
 std::string called(const Look& look, engine::ColonyId colony) {
@@ -196,7 +209,7 @@ std::string trouble(const Look& look, const engine::Walk& walk) {
     const engine::DwellForecast f = dwell_forecast(look, walk, d.colony);
     if (engine::dwell_stage(f, d) != engine::DwellStage::NotRecovering) continue;
     return fmt::format("{}: {} {}", called(look, d.colony), engine::not_recovering_words(f),
-                       engine::not_recovering_caution());
+                       translated(engine::not_recovering_caution()));
   }
   return {};
 }
@@ -231,30 +244,30 @@ std::string sentence(const Look& look, const engine::Walk& walk, const Step& s) 
   switch (a.what) {
     case Do::Set:
       if (a.hold > engine::Ms{0})
-        return fmt::format("{}: wait {}, then set {}", colony, to_go(a.hold), shown(look, s.dose));
-      return fmt::format("{}: {}, set in the entrance", colony, shown(look, s.dose));
+        return tr("{}: wait {}, then set {}", colony, to_go(a.hold), shown(look, s.dose));
+      return tr("{}: {}, set in the entrance", colony, shown(look, s.dose));
     case Do::SetAgain:
-      return fmt::format("{}: set again, {}", colony, shown(look, s.dose));
+      return tr("{}: set again, {}", colony, shown(look, s.dose));
     case Do::Cover:
-      if (!a.cloth) return fmt::format("{}: lift, leave it open", colony);
-      return fmt::format("{}: lift, close with {}", colony, kit(look, *a.cloth));
+      if (!a.cloth) return tr("{}: lift, leave it open", colony);
+      return tr("{}: lift, close with {}", colony, kit(look, *a.cloth));
     case Do::WaitForDwell:
       if (a.cloth_from && a.timer->colony != a.colony && a.timer->sure)
-        return fmt::format("{}: cloth from {} in {}", colony, called(look, a.timer->colony),
-                           to_go(a.timer->left()));
-      return wait_sentence(colony, "lift", *a.timer);
+        return tr("{}: cloth from {} in {}", colony, called(look, a.timer->colony),
+                  to_go(a.timer->left()));
+      return wait_sentence(colony, tr("lift"), *a.timer);
     case Do::Uncover:
-      return fmt::format("{}: take the cloth off", colony);
+      return tr("{}: take the cloth off", colony);
     case Do::WaitForSeal:
-      return wait_sentence(colony, "open", *a.timer);
+      return wait_sentence(colony, tr("open"), *a.timer);
     case Do::Resume:
-      return fmt::format("The walk is paused since {}", engine::clock_time(*walk.paused));
+      return tr("The walk is paused since {}", engine::clock_time(*walk.paused));
     case Do::ConfirmProtection:
-      return "Confirm the protection first";
+      return tr("Confirm the protection first");
     case Do::Finished:
-      return "Every colony has had its turn";
+      return tr("Every colony has had its turn");
     case Do::ChangeBattery:
-      return fmt::format("Before {}: change the battery of {}", colony, kit(look, *a.vaporizer));
+      return tr("Before {}: change the battery of {}", colony, kit(look, *a.vaporizer));
   }
   return {};
 }
@@ -265,33 +278,35 @@ std::string under_line(const Look& look, const engine::Walk& walk, const Step& s
   if (s.advice.what == Do::Cover) return cover_line(look, walk, s);
   if (s.advice.what == Do::ChangeBattery) return s.battery.line;
   if (uncovers(s.advice.what)) return uncover_line(look, walk, s.advice);
-  if (s.advice.what == Do::Resume) return "The clocks keep running.";
+  if (s.advice.what == Do::Resume) return tr("The clocks keep running.");
   return {};
 }
 
 std::string action_label(const Look& look, const Step& s) {
   const std::string colony = called(look, s.advice.colony);
-  if (sets(s.advice.what)) return colony + " is set";
-  if (covers(s.advice.what)) return colony + (s.advice.cloth ? " is covered" : " is lifted");
-  if (uncovers(s.advice.what)) return "Cloth off " + colony;
+  if (sets(s.advice.what)) return tr("{} is set", colony);
+  if (covers(s.advice.what))
+    return s.advice.cloth ? tr("{} is covered", colony) : tr("{} is lifted", colony);
+  if (uncovers(s.advice.what)) return tr("Cloth off {}", colony);
   if (s.advice.what == Do::ChangeBattery)
-    return capital_word(kit(look, *s.advice.battery)) + " is in";
-  return s.advice.what == Do::Resume ? "Resume the walk" : "Nothing to do";
+    return tr("{} is in", capital_word(kit(look, *s.advice.battery)));
+  return s.advice.what == Do::Resume ? tr("Resume the walk") : tr("Nothing to do");
 }
 
 std::string action_line(const Step& s) {
   switch (s.advice.what) {
     case Do::Set:
     case Do::SetAgain:
-      return "tap when the vaporizer stands in the entrance";
+      return tr("tap when the vaporizer stands in the entrance");
     case Do::Cover:
     case Do::WaitForDwell:
-      return s.advice.cloth ? "tap when it is lifted and the cloth lies" : "tap when it is lifted";
+      return s.advice.cloth ? tr("tap when it is lifted and the cloth lies")
+                            : tr("tap when it is lifted");
     case Do::Uncover:
     case Do::WaitForSeal:
-      return "tap when the cloth is off";
+      return tr("tap when the cloth is off");
     case Do::ChangeBattery:
-      return "tap when it is in";
+      return tr("tap when it is in");
     default:
       return {};
   }
@@ -301,16 +316,16 @@ std::string short_step(const Look& look, const engine::Walk& walk, const engine:
                        bool brief) {
   const std::string colony = called(look, a.colony);
   if (sets(a.what))
-    return fmt::format("Set {}, {}", colony,
-                       shown(look, engine::prompted_dose(look.farm, walk.rules, a.colony)));
+    return tr("Set {}, {}", colony,
+              shown(look, engine::prompted_dose(look.farm, walk.rules, a.colony)));
   if (covers(a.what)) {
-    if (!a.cloth) return fmt::format("Lift from {}", colony);
-    if (!a.cloth_from || brief) return fmt::format("Cover {}", colony);
-    return fmt::format("Cover {}, cloth from {}", colony, called(look, a.cloth_from->colony));
+    if (!a.cloth) return tr("Lift from {}", colony);
+    if (!a.cloth_from || brief) return tr("Cover {}", colony);
+    return tr("Cover {}, cloth from {}", colony, called(look, a.cloth_from->colony));
   }
-  if (uncovers(a.what)) return fmt::format("Cloth off {}", colony);
-  if (a.what == Do::ChangeBattery) return "Change the battery";
-  return a.what == Do::ConfirmProtection ? "Confirm the protection" : "Resume the walk";
+  if (uncovers(a.what)) return tr("Cloth off {}", colony);
+  if (a.what == Do::ChangeBattery) return tr("Change the battery");
+  return a.what == Do::ConfirmProtection ? tr("Confirm the protection") : tr("Resume the walk");
 }
 
 std::optional<engine::ColonyId> next_to_set(const Look& look, const engine::Walk& walk,

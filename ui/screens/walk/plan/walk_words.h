@@ -59,6 +59,8 @@ struct Step {
 [[nodiscard]] std::string to_go(engine::Ms left);
 [[nodiscard]] std::string shown(const Look& look, engine::Mass m);
 [[nodiscard]] std::string called(const Look& look, engine::ColonyId colony);
+// "cloth 2", its sort in the language of the keeper.
+[[nodiscard]] std::string kit_shown(const Look& look, engine::KitId item);
 
 // The colony a trouble button is about: the chosen one, else that of the step, else the next to do.
 [[nodiscard]] std::optional<engine::ColonyId> subject(const Look& look, const engine::Walk& walk,
