@@ -473,6 +473,22 @@ std::vector<FarmState> colony_states() {
 
 std::vector<FarmState> counts_states() {
   return {{"counts", taps({"Counts"})},
+          {"counts-dots", counted({"Counts"})},
+          {"counts-no-yard",
+           [](Evening& e) {
+             empty(e);
+             e.tap("Counts");
+           }},
+          {"courses-no-yard",
+           [](Evening& e) {
+             empty(e);
+             e.tap("Courses");
+           }},
+          {"kit-pack-no-label",
+           [](Evening& e) {
+             empty(e);
+             e.tap("Kit"), e.tap("Pack list");
+           }},
           {"counts-yard", counted({"Counts", "Quarry Gate"})},
           {"counts-growth", counted({"Counts", "Quarry Gate", "Without treatment"})},
           {"counts-growth-each",

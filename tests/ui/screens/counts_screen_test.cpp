@@ -135,4 +135,40 @@ TEST_CASE("the decision waits for its day: what the log says is computed once an
   CHECK(now->decision == engine::mites::Decision::Treat);
 }
 
+TEST_CASE("an empty page says what to do next, with one act") {
+  struct Empty {
+    std::vector<std::string> taps;
+    std::string act;
+  };
+  for (const Empty& page : {Empty{{"Counts"}, "Add a yard"}, Empty{{"Courses"}, "Add a yard"},
+                            Empty{{"Kit", "Pack list"}, "Choose your label"}}) {
+    INFO(page.taps.front());
+    Evening e;
+    e.farm = {};
+    e.views = {};
+    e.redraw();
+    for (const std::string& tapped : page.taps) e.tap(tapped);
+    const ui::ScreenName before = e.views.screen;
+    e.tap(page.act);
+    CHECK(e.views.screen != before);
+  }
+}
+
+TEST_CASE("a counted yard says its verdict first, in the largest type of the page") {
+  Evening e;
+  test::season(e);
+  for (int n = 1; n <= 2; ++n)
+    e.write(engine::CountTaken{test::id<engine::ColonyId>(500 + n), e.look().today(),
+                               engine::CountMethod::AlcoholWash, 30, 300});
+  e.redraw();
+  e.tap("Counts"), test::tap_listed(e, "Heron Weir");
+  float most = 0, verdict = 0;
+  for (const ui::ShownText& text : e.touch().texts()) {
+    most = std::max(most, text.font_px);
+    if (text.text == "TREAT") verdict = text.font_px;
+  }
+  CHECK(verdict == most);
+  CHECK(e.sees("10.0 in 100, threshold 3"));
+}
+
 }  // namespace counts_screen_test

@@ -145,6 +145,9 @@ TEST_CASE("the pack list compares what is needed with what is there") {
   Evening e;
   open_kit(e);
   e.tap("Pack list"), e.tap("One yard"), e.tap("Quarry Gate");
+  CHECK(e.sees("16 g"));
+  CHECK(e.sees("rinse water"));
+  e.tap("Details");
   // Nine colonies, five of them of two brood boxes: 14 g at 1 g a box, and the largest dose more.
   CHECK(e.sees("needed 16 g, there 767 g"));
   CHECK(e.sees("for 95 % (model, "));

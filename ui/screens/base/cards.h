@@ -23,6 +23,7 @@ struct Card {
   Surface tag_surface = Surface::Panel;
   bool chosen = false;
   std::function<void(Touch&, const Rect&)> picture{};  // none: the words begin at the left
+  std::function<void(Touch&, const Rect&)> strip{};    // drawn before the quiet line, at its left
 };
 
 // Height of a card.

@@ -51,7 +51,7 @@ void draw_lack(Touch& t, const Rect& tile, Surface surface) {
 
 // The room of icon and number, above the caption.
 float number_high(const Touch& t, const Rect& tile) {
-  return tile.h - t.mm(2) - high(t, Role::Small);
+  return tile.h - t.mm(2) - high(t, tile.h < t.mm(24) ? Role::Small : Role::Body);
 }
 // The picture stands over its number, not beside it.
 bool stacked(const Touch& t, const Rect& tile) {
@@ -64,28 +64,42 @@ float icon_beside(const Touch& t, const Rect& tile) {
 }
 
 // The numbers of neighbours have one size.
-Role number_role(const Touch& t, const std::vector<PackTile>& tiles, float width) {
-  Role role = Role::Title;
-  for (const PackTile& tile : tiles) role = role_for(t, tile.number, width, role, Role::Body);
-  return role;
+Role number_role(const Touch& t, const Rect& tile, const std::vector<PackTile>& tiles,
+                 float width) {
+  const bool tall = number_high(t, tile) >= high(t, Role::Headline) + t.mm(7);
+  for (const Role role : {Role::Headline, Role::Title}) {
+    if (role == Role::Headline && !tall) continue;
+    const auto fits = [&](const PackTile& one) { return wide(t, one.number, role) <= width; };
+    if (std::all_of(tiles.begin(), tiles.end(), fits)) return role;
+  }
+  return Role::Body;
+}
+
+Role caption_role(const Touch& t, const Rect& tile, const PackTile& one) {
+  if (tile.h < t.mm(24)) return Role::Small;
+  return role_for(t, one.caption, tile.w - t.mm(2), Role::Body, Role::Small);
 }
 
 void draw_tile(Touch& t, const Rect& rect, const PackTile& tile, Role role) {
-  const Surface surface = tile.enough ? Surface::Good : Surface::Warning;
+  // Green is only what was counted.
+  const Surface surface = !tile.enough          ? Surface::Warning
+                          : tile.number.empty() ? Surface::Panel
+                                                : Surface::Good;
   t.fill(rect, surface, t.mm(0.3F));
   Rect room = inset(rect, t.mm(kInset), t.mm(1));
-  const Rect caption = cut_bottom(room, high(t, Role::Small));
+  const Role said = caption_role(t, rect, tile);
+  const Rect caption = cut_bottom(room, high(t, said));
   const Colour ink = t.theme()[surface].ink;
   if (tile.number.empty()) {
     draw_icon(t.draw(), tile.icon, inset(room, 0, t.mm(1)), ink);
   } else if (stacked(t, rect)) {
-    say(t, cut_bottom(room, high(t, Role::Title)), tile.number, role, {.align = Align::Center});
+    say(t, cut_bottom(room, high(t, role)), tile.number, role, {.align = Align::Center});
     draw_icon(t.draw(), tile.icon, room, ink);
   } else {
     draw_icon(t.draw(), tile.icon, cut_left(room, icon_beside(t, rect), t.mm(1)), ink);
     say(t, room, tile.number, role, {.align = Align::Center});
   }
-  say(t, caption, tile.caption, Role::Small, {.align = Align::Center});
+  say(t, caption, tile.caption, said, {.align = Align::Center});
   if (!tile.enough) draw_lack(t, rect, surface);
 }
 
@@ -97,12 +111,29 @@ std::vector<PackTile> pack_tiles(const Look& look, const engine::PackList& pack)
   return {acid_tile(look, pack.acid), battery_tile(pack.batteries), third, respirator_tile(pack)};
 }
 
+std::vector<PackTile> all_pack_tiles(const Look& look, const engine::PackList& pack) {
+  const std::size_t vaporizers = pack.vaporizers.size();
+  const bool clean = pack.to_clean.empty();
+  return {acid_tile(look, pack.acid),
+          battery_tile(pack.batteries),
+          cloth_tile(pack),
+          respirator_tile(pack),
+          {Icon::Kit, std::to_string(vaporizers),
+           !clean            ? "clean first"
+           : vaporizers == 1 ? "vaporizer"
+                             : "vaporizers",
+           vaporizers > 0 && clean},
+          {Icon::Water, "", "rinse water"},
+          {Icon::Bucket, "", "against fire"},
+          {Icon::Goggles, "", "eyes, gloves"}};
+}
+
 void draw_pack_tiles(Touch& t, const Rect& rect, const std::vector<PackTile>& tiles,
                      std::size_t lines) {
   const std::size_t cols = (tiles.size() + lines - 1) / lines;
   const auto cells = grid(rect, cols, lines, t.mm(1.5F));
   const float icon = stacked(t, cells[0]) ? 0 : icon_beside(t, cells[0]) + t.mm(1);
-  const Role role = number_role(t, tiles, cells[0].w - t.mm(2 * kInset) - icon);
+  const Role role = number_role(t, cells[0], tiles, cells[0].w - t.mm(2 * kInset) - icon);
   for (std::size_t i = 0; i < tiles.size(); ++i) draw_tile(t, cells[i], tiles[i], role);
 }
 

@@ -19,6 +19,9 @@ struct PackTile {
 // place of the cloths: without it nobody needs one.
 [[nodiscard]] std::vector<PackTile> pack_tiles(const Look& look, const engine::PackList& pack);
 
+// These and the vaporizers, then water, a bucket and protection, which the kit does not count.
+[[nodiscard]] std::vector<PackTile> all_pack_tiles(const Look& look, const engine::PackList& pack);
+
 // In one line of equal tiles, or two lines where `lines` is 2; a tile that is not enough wears the
 // warning and its shape.
 void draw_pack_tiles(Touch& t, const Rect& rect, const std::vector<PackTile>& tiles,

@@ -92,4 +92,19 @@ bool act_button(Touch& t, const Rect& rect, std::string_view label, const ActLoo
   return hit.tapped;
 }
 
+bool empty_page(Touch& t, const Rect& whole, Icon icon, std::string_view words,
+                std::string_view act) {
+  Rect room = whole;
+  const Rect foot = cut_bottom(room, t.mm(30), t.gap());
+  t.fill(room, Surface::Panel, t.mm(0.3F));
+  const float lines = text_height(t, words, room.w - step(t, 4), size_of(Role::Title)) + 1;
+  const float side = std::min(t.mm(34), room.h * 0.4F);
+  Rect inner = inset(room, step(t, 2), std::max(0.0F, (room.h - side - step(t) - lines) / 2));
+  draw_icon(t.draw(), icon, cut_top(inner, side, step(t)), t.theme()[Surface::Panel].quiet);
+  inner.h = std::max(inner.h, lines);
+  say(t, inner, words, Role::Title, {.align = Align::Center, .place = Place::Top});
+  const auto picture = [&](const Rect& box, Colour ink) { draw_icon(t.draw(), icon, box, ink); };
+  return act_button(t, foot, act, {.picture_mm = 16, .picture = picture});
+}
+
 }  // namespace ui

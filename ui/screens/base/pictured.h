@@ -32,4 +32,9 @@ struct ActLook {
 // What to do now, as a drawing and in two or three words.
 bool act_button(Touch& t, const Rect& rect, std::string_view label, const ActLook& look);
 
+// A page on which there is nothing yet: a picture, what to do next, and the one act that does it.
+// True when that was tapped.
+bool empty_page(Touch& t, const Rect& room, Icon icon, std::string_view words,
+                std::string_view act);
+
 }  // namespace ui

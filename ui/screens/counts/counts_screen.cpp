@@ -5,7 +5,10 @@
 
 #include "engine/season/counts.h"
 #include "ui/screens/answers/answers.h"
+#include "ui/screens/base/cards.h"
 #include "ui/screens/base/layout.h"
+#include "ui/screens/base/pictured.h"
+#include "ui/screens/counts/count_dots.h"
 #include "ui/screens/counts/count_entry.h"
 #include "ui/screens/counts/count_sample.h"
 #include "ui/screens/counts/counts_growth.h"
@@ -16,9 +19,11 @@ namespace ui {
 
 namespace {
 
-Row yard_row(const Look& look, const engine::Yard& yard) {
-  Row row{.title = yard.name};
+Card yard_card(const Look& look, const engine::Yard& yard) {
+  Card row{.label = yard.name};
+  row.title = yard.name;
   row.id = engine::text(yard.id);
+  row.picture = icon_picture(Icon::Counts);
   const engine::YardCount* y = look.answers.season.yard(look.farm, yard.id, look.today());
   if (y == nullptr) {
     const std::size_t asked = sample_lines(look, yard.id).size();
@@ -35,22 +40,26 @@ Row yard_row(const Look& look, const engine::Yard& yard) {
   const DecisionLook shown =
       look_of(look.answers.season.answer(look.farm, yard.id, look.today()), *y);
   row.tag = shown.tag, row.mark = shown.mark, row.tag_surface = shown.surface;
+  row.picture = ring_picture(fmt::format("{:.1f}", y->estimate.mean_per_100), shown.surface);
+  row.strip = [y](Touch& t, const Rect& rect) { draw_count_dots(t, rect, *y); };
   return row;
 }
 
-void yard_list(Touch& t, Rect room, const Look& look, CountsView& v) {
+Ask yard_list(Touch& t, Rect room, const Look& look, CountsView& v) {
   const auto all = engine::yards(look.farm);
-  head(t, room, "Counts", "what the washes decide, yard by yard");
-  if (all.empty()) return nothing_here(t, room, "Add a yard first.");
-  const auto row_at = [&](std::size_t i) {
-    Row row = yard_row(look, *all[i]);
-    fit_row(t, row, room.w);
-    return row;
-  };
-  if (const auto tapped = list_rows(t, room, v.page, all.size(), row_at)) {
+  head(t, room, "Counts", "mites on 100 bees, yard by yard; the stroke is your threshold");
+  if (all.empty()) {
+    if (empty_page(t, room, Icon::Yards, "Mites are counted in a yard: there is none yet.",
+                   "Add a yard"))
+      return ToNewYard{};
+    return {};
+  }
+  const auto card_at = [&](std::size_t i) { return yard_card(look, *all[i]); };
+  if (const auto tapped = cards(t, room, v.page, all.size(), card_at)) {
     v.yard = all[*tapped]->id;
     v.page_of = CountsPage::Yard;
   }
+  return {};
 }
 
 Row colony_row(const Look& look, const engine::Colony& colony) {
@@ -129,8 +138,7 @@ void said(Touch& t, Rect room, const Look& look, CountsView& v, const engine::Co
 Ask counts_screen(Touch& t, const Rect& room, const Look& look, CountsView& v) {
   const auto yard = v.yard ? look.farm.yards.find(*v.yard) : look.farm.yards.end();
   if (yard == look.farm.yards.end() || yard->second.lost) {
-    yard_list(t, room, look, v);
-    return {};
+    return yard_list(t, room, look, v);
   }
   const auto colony = v.colony ? look.farm.colonies.find(*v.colony) : look.farm.colonies.end();
   const bool known = colony != look.farm.colonies.end() && !colony->second.lost;

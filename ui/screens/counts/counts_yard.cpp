@@ -8,6 +8,7 @@
 #include "engine/season/counts.h"
 #include "ui/screens/answers/answers.h"
 #include "ui/screens/base/layout.h"
+#include "ui/screens/counts/count_dots.h"
 #include "ui/screens/words/count_words.h"
 #include "ui/screens/words/courses_words.h"
 
@@ -64,6 +65,14 @@ std::vector<std::string> yard_lines(const Look& look, const engine::YardCount& y
   return lines;
 }
 
+// Upright, a counted yard needs only the room of its buttons: the words stand behind Why?.
+Rect cut_side(const Touch& t, Rect& room, bool counted, bool samples) {
+  if (!t.portrait()) return cut_right(room, t.mm(66), t.gap());
+  if (!counted) return cut_bottom(room, room.h * 0.44F, t.gap());
+  const float line = t.least_h() + t.gap();
+  return cut_bottom(room, t.mm(18) + line * (samples ? 2 : 1), t.gap());
+}
+
 }  // namespace
 
 void counts_yard(Touch& t, Rect room, const Look& look, CountsView& v, const engine::Yard& yard) {
@@ -75,8 +84,11 @@ void counts_yard(Touch& t, Rect room, const Look& look, CountsView& v, const eng
          : "no bees were washed here yet",
        &back);
   if (back) v = {};
-  Rect side =
-      t.portrait() ? cut_bottom(room, room.h * 0.44F, t.gap()) : cut_right(room, t.mm(66), t.gap());
+  if (y != nullptr) {
+    const engine::YardAnswer& answer = look.answers.season.answer(look.farm, yard.id, look.today());
+    draw_verdict(t, cut_top(room, verdict_high(t), t.gap()), look_of(answer, *y), answer.numbers);
+  }
+  Rect side = cut_side(t, room, y != nullptr, !sample_lines(look, yard.id).empty());
   const bool any = !engine::colonies_of(look.farm, yard.id).empty();
   const Rect act =
       t.portrait() ? cut_bottom(side, t.mm(18), t.gap()) : cut_bottom(side, t.mm(22), t.gap());
@@ -99,10 +111,16 @@ void counts_yard(Touch& t, Rect room, const Look& look, CountsView& v, const eng
     nothing_here(t, room, any ? "Not counted yet." : "No colonies in this yard.");
     return;
   }
-  if (button(t, cut_bottom(side, t.least_h(), t.gap()), "Without treatment", {}))
+  const Rect line = cut_bottom(side, t.least_h(), t.gap());
+  const auto cells = columns(line, t.portrait() ? 2 : 1, t.gap());
+  if (button(t, cells[0], "Without treatment", {}))
     v.page_of = CountsPage::Growth, v.growth_line = 0, v.each = false;
-  paragraphs(t, side, v.advice_page, yard_lines(look, *y));
-  dot_plot(t, room, v.plot_page, plot_of(look, *y));
+  if (!t.portrait()) paragraphs(t, side, v.advice_page, yard_lines(look, *y));
+  if (t.portrait() && button(t, cells[1], v.why ? "The colonies" : "Why?", {})) v.why = !v.why;
+  if (t.portrait() && v.why)
+    paragraphs(t, room, v.advice_page, yard_lines(look, *y));
+  else
+    dot_plot(t, room, v.plot_page, plot_of(look, *y));
 }
 
 }  // namespace ui

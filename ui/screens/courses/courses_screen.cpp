@@ -9,7 +9,9 @@
 #include "engine/season/brood.h"
 #include "engine/season/outlook.h"
 #include "ui/screens/answers/answers.h"
+#include "ui/screens/base/cards.h"
 #include "ui/screens/base/layout.h"
+#include "ui/screens/base/pictured.h"
 #include "ui/screens/courses/calendar_evening.h"
 #include "ui/screens/courses/calendar_page.h"
 #include "ui/screens/courses/courses_methods.h"
@@ -89,7 +91,9 @@ Ask course_list(Touch& t, Rect room, const Look& look, CoursesView& v) {
   head(t, room, "Courses", "the rounds that belong together");
   const auto all = engine::yards(look.farm);
   if (all.empty()) {
-    nothing_here(t, room, "Add a yard first.");
+    if (empty_page(t, room, Icon::Yards, "Rounds are planned for a yard: there is none yet.",
+                   "Add a yard"))
+      return ToNewYard{};
     return {};
   }
   const bool missed = !look.answers.season.missed(look, around(look)).empty();
@@ -97,12 +101,11 @@ Ask course_list(Touch& t, Rect room, const Look& look, CoursesView& v) {
                            {.label = "Evenings"}};
   if (missed) list.push_back({.label = "Missed rounds", .surface = Surface::Warning});
   const auto act = acts(t, room, list);
-  const auto row_at = [&](std::size_t i) {
-    Row row = yard_row(look, *all[i]);
-    fit_row(t, row, room.w);
-    return row;
+  const auto card_at = [&](std::size_t i) {
+    const Row row = yard_row(look, *all[i]);
+    return Card{row.title, row.id, row.title, row.second, row.tag, row.mark, row.tag_surface};
   };
-  if (const auto tapped = list_rows(t, room, v.page, all.size(), row_at)) {
+  if (const auto tapped = cards(t, room, v.page, all.size(), card_at)) {
     v.yard = all[*tapped]->id;
     v.page_of = CoursesPage::Yard;
     v.line_page = 0;

@@ -10,6 +10,7 @@
 #include "engine/words/lookup.h"
 #include "ui/screens/answers/answers.h"
 #include "ui/screens/base/layout.h"
+#include "ui/screens/base/roles.h"
 #include "ui/screens/words/courses_words.h"
 
 namespace ui {
@@ -75,6 +76,25 @@ std::vector<std::string> verdict_lines(Touch& t, const Look& look,
   return lines;
 }
 
+// The verdict in the largest type in which it leaves room for what it stands on.
+void draw_headline(Touch& t, Rect& room, const engine::CourseVerdict& verdict,
+                   const std::string& line) {
+  const bool worked = verdict.headline.result == engine::CourseResult::Worked;
+  const Surface surface = verdict.failed ? Surface::Warning
+                          : worked       ? Surface::Good
+                                         : Surface::Panel;
+  const Mark mark = verdict.failed ? Mark::Warning : worked ? Mark::Check : Mark::Dot;
+  const float side = t.mm(12), width = room.w - side - step(t) - t.mm(6);
+  const float large = text_height(t, line, width, size_of(Role::Headline));
+  const Role role = large <= t.mm(t.portrait() ? 50 : 36) ? Role::Headline : Role::Title;
+  const float tall = text_height(t, line, width, size_of(role)) + 2;
+  const Rect box = cut_top(room, std::max(tall, side) + t.mm(4), t.gap());
+  t.fill(box, surface, t.mm(0.3F));
+  Rect inner = inset(box, t.mm(3), t.mm(2));
+  draw_mark(t.draw(), mark, cut_left(inner, side, step(t)), t.theme()[surface].ink);
+  say(t, inner, line, role);
+}
+
 }  // namespace
 
 void verdict_page(Touch& t, Rect room, const Look& look, CoursesView& v, const engine::Yard& yard) {
@@ -88,16 +108,17 @@ void verdict_page(Touch& t, Rect room, const Look& look, CoursesView& v, const e
     return nothing_here(t, room,
                         "No colony was washed both before and after the rounds yet. The count "
                         "after is best two weeks behind the last round.");
-  if (verdict->failed)
-    tag(t, cut_top(room, t.mm(12), t.gap()), "IT FAILED", Mark::Warning, Surface::Warning);
-  const std::string line = with_days(verdict->headline.line, look.today());
-  told(t, cut_top(room, t.mm(t.portrait() ? 32 : 24), t.gap()), "", std::span(&line, 1));
+  draw_headline(t, room, *verdict, with_days(verdict->headline.line, look.today()));
   const Rect act = cut_bottom(room, t.least_h(), t.gap());
   if (button(t, act, v.why_told ? "The colonies" : "Why?", {})) {
     v.why_told = !v.why_told;
     v.line_page = 0;
   }
-  if (!v.why_told) return dot_plot(t, room, v.page, plot_of(look, *verdict));
+  if (!v.why_told) {
+    const auto n = static_cast<float>(verdict->colonies.size());
+    room.h = std::min(room.h, t.mm(24 + 14 * n));  // few colonies leave no empty panel
+    return dot_plot(t, room, v.page, plot_of(look, *verdict));
+  }
   std::vector<std::string> lines = verdict_lines(t, look, *verdict);
   for (std::string& one : lines) one = with_days(std::move(one), look.today());
   paragraphs(t, room, v.line_page, lines);

@@ -11,6 +11,8 @@
 #include "engine/words/lookup.h"
 #include "ui/screens/answers/answers.h"
 #include "ui/screens/base/layout.h"
+#include "ui/screens/base/pack_tiles.h"
+#include "ui/screens/base/pictured.h"
 #include "ui/screens/words/kit_words.h"
 
 namespace ui {
@@ -102,6 +104,16 @@ std::vector<std::string> pack_lines(const Look& look, const PackList& list) {
   return lines;
 }
 
+// For what, whether all of it is there, and each thing as a picture with its number.
+void draw_pictures(Touch& t, Rect room, const Look& look, const std::string& title,
+                   const PackList& list) {
+  say(t, cut_top(room, high(t, Role::Title), t.mm(1)), shortened(t, title, room.w, Role::Title),
+      Role::Title);
+  const float tall = text_height(t, list.headline, room.w, size_of(Role::Body)) + 2;
+  say(t, cut_top(room, tall, t.mm(2)), list.headline, Role::Body);
+  draw_pack_tiles(t, room, all_pack_tiles(look, list), 2);
+}
+
 }  // namespace
 
 void pack_yard_page(Touch& t, Rect room, const Look& look, KitView& v) {
@@ -123,10 +135,12 @@ void pack_yard_page(Touch& t, Rect room, const Look& look, KitView& v) {
   v.page = 0;
 }
 
-void pack_section(Touch& t, Rect room, const Look& look, KitView& v) {
+Ask pack_section(Touch& t, Rect room, const Look& look, KitView& v) {
   if (!look.farm.setup.rules) {
-    nothing_here(t, room, "Choose your label in Setup first: it decides the dose.");
-    return;
+    if (empty_page(t, room, Icon::Register, "Your label decides the dose: choose it first.",
+                   "Choose your label"))
+      return ToLabels{};
+    return {};
   }
   if (v.yard && look.farm.yards.count(*v.yard) == 0) v.yard.reset();
   const Tonight& tonight = look.answers.season.tonight(look);
@@ -135,17 +149,24 @@ void pack_section(Touch& t, Rect room, const Look& look, KitView& v) {
                                              : evening_colonies(look, tonight));
   list.cloth_saves =
       cloth_saving(look, v, v.yard ? std::vector<engine::TripYard>{{*v.yard}} : yards_of(tonight));
-  const Rect foot = cut_bottom(room, t.mm(17), t.gap());
-  const auto cells = columns(foot, 2, t.gap());
-  std::vector<std::string> lines = {for_what(look, v, tonight)};
-  if (list.colonies > 0) {
-    lines[0] += " " + list.headline;
+  const auto cells = columns(cut_bottom(room, t.mm(17), t.gap()), 3, t.gap());
+  const std::string title = for_what(look, v, tonight);
+  if (list.colonies == 0) {
+    nothing_here(t, room, title);
+  } else if (v.pack_told) {
+    std::vector<std::string> lines = {title + " " + list.headline};
     const std::vector<std::string> rest = pack_lines(look, list);
     lines.insert(lines.end(), rest.begin(), rest.end());
+    paragraphs(t, room, v.page, lines);
+  } else {
+    draw_pictures(t, room, look, title, list);
   }
-  paragraphs(t, room, v.page, lines);
   if (button(t, cells[0], "One yard")) v.page_of = KitPage::PackYard, v.page = 0;
   if (button(t, cells[1], "Tonight", {.enabled = v.yard.has_value()})) v.yard.reset(), v.page = 0;
+  const ButtonLook words{.enabled = list.colonies > 0};
+  if (button(t, cells[2], v.pack_told ? "Pictures" : "Details", words))
+    v.pack_told = !v.pack_told, v.page = 0;
+  return {};
 }
 
 }  // namespace ui

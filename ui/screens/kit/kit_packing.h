@@ -6,7 +6,7 @@
 namespace ui {
 
 // For what is due tonight, or for one yard.
-void pack_section(Touch& t, Rect room, const Look& look, KitView& v);
+Ask pack_section(Touch& t, Rect room, const Look& look, KitView& v);
 void pack_yard_page(Touch& t, Rect room, const Look& look, KitView& v);
 
 }  // namespace ui

@@ -109,7 +109,7 @@ Ask kit_list(Touch& t, Rect room, const Look& look, KitView& v) {
   if (section == KitSection::Acid) {
     acid(t, room, look, v);
   } else if (section == KitSection::Pack) {
-    pack_section(t, room, look, v);
+    return pack_section(t, room, look, v);
   } else {
     return items(t, room, look, v, sort_of(section));
   }

@@ -25,6 +25,7 @@ struct CountsView {
   int page = 0;  // of the list of yards
   int plot_page = 0, advice_page = 0, colony_page = 0, said_page = 0;
   int growth_page = 0, growth_line = 0;
+  bool why = false;   // of a yard, upright: the words instead of the dots
   bool each = false;  // without treatment: each colony instead of the yard
   Typing typing;
   CountDraft draft;

@@ -39,6 +39,7 @@ struct KitView {
   engine::AcidDisposed disposal;
   FormView form;
   bool was_empty = false;
+  bool pack_told = false;              // the pack list in words instead of pictures
   std::optional<engine::YardId> yard;  // packed for it alone; none: for what is due tonight
 
   // What one more cloth saves: working it out takes longer than a frame.
