@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <chrono>
 
+#include "engine/language/tr.h"
 #include "storage/disk/removable_media.h"
 #include "storage/store/repair.h"
 #include "ui/app/app_assets.h"
@@ -119,7 +120,8 @@ class Loop {
   const Surroundings& around_;
   Waker waker_;
   storage::StickWatch watch_;
-  Sound sound_;
+  // A voice that reads the language of the texts; its code stands among them.
+  Sound sound_{Voice{.language = engine::tr_in("voice", "en")}};
   engine::Ms deaf_since_{0};  // since boot
 };
 

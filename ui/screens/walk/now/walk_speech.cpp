@@ -6,12 +6,18 @@
 #include <array>
 #include <charconv>
 
+#include "engine/language/catalogue.h"
+#include "engine/language/tr.h"
 #include "engine/walk/timers.h"
 #include "ui/screens/walk/now/walk_yard.h"
 #include "ui/screens/walk/plan/walk_pages.h"
 
 namespace ui {
 namespace {
+
+using engine::to_translate;
+using engine::tr;
+using engine::translated;
 
 using engine::Do;
 
@@ -44,9 +50,9 @@ std::string spoken_mass(const Look& look, engine::Mass m) {
   const std::size_t space = said.find(' ');
   const std::string number = said.substr(0, space);
   const bool ounces = look.farm.setup.mass_unit == engine::MassUnit::Ounce;
-  const char* unit =
-      ounces ? (number == "1" ? "ounce" : "ounces") : (number == "1" ? "gram" : "grams");
-  return capital_word(fmt::format("{} {}", spoken(number), unit));
+  const char* unit = ounces ? (number == "1" ? to_translate("ounce") : to_translate("ounces"))
+                            : (number == "1" ? to_translate("gram") : to_translate("grams"));
+  return capital_word(fmt::format("{} {}", spoken(number), translated(unit)));
 }
 
 std::string name_of(const Look& look, engine::ColonyId colony) {
@@ -58,7 +64,7 @@ std::string soon_off(SpeechMemory& memory, const Look& look, const engine::Walk&
   for (const engine::Timer& seal : engine::seals(walk, look.now)) {
     if (!seal.sure || seal.due() || seal.left() > kSaidBefore || seal.goal <= kSaidBefore) continue;
     if (!memory.announced.insert({seal.colony, seal.since.since_boot}).second) continue;
-    return fmt::format("{}: cloth off in thirty seconds.", name_of(look, seal.colony));
+    return tr("{}: cloth off in thirty seconds.", name_of(look, seal.colony));
   }
   return {};
 }
@@ -66,6 +72,8 @@ std::string soon_off(SpeechMemory& memory, const Look& look, const engine::Walk&
 }  // namespace
 
 std::string spoken(std::string_view words) {
+  // A voice of another language reads digits itself, as its language does.
+  if (engine::spoken_catalogue() != nullptr) return std::string(words);
   std::string out;
   for (std::size_t i = 0; i < words.size();) {
     if (!is_digit(words[i])) {
@@ -92,30 +100,28 @@ std::string spoken(std::string_view words) {
 std::string spoken_prompt(const Look& look, const engine::Walk& walk, const Step& s) {
   const engine::Advice& a = s.advice;
   const std::string colony = name_of(look, a.colony);
-  const std::string hold = s.careful.empty() ? "" : " Hold to record it.";
+  const std::string hold = s.careful.empty() ? "" : " " + tr("Hold to record it.");
   switch (a.what) {
     case Do::Set:
       if (a.hold > engine::Ms{0}) return {};
-      return fmt::format("{}. {}. Set.{}", colony, spoken_mass(look, s.dose), hold);
+      return tr("{}. {}. Set.{}", colony, spoken_mass(look, s.dose), hold);
     case Do::SetAgain:
-      return fmt::format("{}. {}. Set again.{}", colony, spoken_mass(look, s.dose), hold);
+      return tr("{}. {}. Set again.{}", colony, spoken_mass(look, s.dose), hold);
     case Do::Cover:
-      if (!a.cloth) return fmt::format("{}: lift.{}", colony, hold);
-      return fmt::format("{}: lift. Cloth {}.{}", colony, spoken(cloth_number(look, *a.cloth)),
-                         hold);
+      if (!a.cloth) return tr("{}: lift.{}", colony, hold);
+      return tr("{}: lift. Cloth {}.{}", colony, spoken(cloth_number(look, *a.cloth)), hold);
     case Do::Uncover:
-      return fmt::format("{}: cloth off.{}", colony, hold);
+      return tr("{}: cloth off.{}", colony, hold);
     case Do::ChangeBattery:
-      return "Change the battery.";
+      return tr("Change the battery.");
     case Do::Finished:
-      return "All done.";
+      return tr("All done.");
     case Do::Resume:
-      return fmt::format(
-          "Paused. {} of {} are done.",
-          spoken(std::to_string(std::count_if(
-              walk.stops.begin(), walk.stops.end(),
-              [](const engine::Stop& stop) { return stop.phase == engine::Phase::Done; }))),
-          spoken(std::to_string(walk.stops.size())));
+      return tr("Paused. {} of {} are done.",
+                spoken(std::to_string(std::count_if(
+                    walk.stops.begin(), walk.stops.end(),
+                    [](const engine::Stop& stop) { return stop.phase == engine::Phase::Done; }))),
+                spoken(std::to_string(walk.stops.size())));
     case Do::WaitForDwell:
     case Do::WaitForSeal:
     case Do::ConfirmProtection:
