@@ -55,10 +55,8 @@ void draw_card(Touch& t, const Rect& rect, const Card& card, Surface surface) {
   draw_title(t, line, card.title);
   if (card.second.empty()) return;
   room.h = std::max(room.h, lower);
-  if (card.strip) {
-    const float words = std::min(wide(t, card.second, Role::Body), room.w * 0.6F);
-    card.strip(t, cut_left(room, room.w - words - step(t), step(t)));
-  }
+  if (card.strip)  // of one width in all cards, so that they can be compared
+    card.strip(t, cut_left(room, room.w * (t.portrait() ? 0.38F : 0.5F), step(t)));
   say(t, room, shortened(t, card.second, room.w, Role::Body), Role::Body,
       {.place = Place::Top, .quiet = true});
 }

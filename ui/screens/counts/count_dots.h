@@ -7,8 +7,8 @@
 namespace ui {
 
 // Left is no mite, the stroke your threshold, the right end three times as many or more. A dot at
-// or over the threshold is filled, one below it is open; a thin line is the range in which the
-// colony's mites lie with 95 %: the fewer bees were washed, the longer it is.
+// or over the threshold is filled, one below it is open. With up to three colonies a thin line is
+// the range in which the mites lie with 95 %: the fewer bees were washed, the longer it is.
 void draw_count_dots(Touch& t, const Rect& rect, const engine::YardCount& count);
 
 // What the yard's count decides: shape and word in the largest type, and the numbers beside it.
