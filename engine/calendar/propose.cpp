@@ -242,29 +242,61 @@ Proposal propose_for_missed(const Farm& farm, const Surrounding& around) {
   return move_as_few(farm, must, around);
 }
 
-std::vector<Visit> visits(const Farm& farm, const Surrounding& around) {
-  const Due due = due_on(farm, around.today);
+namespace {
+
+// The walk ended early and did not come to the colony: it waits for no round.
+bool was_cut_off(const Farm& farm, const ComeBack& c) {
+  const auto not_reached = [](const ComeBackReason& r) { return r.why == ComeBackWhy::NotReached; };
+  return farm.walks.at(c.walk).closed_why &&
+         std::any_of(c.reasons.begin(), c.reasons.end(), not_reached);
+}
+
+// What ended a walk early ended that evening.
+Date earliest_for(const Farm& farm, const ComeBack& c, Date today) {
+  if (!was_cut_off(farm, c)) return today;
+  return std::max(today, date_after(local_date(*farm.walks.at(c.walk).closed), 1));
+}
+
+// The first free evening from that day on with room for the yard too.
+Date evening_for(const Farm& farm, const Taken& taken, const EveningHolds& holds, YardId yard,
+                 Date on) {
+  constexpr int kLookAhead = 60;  // days
+  const auto room = [&](Date d) {
+    std::vector<YardId> yards = taken.contains(d) ? taken.at(d) : std::vector<YardId>{};
+    yards.insert(std::upper_bound(yards.begin(), yards.end(), yard), yard);
+    return evening_free(farm.evenings, d) && holds(d, yards);
+  };
+  for (int i = 0; i < kLookAhead && !room(on); ++i) on = date_after(on, 1);
+  return on;
+}
+
+std::vector<Visit> visits_for_rounds(const Due& due, Date today, Taken& taken) {
   std::vector<Visit> list;
-  Taken taken;
   for (const auto* rounds : {&due.rounds, &due.coming})
     for (const DueRound& r : *rounds) {
-      const Date on = std::max(r.planned, around.today);
+      const Date on = std::max(r.planned, today);
       list.push_back({on, r.yard, r.course, {}});
       take(taken, on, r.yard);
     }
+  return list;
+}
+
+}  // namespace
+
+std::vector<Visit> visits(const Farm& farm, const Surrounding& around) {
+  const Due due = due_on(farm, around.today);
+  Taken taken;
+  std::vector<Visit> list = visits_for_rounds(due, around.today, taken);
   const EveningHolds holds = around.holds ? around.holds : holds_by_minutes(farm);
   for (const ComeBack& c : due.come_backs) {
+    const Date from = earliest_for(farm, c, around.today);
+    const Date last = was_cut_off(farm, c) ? evening_for(farm, taken, holds, c.yard, from)
+                                           : date_after(around.today, kComeBackWaits);
     auto at = std::find_if(list.begin(), list.end(), [&](const Visit& v) {
-      return v.yard == c.yard && days_apart(around.today, v.on) <= kComeBackWaits;
+      return v.yard == c.yard && v.on >= from && v.on <= last;
     });
     if (at == list.end()) {
-      Date on = around.today;
-      const auto room = [&](Date d) {
-        std::vector<YardId> yards = taken.contains(d) ? taken.at(d) : std::vector<YardId>{};
-        yards.insert(std::upper_bound(yards.begin(), yards.end(), c.yard), c.yard);
-        return evening_free(farm.evenings, d) && holds(d, yards);
-      };
-      for (int i = 0; i < 60 && !room(on); ++i) on = date_after(on, 1);
+      const Date on = evening_for(farm, taken, holds, c.yard, from);
       take(taken, on, c.yard);
       at = list.insert(list.end(), {on, c.yard, {}, {}});
     }

@@ -62,7 +62,8 @@ struct Visit {
   std::vector<ColonyId> come_backs;  // to be treated on the way, or what the visit is for
 };
 // A come-back waits for the yard's next round when that comes within this many days; common
-// practice, no published source.
+// practice, no published source. What a walk that ended early did not reach does not wait: it is
+// for the next free evening.
 inline constexpr int kComeBackWaits = 7;
 // From today on, by day, each yard's next round and every come-back colony in a visit: with the
 // yard's next round, else on the next free evening with room.

@@ -45,6 +45,25 @@ Advice uncover(const Timer& seal) {
           .too_short = seal.too_short()};
 }
 
+// Enough vapor was given where the dwell was over before it stopped.
+bool stopped(const Timer& dwell) { return dwell.resting && !dwell.due(); }
+
+Advice go_on(const Walk& w, const Timer& dwell) {
+  return {.what = Do::GoOn,
+          .colony = dwell.colony,
+          .vaporizer = find_stop(w, dwell.colony)->treatments.back().vaporizer,
+          .dwell = dwell,
+          .timer = dwell};
+}
+
+// A vaporizer that stopped comes before all but a dwell that is over.
+std::optional<Advice> stopped_vapor(const Walk& w, const Stamp& now) {
+  const std::vector<Timer> dwelling = dwells(w, now);
+  if (dwelling.empty() || dwelling.front().due()) return std::nullopt;
+  const auto at = std::find_if(dwelling.begin(), dwelling.end(), stopped);
+  return at == dwelling.end() ? std::nullopt : std::optional(go_on(w, *at));
+}
+
 const Timer* timer_of(const std::vector<Timer>& timers, ColonyId colony) {
   const auto at = std::find_if(timers.begin(), timers.end(),
                                [&](const Timer& t) { return t.colony == colony; });
@@ -55,8 +74,11 @@ Advice for_chosen(const Walk& w, const Stop& stop, const Stamp& now) {
   switch (stop.phase) {
     case Phase::ToDo:
       return set(w, stop.colony, Do::Set);
-    case Phase::UnderVapor:
-      return cover(w, *timer_of(dwells(w, now), stop.colony), now);
+    case Phase::UnderVapor: {
+      const std::vector<Timer> dwelling = dwells(w, now);
+      const Timer& dwell = *timer_of(dwelling, stop.colony);
+      return stopped(dwell) ? go_on(w, dwell) : cover(w, dwell, now);
+    }
     case Phase::Covered:
       return uncover(*timer_of(seals(w, now), stop.colony));
     case Phase::Done:
@@ -139,6 +161,7 @@ Advice what_now(const Walk& w, const Stamp& now, std::optional<ColonyId> chosen,
   if (!protection_complete(w) && wants_vapor && !complete(w))
     return {.what = Do::ConfirmProtection};
   if (stop) return for_chosen(w, *stop, now);
+  if (const auto first = stopped_vapor(w, now)) return *first;
   const auto planned = plan.empty() ? std::nullopt : by_plan(w, now, plan, hold);
   return planned ? *planned : in_order(w, now);
 }
@@ -185,6 +208,8 @@ std::optional<Body> carry_out(const Walk& w, const Advice& a, Mass dose, int bro
     case Do::Uncover:
     case Do::WaitForSeal:
       return ColonyUncovered{w.id, a.colony};
+    case Do::GoOn:
+      return VaporResumed{w.id, a.colony};
     case Do::Resume:
       return WalkResumed{w.id};
     case Do::ChangeBattery:

@@ -22,17 +22,18 @@ enum class Do {
   Resume,             // the walk is paused
   Finished,           // nothing is left
   ChangeBattery,      // before the next setting: the charge may not last through it
+  GoOn,               // vapor stopped before its dwell was over: give it vapor again
 };
-constexpr std::array<const char*, 10> enum_names(Do) {
-  return {"confirm_protection", "set",       "cover",  "wait_for_dwell", "uncover",
-          "wait_for_seal",      "set_again", "resume", "finished",       "change_battery"};
+constexpr std::array<const char*, 11> enum_names(Do) {
+  return {"confirm_protection", "set",    "cover",    "wait_for_dwell", "uncover", "wait_for_seal",
+          "set_again",          "resume", "finished", "change_battery", "go_on"};
 }
 
 struct Advice {
   Do what = Do::Finished;
   ColonyId colony;
-  std::optional<KitId> vaporizer;    // Set, SetAgain, ChangeBattery: which one
-  std::optional<KitId> battery;      // ChangeBattery: the charged one
+  std::optional<KitId> vaporizer;    // Set, SetAgain, ChangeBattery, GoOn: which one
+  std::optional<KitId> battery;      // ChangeBattery, GoOn: the charged one
   std::optional<KitId> cloth;        // Cover, WaitForDwell: which one
   std::optional<Timer> cloth_from;   // ... and where it is taken from
   std::optional<Timer> dwell;        // ... and the vapor that is ended with it

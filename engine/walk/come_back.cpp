@@ -26,10 +26,12 @@ void judge_length(const std::optional<Elapsed>& length, Seconds least, ComeBackW
 Reasons judge(const Walk& w, const Treatment& t) {
   Reasons reasons;
   if (t.flight == Flight::Heavy) reasons.push_back({ComeBackWhy::FlyingHeavy, {}, {}, {}});
-  if (t.halted)
-    reasons.push_back({ComeBackWhy::VaporHalted, {}, {}, dwell_of(t).value_or(Elapsed{}).length});
+  const auto dwell = dwell_of(t);
+  // Vapor that stopped by itself is enough only where the whole dwell was over.
+  if (t.halted && dwell && dwell->sure && dwell->length < w.rules.dwell_goal)
+    reasons.push_back({ComeBackWhy::VaporHalted, {}, {}, dwell->length});
   else
-    judge_length(dwell_of(t), w.rules.dwell_least, ComeBackWhy::ShortDwell, reasons);
+    judge_length(dwell, w.rules.dwell_least, ComeBackWhy::ShortDwell, reasons);
   judge_length(seal_of(t), w.rules.seal_least, ComeBackWhy::ShortSeal, reasons);
   return reasons;
 }

@@ -141,6 +141,28 @@ std::vector<WalkState> panel_states() {
        {.names = kLong},
        [](Evening& e) { through_gate(e), e.tap("Menu"), e.tap("Map"); },
        false},
+      {"stopped",
+       {},
+       [](Evening& e) {
+         through_gate(e), act(e, 1), e.wait(40s);
+         e.tap("Problem"), e.tap("Battery empty");
+         e.wait(30s);
+       }},
+      {"flying-here",
+       {},
+       [](Evening& e) {
+         through_gate(e);
+         e.tap("Flying"), e.tap("A1: heavy");
+       }},
+      {"leaks",
+       {},
+       [](Evening& e) {
+         engine::ColonyChanged leaky{.colony = e.colony(1)};
+         leaky.leaks = {engine::Leak::UpperEntrance, engine::Leak::DrainHole,
+                        engine::Leak::ScreenedFloor, engine::Leak::Cracks};
+         e.write(leaky);
+         through_gate(e);
+       }},
       {"pass-over", {}, [](Evening& e) { through_gate(e), e.tap("Skip"); }, false},
       {"flying", {}, [](Evening& e) { through_gate(e), e.tap("Flying"); }, false},
       {"mishap", {}, [](Evening& e) { through_gate(e), e.tap("Problem"); }, false},

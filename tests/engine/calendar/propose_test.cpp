@@ -149,4 +149,25 @@ TEST_CASE("a window that closes and the gaps asked hold when a course is planned
   CHECK(moved.courses[0].rounds == std::vector{day(15), day(20), day(25)});
 }
 
+TEST_CASE("what a walk that ended early did not reach is for the next free evening") {
+  for (const bool early : {false, true}) {
+    INFO(early);
+    Keeper k = keeper_with(2, 1);
+    k.does(at(0), CoursesPlanned{{{course(1), yard_no(1), {day(14), day(18)}, {}}}, ""});
+    WalkOpened o = opening(k, 1);
+    o.course = course(1);
+    k.does(at(0), o);
+    confirm_all(k, 1);
+    k.does(at(10), set(1));
+    k.does(at(100), uncover(1));
+    k.does(at(110), WalkClosed{walk(1), early ? std::optional(LossWhy::Rain) : std::nullopt});
+    const std::vector<Visit> list = visits(k.farm, on(14));
+    REQUIRE(list.size() == (early ? 2U : 1U));
+    CHECK(list[0].on == (early ? day(15) : day(18)));
+    // The one that was treated badly may wait for the round.
+    CHECK(list[0].come_backs.front() == (early ? colony(2) : colony(1)));
+    CHECK(list.back().come_backs.back() == (early ? colony(1) : colony(2)));
+  }
+}
+
 }  // namespace propose_test

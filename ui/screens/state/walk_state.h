@@ -60,7 +60,8 @@ struct UnderWay {
   std::optional<engine::ColonyId> dose_for;   // the colony that dose is meant for
   NumberEntry number;                         // of the dose, as it is typed
   std::optional<engine::ColonyId> mishap_at;  // said on the mishap panel
-  std::optional<std::size_t> mishap_since;    // the farm's log when a mishap was asked for
+  std::optional<std::size_t> noted_since;     // the farm's log when a note was asked for
+  std::optional<engine::LossWhy> stop_why;    // why it ends early, once that was said
   std::optional<engine::KitId> battery_kept;  // "not now" was said to changing this one
   std::set<engine::Protection> again;         // ticked once more after a break
   std::optional<engine::Stamp> again_done;    // when all of them were

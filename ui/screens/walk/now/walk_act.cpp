@@ -3,6 +3,7 @@
 #include <fmt/format.h>
 
 #include "engine/language/tr.h"
+#include "engine/words/lookup.h"
 #include "engine/words/words.h"
 #include "ui/screens/base/pictured.h"
 #include "ui/screens/walk/now/walk_yard.h"
@@ -28,7 +29,8 @@ std::string action_id(const std::string& label) { return "action: " + label; }
 void draw_what(Touch& t, const Rect& rect, Colour ink, const Look& look, const Step& s) {
   const InkPen pen{t.draw(), ink, std::max(2.0F, rect.w * 0.035F)};
   const Do what = s.advice.what;
-  if (what == Do::ChangeBattery) return draw_icon(t.draw(), Icon::Battery, rect, ink);
+  if (what == Do::ChangeBattery || (what == Do::GoOn && s.advice.battery))
+    return draw_icon(t.draw(), Icon::Battery, rect, ink);
   if (what == Do::Resume) return draw_icon(t.draw(), Icon::Go, rect, ink);
   int boxes = 1, supers = 0;
   if (const auto at = look.farm.colonies.find(s.advice.colony); at != look.farm.colonies.end()) {
@@ -47,8 +49,15 @@ void draw_what(Touch& t, const Rect& rect, Colour ink, const Look& look, const S
               ink);
 }
 
+std::string go_on_words(const Look& look, const engine::Advice& a) {
+  const std::string then = tr("tap when it gives vapor again (register: one treatment, it rested)");
+  if (!a.battery) return then;
+  return tr("{} in, {}", engine::kit_called(look.farm, *a.battery), then);
+}
+
 std::string line_of(const Look& look, const engine::Walk& walk, const Step& s) {
   if (s.advice.what == Do::ChangeBattery) return s.battery.line;
+  if (s.advice.what == Do::GoOn) return go_on_words(look, s.advice);
   if (s.advice.what == Do::Cover && s.advice.cloth_from)
     return tr("{}: lift, close with {}", called(look, s.advice.colony), under_line(look, walk, s));
   const bool waits = s.advice.what == Do::WaitForDwell || s.advice.what == Do::WaitForSeal;

@@ -100,7 +100,7 @@ Ask walk_end(Touch& t, const Rect& room, const Look& look, const engine::Walk& w
   Ask asked;
   if (button(t, under[0], tr("Write the log"))) asked = ToLogWriting{};
   compare_button(t, under[1], walk, compare);
-  const engine::WalkClosed closed{walk.id};
+  const engine::WalkClosed closed{walk.id, under_way.stop_why};
   if (!action_button(t, ends, tr("Close the walk"), tr("then write the log"),
                      why_not(look, closed) == engine::Refusal::None))
     return asked;
@@ -113,9 +113,11 @@ Ask walk_closed(Touch& t, const Rect& room, const Look& look, const engine::Walk
   assert(view.closed && walk.closed);
   Comparing& compare = view.closed->compare;
   if (compare.open) return walk_compare(t, room, look, walk, compare, view), Ask{};
-  WalkPage page = walk_page(t, room,
-                            tr("{}: walk closed at {}", engine::yard_called(look.farm, walk.yard),
-                               engine::clock_time(*walk.closed)));
+  const std::string title = tr("{}: walk closed at {}", engine::yard_called(look.farm, walk.yard),
+                               engine::clock_time(*walk.closed));
+  const std::string why =
+      walk.closed_why ? ", " + translated(engine::words(*walk.closed_why)) : std::string();
+  WalkPage page = walk_page(t, room, title + why);
   walk_footer(t, page.footer, view, {});
   Rect ends = draw_summary(t, page.room, look, walk, view.closed->list_page);
   const std::vector<Rect> under = columns(cut_bottom(ends, t.least_h(), t.gap()), 2, t.gap());

@@ -18,6 +18,7 @@
 #include "ui/screens/base/pictured.h"
 #include "ui/screens/walk/now/walk_act.h"
 #include "ui/screens/walk/now/walk_alarm.h"
+#include "ui/screens/walk/now/walk_choices.h"
 #include "ui/screens/walk/now/walk_layout.h"
 #include "ui/screens/walk/now/walk_timers.h"
 #include "ui/screens/walk/now/walk_yard.h"
@@ -110,15 +111,27 @@ void draw_strip(Touch& t, Rect rect, const Look& look, const engine::Walk& walk)
   if (rect.w >= t.mm(15)) draw_done(t, rect, walk, done);
 }
 
-// "Saved: A3 seal leaking", once the mishap asked for stands in the farm; until the next tap.
+// "Saved: A3 seal leaking"; empty where the entry is no note.
+std::string note_words(const Look& look, const engine::Body& body) {
+  const auto saved = [&](const std::optional<engine::ColonyId>& colony, const std::string& what) {
+    return tr("Saved: {}{}", colony ? called(look, *colony) + " " : "", what);
+  };
+  if (const auto* e = std::get_if<engine::Mishap>(&body))
+    return saved(e->colony, translated(engine::words(e->what)));
+  if (const auto* e = std::get_if<engine::BeesFlying>(&body))
+    return saved(e->colony, translated(engine::words(e->flight)));
+  if (const auto* e = std::get_if<engine::ColonyPassedOver>(&body))
+    return saved(e->colony, tr("skipped, {}", translated(engine::words(e->reason))));
+  if (const auto* e = std::get_if<engine::VaporHalted>(&body))
+    return saved(e->colony, translated(engine::words(e->why)));
+  return {};
+}
+
+// The same, once the note that was asked for stands in the farm; until the next tap.
 std::string saved_words(const Look& look, const UnderWay& view) {
-  if (!view.mishap_since || look.farm.log.size() <= *view.mishap_since) return {};
+  if (!view.noted_since || look.farm.log.size() <= *view.noted_since) return {};
   const engine::EntryHandle last = engine::last_entry(look.farm, look.device);
-  if (last == nullptr) return {};
-  const auto* mishap = std::get_if<engine::Mishap>(&last->event.body);
-  if (mishap == nullptr) return {};
-  const std::string at = mishap->colony ? called(look, *mishap->colony) + " " : "";
-  return tr("Saved: {}{}", at, translated(engine::words(mishap->what)));
+  return last == nullptr ? std::string() : note_words(look, last->event.body);
 }
 
 // What a tap may change: when one of these is other than before, somebody tapped.
@@ -138,15 +151,6 @@ void draw_word(Touch& t, Rect& yard, const Look& look, const UnderWay& view, con
   Rect at = cut_bottom(yard, std::min(notice_height(t, said, yard.w), yard.h * 0.5F), t.mm(1));
   notice(t, at, said, saved.empty() ? Mark::Warning : Mark::Check,
          saved.empty() ? Surface::Warning : Surface::Good);
-}
-
-// Half of the clock's place: the battery may wait, or has told by itself that it is empty.
-std::optional<engine::Body> draw_battery_choices(Touch& t, Rect& now, UnderWay& view,
-                                                 const Step& s) {
-  const std::vector<Rect> cells = columns(cut_bottom(now, t.least_h(), t.mm(1)), 2, t.gap());
-  if (button(t, cells[0], tr("Not now"))) view.battery_kept = s.battery.battery;
-  if (!button(t, cells[1], tr("It was empty"))) return std::nullopt;
-  return engine::BatteryChanged{*s.advice.vaporizer, *s.advice.battery, true};
 }
 
 struct Tool {
@@ -213,15 +217,13 @@ NextStep next_step(const Touch& t, const Look& look, const engine::Walk& walk, c
   return next;
 }
 
-std::optional<engine::Body> draw_clocks(Touch& t, const NowPlan& plan, const Look& look,
-                                        const engine::Walk& walk, UnderWay& view,
-                                        const Step& step) {
-  Rect now = plan.now;
-  std::optional<engine::Body> empty;
-  if (step.advice.what == Do::ChangeBattery) empty = draw_battery_choices(t, now, view, step);
-  draw_now(t, now, look, walk, view, step);
-  draw_cloths(t, plan.cloths, look, walk, view);
-  return empty;
+// What the act writes: one entry, or two in one.
+Ask carried_out(UnderWay& view, const Step& step) {
+  view.chosen.reset();
+  if (std::holds_alternative<engine::VaporizerSet>(*step.body)) view.dose.reset();
+  if (std::holds_alternative<engine::BatteryChanged>(*step.body)) view.battery_kept.reset();
+  if (step.before) return Entries{{*step.before, *step.body}};
+  return *step.body;
 }
 
 }  // namespace
@@ -233,20 +235,21 @@ Ask walk_now(Touch& t, const Rect& room, const Look& look, const engine::Walk& w
   const Step step = step_now(look, walk, under_way);
   const auto before = tapped_state(view);
   draw_strip(t, plan.strip, look, walk);
+  // On an upright screen the picture of the yard has more to give than the clock.
+  Rect& beside = t.portrait() ? plan.yard : plan.now;
+  const Ask chosen = draw_choices(t, beside, look, walk, under_way, step);
   const NextStep next = next_step(t, look, walk, step, plan.yard.w);
   draw_word(t, plan.yard, look, under_way, step, next.words);
   draw_yard(t, plan.yard, look, walk, under_way, step.advice.colony, next.colony);
-  const auto empty = draw_clocks(t, plan, look, walk, under_way, step);
+  draw_now(t, plan.now, look, walk, under_way, step);
+  draw_cloths(t, plan.cloths, look, walk, under_way);
   draw_tools(t, plan.tools, look, view);
   wake_each_second(t, look, walk);
   const bool acted = draw_act(t, plan.action, look, walk, step);
-  if (acted || tapped_state(view) != before) under_way.mishap_since.reset();
-  if (empty) return *empty;
+  if (!std::holds_alternative<std::monostate>(chosen)) return chosen;
+  if (acted || tapped_state(view) != before) under_way.noted_since.reset();
   if (!acted || !step.body) return {};
-  under_way.chosen.reset();
-  if (std::holds_alternative<engine::VaporizerSet>(*step.body)) under_way.dose.reset();
-  if (std::holds_alternative<engine::BatteryChanged>(*step.body)) under_way.battery_kept.reset();
-  return *step.body;
+  return carried_out(under_way, step);
 }
 
 }  // namespace ui

@@ -114,6 +114,9 @@ std::string spoken_prompt(const Look& look, const engine::Walk& walk, const Step
       return tr("{}: cloth off.{}", colony, hold);
     case Do::ChangeBattery:
       return tr("Change the battery.");
+    case Do::GoOn:
+      if (!a.battery) return tr("{}: no vapor. Then go on.", colony);
+      return tr("{}: no vapor. Change the battery. Then go on.", colony);
     case Do::Finished:
       return tr("All done.");
     case Do::Resume:

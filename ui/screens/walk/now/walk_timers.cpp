@@ -53,8 +53,20 @@ Surface dwell_surface(Touch& t, const engine::Timer& dwell) {
   return flash_half(t) ? Surface::Alarm : Surface::Flash;
 }
 
+// Vapor that stopped: what is still missing, and it does not get less by waiting.
+BigClock stopped_clock(const Look& look, const engine::Walk& walk, const Step& s,
+                       const engine::Timer& dwell) {
+  return {.title = tr("No vapor in {}", called(look, dwell.colony)),
+          .number = time_of(dwell),
+          .aside = tr("missing"),
+          .line = under_line(look, walk, s),
+          .part = part_gone(dwell),
+          .surface = Surface::Warning};
+}
+
 BigClock dwell_clock(Touch& t, const Look& look, const engine::Walk& walk, const Step& s,
                      const engine::Timer& dwell) {
+  if (dwell.resting && !dwell.due()) return stopped_clock(look, walk, s, dwell);
   BigClock c{.title = tr("Vapor in {}", called(look, dwell.colony)), .number = time_of(dwell)};
   c.aside = !dwell.sure ? tr("check") : dwell.due() ? tr("DUE NOW") : tr("to go");
   c.line = dwell.due() ? under_line(look, walk, s)
@@ -87,6 +99,8 @@ BigClock seal_clock(const Look& look, const engine::Walk& walk, const Step& s) {
 BigClock clock_of(Touch& t, const Look& look, const engine::Walk& walk, const Step& s) {
   const auto dwells = engine::dwells(walk, look.now);
   if (!dwells.empty()) return dwell_clock(t, look, walk, s, dwells.front());
+  if (s.advice.what == Do::Set && noted_flying(walk, s.advice.colony))
+    return {.title = tr("Bees fly at {}", called(look, s.advice.colony))};
   if (s.advice.what == Do::Set || s.advice.what == Do::SetAgain) return dose_clock(look, walk, s);
   if (s.advice.what == Do::WaitForSeal || s.advice.what == Do::Uncover)
     return seal_clock(look, walk, s);

@@ -5,6 +5,7 @@
 
 #include "engine/language/tr.h"
 #include "engine/words/words.h"
+#include "ui/screens/base/roles.h"
 #include "ui/screens/walk/panels/walk_shut.h"
 #include "ui/screens/walk/plan/walk_pages.h"
 #include "ui/screens/walk/plan/walk_words.h"
@@ -42,6 +43,28 @@ void draw_left_over(Touch& t, Rect& room, const Look& look, const engine::Walk& 
            Mark::Return, Surface::Panel);
 }
 
+constexpr engine::LossWhy kReasons[] = {engine::LossWhy::Rain,       engine::LossWhy::Wind,
+                                        engine::LossWhy::TooCold,    engine::LossWhy::Dark,
+                                        engine::LossWhy::BeesFlying, engine::LossWhy::CalledAway};
+
+// Why it ends early; tapped once more, the reason is taken back.
+void draw_reasons(Touch& t, Rect& room, UnderWay& view) {
+  const std::size_t cols = t.portrait() ? 2 : 3;
+  const std::size_t lines = std::size(kReasons) / cols;
+  const float h = (t.least_h() + t.mm(0.6F)) * static_cast<float>(lines) +
+                  t.gap() * static_cast<float>(lines - 1);
+  const Rect cells = cut_bottom(room, h, t.gap());
+  say(t, cut_bottom(room, high(t, Role::Body), t.mm(1)), tr("Why does it end here?"), Role::Body,
+      {.quiet = true});
+  std::vector<Choice> list;
+  for (const engine::LossWhy why : kReasons)
+    list.push_back({.label = capital_word(translated(engine::words(why))), .chosen = view.stop_why == why});
+  const auto tapped = choices(t, cells, list, cols, 20);
+  if (!tapped) return;
+  const engine::LossWhy why = kReasons[*tapped];
+  view.stop_why = view.stop_why == why ? std::nullopt : std::optional(why);
+}
+
 Ask close_button(Touch& t, const Rect& rect, const Look& look, const engine::Walk& walk,
                  WalkView& view) {
   const engine::WalkClosed closed{walk.id};
@@ -55,6 +78,7 @@ Ask close_button(Touch& t, const Rect& rect, const Look& look, const engine::Wal
                                       .second = may ? "" : translated(engine::sentence(refusal)),
                                       .large = true});
   if (!hit) return {};
+  view.under_way.chosen.reset();
   if (!any_shut(walk)) return close_walk(walk, view);
   view.under_way.panel = WalkPanel::StillShut;
   return {};
@@ -66,8 +90,12 @@ Ask walk_close(Touch& t, const Rect& room, const Look& look, const engine::Walk&
                WalkView& view) {
   WalkPage page = walk_page(t, room, tr("Pause or close the walk"));
   const DialogButton back[] = {{tr("Back")}};
-  if (walk_footer(t, page.footer, view, back)) view.under_way.panel = WalkPanel::None;
+  if (walk_footer(t, page.footer, view, back)) {
+    view.under_way.panel = WalkPanel::None;
+    view.under_way.stop_why.reset();
+  }
   const Rect both = cut_bottom(page.room, t.least_h() * 2, t.gap());
+  if (!engine::complete(walk)) draw_reasons(t, page.room, view.under_way);
   draw_left_over(t, page.room, look, walk);
   const std::vector<Rect> cells = columns(both, 2, t.gap());
   const bool paused = walk.paused.has_value();

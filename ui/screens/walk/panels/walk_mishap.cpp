@@ -94,6 +94,28 @@ void back_to_order(const engine::Walk& walk, WalkView& view,
   if (!at_work) view.under_way.chosen.reset();
 }
 
+// The colony whose vaporizer works: the chosen one, else the one that has worked longest.
+std::optional<engine::ColonyId> vapor_now(const Look& look, const engine::Walk& walk,
+                                          const WalkView& view) {
+  std::optional<engine::ColonyId> first;
+  for (const engine::Timer& dwell : engine::dwells(walk, look.now)) {
+    if (dwell.resting) continue;
+    if (view.under_way.chosen == dwell.colony) return dwell.colony;
+    if (!first) first = dwell.colony;
+  }
+  return first;
+}
+
+Ask stop_vapor(const Look& look, const engine::Walk& walk, WalkView& view,
+               engine::ColonyId colony) {
+  UnderWay& now = view.under_way;
+  now.noted_since = look.farm.log.size();
+  now.mishap_at.reset();
+  now.chosen.reset();
+  now.panel = WalkPanel::None;
+  return engine::Body{engine::VaporHalted{walk.id, colony, engine::HaltWhy::BatteryEmpty}};
+}
+
 }  // namespace
 
 Ask walk_mishap(Touch& t, const Rect& room, const Look& look, const engine::Walk& walk,
@@ -105,7 +127,12 @@ Ask walk_mishap(Touch& t, const Rect& room, const Look& look, const engine::Walk
     view.under_way.mishap_at.reset();
   }
   draw_which(t, cut_top(page.room, t.least_h() * 1.25F, t.gap()), look, walk, view);
+  const auto working = vapor_now(look, walk, view);
   std::vector<Choice> list;
+  if (working)
+    list.push_back({.label = tr("Battery empty"),
+                    .second = tr("at {}: its clock stops", called(look, *working))});
+  const std::size_t mishaps_from = list.size();
   for (std::size_t i = 0; i < engine::enum_names(engine::MishapKind{}).size(); ++i) {
     const auto kind = static_cast<engine::MishapKind>(i);
     list.push_back({.label = capital_word(translated(engine::words(kind))),
@@ -113,10 +140,11 @@ Ask walk_mishap(Touch& t, const Rect& room, const Look& look, const engine::Walk
   }
   const auto tapped = choices(t, page.room, list, 2, 28);
   if (!tapped) return {};
-  const auto kind = static_cast<engine::MishapKind>(*tapped);
+  if (*tapped < mishaps_from) return stop_vapor(look, walk, view, *working);
+  const auto kind = static_cast<engine::MishapKind>(*tapped - mishaps_from);
   const auto colony = mishap_colony(look, walk, view, kind);
   view.first_aid = kind == engine::MishapKind::InhaledVapor;
-  view.under_way.mishap_since = look.farm.log.size();
+  view.under_way.noted_since = look.farm.log.size();
   back_to_order(walk, view, colony);
   view.under_way.panel = WalkPanel::None;
   return engine::Mishap{walk.id, colony, kind, ""};

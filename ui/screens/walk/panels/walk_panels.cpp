@@ -35,8 +35,9 @@ bool go_back(Touch& t, const WalkPage& page, WalkView& view) {
   return true;
 }
 
-// Closes the panel and hands the event on.
-Ask done(WalkView& view, engine::Body body) {
+// Closes the panel and hands the event on; the walk then says that it was saved.
+Ask done(const Look& look, WalkView& view, engine::Body body) {
+  view.under_way.noted_since = look.farm.log.size();
   view.under_way.panel = WalkPanel::None;
   return body;
 }
@@ -71,7 +72,7 @@ Ask pass_over(Touch& t, const Rect& room, const Look& look, const engine::Walk& 
   if (!tapped) return {};
   passed.reason = static_cast<engine::PassReason>(*tapped);
   view.under_way.chosen.reset();
-  return done(view, passed);
+  return done(look, view, passed);
 }
 
 // ---- bees flying ----
@@ -103,11 +104,11 @@ Ask flying(Touch& t, const Rect& room, const Look& look, const engine::Walk& wal
     const engine::Flight seen = engine::find_stop(walk, *colony)->flight.value_or(walk.flight);
     const std::string name = called(look, *colony);
     if (const auto f = flight_row(t, halves[0], tr("At colony {}", name), name, seen))
-      return done(view, engine::BeesFlying{walk.id, colony, *f});
+      return done(look, view, engine::BeesFlying{walk.id, colony, *f});
   }
   if (const auto f =
           flight_row(t, halves[1], tr("In the whole yard, from now on"), tr("Yard"), walk.flight))
-    return done(view, engine::BeesFlying{walk.id, std::nullopt, *f});
+    return done(look, view, engine::BeesFlying{walk.id, std::nullopt, *f});
   return {};
 }
 
@@ -173,7 +174,7 @@ Ask strike_last(Touch& t, const Rect& room, const Look& look, WalkView& view) {
                    {.enabled = possible, .surface = Surface::Warning, .large = true}))
     return {};
   view.under_way.chosen.reset();
-  return done(view, struck);
+  return done(look, view, struck);
 }
 
 }  // namespace

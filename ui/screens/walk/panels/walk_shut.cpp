@@ -67,7 +67,7 @@ engine::Body close_walk(const engine::Walk& walk, WalkView& view) {
   view.under_way.panel = WalkPanel::None;
   view.under_way.chosen.reset();
   view.closed = JustClosed{.walk = walk.id};
-  return engine::WalkClosed{walk.id};
+  return engine::WalkClosed{walk.id, view.under_way.stop_why};
 }
 
 Ask walk_shut(Touch& t, const Rect& room, const Look& look, const engine::Walk& walk,

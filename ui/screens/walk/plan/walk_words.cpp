@@ -18,6 +18,12 @@ using engine::translated;
 
 using engine::Do;
 
+bool noted_flying(const engine::Walk& walk, engine::ColonyId colony) {
+  const engine::Stop* stop = engine::find_stop(walk, colony);
+  return stop != nullptr && stop->phase == engine::Phase::ToDo &&
+         stop->flight.value_or(engine::Flight::None) != engine::Flight::None;
+}
+
 namespace {
 
 bool sets(Do what) { return what == Do::Set || what == Do::SetAgain; }
@@ -52,6 +58,8 @@ std::string careful_set(const Look& look, const engine::Walk& walk, const Step& 
     why += tr("Honey supers are on: the label forbids it. ");
   if (s.supers_on && walk.rules.supers == engine::Supers::Unknown)
     why += tr("Honey supers are on: check your label. ");
+  if (noted_flying(walk, s.advice.colony))
+    why += tr("Bees fly here: vapor reaches only those at home. ");
   return why;
 }
 
@@ -200,10 +208,30 @@ void ask_for_battery(const Look& look, const engine::Walk& walk, const UnderWay&
   a.battery = b.spare;
 }
 
+// The empty battery of a vaporizer that stopped comes out, where a charged one is at hand.
+void go_on_with_battery(const Look& look, const engine::Walk& walk, Step& s) {
+  engine::Advice& a = s.advice;
+  const engine::Treatment& t = engine::find_stop(walk, a.colony)->treatments.back();
+  if (!t.halted || t.halted->why != engine::HaltWhy::BatteryEmpty) return;
+  a.battery = look.answers.battery_advice(look.farm, walk, *a.vaporizer, a.colony).spare;
+  if (a.battery) s.before = engine::BatteryChanged{*a.vaporizer, *a.battery, true};
+}
+
+// What is to be closed before the vapor comes, and stays closed until the cloth is off.
+std::string leaks_to_close(const Look& look, const engine::Advice& a) {
+  const engine::Colony* colony = colony_in(look, a.colony);
+  if (colony == nullptr || colony->leaks.empty() || !(sets(a.what) || covers(a.what))) return {};
+  std::string list;
+  for (const engine::Leak leak : colony->leaks)
+    list += (list.empty() ? "" : ", ") + translated(engine::words(leak));
+  return sets(a.what) ? tr("Close first at {}: {}.", colony->name, list)
+                      : tr("Still closed at {}: {}.", colony->name, list);
+}
+
 // A dwell beyond all others: something is the matter with the heat.
 std::string trouble(const Look& look, const engine::Walk& walk) {
   for (const engine::Timer& d : engine::dwells(walk, look.now)) {
-    if (!d.sure ||
+    if (!d.sure || d.resting ||
         engine::waits_for_cloth(walk, engine::find_stop(walk, d.colony)->treatments.back()))
       continue;
     const engine::DwellForecast f = dwell_forecast(look, walk, d.colony);
@@ -231,6 +259,8 @@ Step step_now(const Look& look, const engine::Walk& walk, const UnderWay& view) 
   }
   s.careful = careful(look, walk, s);
   s.trouble = trouble(look, walk);
+  if (s.trouble.empty()) s.trouble = leaks_to_close(look, s.advice);
+  if (s.advice.what == Do::GoOn) go_on_with_battery(look, walk, s);
   s.refusal = s.advice.obstacle;
   if (s.refusal != engine::Refusal::None) return s;
   s.body = engine::carry_out(walk, s.advice, s.dose, s.brood_boxes, s.supers_on, battery, lot);
@@ -266,17 +296,33 @@ std::string sentence(const Look& look, const engine::Walk& walk, const Step& s) 
       return tr("Confirm the protection first");
     case Do::Finished:
       return tr("Every colony has had its turn");
+    case Do::GoOn:
+      return tr("{}: {} of vapor so far, then it stopped", colony,
+                engine::minutes_seconds(a.dwell->elapsed));
     case Do::ChangeBattery:
       return tr("Before {}: change the battery of {}", colony, kit(look, *a.vaporizer));
   }
   return {};
 }
 
+namespace {
+
+// What the register will say of either way.
+std::string go_on_line(const Look& look, const engine::Advice& a) {
+  const std::string then =
+      tr("Going on, the register has one treatment whose vapor rested. Done again, it has two, and "
+         "the first is not enough.");
+  return a.battery ? tr("Put {} in. {}", kit(look, *a.battery), then) : then;
+}
+
+}  // namespace
+
 std::string under_line(const Look& look, const engine::Walk& walk, const Step& s) {
   if (sets(s.advice.what)) return set_line(look, walk, s);
   if (s.advice.what == Do::WaitForDwell) return wait_line(look, walk, s);
   if (s.advice.what == Do::Cover) return cover_line(look, walk, s);
   if (s.advice.what == Do::ChangeBattery) return s.battery.line;
+  if (s.advice.what == Do::GoOn) return go_on_line(look, s.advice);
   if (uncovers(s.advice.what)) return uncover_line(look, walk, s.advice);
   if (s.advice.what == Do::Resume) return tr("The clocks keep running.");
   return {};
@@ -288,6 +334,7 @@ std::string action_label(const Look& look, const Step& s) {
   if (covers(s.advice.what))
     return s.advice.cloth ? tr("{} is covered", colony) : tr("{} is lifted", colony);
   if (uncovers(s.advice.what)) return tr("Cloth off {}", colony);
+  if (s.advice.what == Do::GoOn) return tr("Go on with {}", colony);
   if (s.advice.what == Do::ChangeBattery)
     return tr("{} is in", capital_word(kit(look, *s.advice.battery)));
   return s.advice.what == Do::Resume ? tr("Resume the walk") : tr("Nothing to do");
@@ -307,6 +354,8 @@ std::string action_line(const Step& s) {
       return tr("tap when the cloth is off");
     case Do::ChangeBattery:
       return tr("tap when it is in");
+    case Do::GoOn:
+      return tr("tap when it gives vapor again");
     default:
       return {};
   }
@@ -325,6 +374,7 @@ std::string short_step(const Look& look, const engine::Walk& walk, const engine:
   }
   if (uncovers(a.what)) return tr("Cloth off {}", colony);
   if (a.what == Do::ChangeBattery) return tr("Change the battery");
+  if (a.what == Do::GoOn) return tr("Go on with {}", colony);
   return a.what == Do::ConfirmProtection ? tr("Confirm the protection") : tr("Resume the walk");
 }
 

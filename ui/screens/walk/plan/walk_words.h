@@ -28,11 +28,12 @@ namespace ui {
 // The step that the action button stands for, with everything it would write.
 struct Step {
   engine::Advice advice;
-  engine::BatteryAdvice battery;     // ChangeBattery
-  engine::Mass dose;                 // Set, SetAgain
-  int brood_boxes = 1;               // Set, SetAgain
-  bool supers_on = false;            // Set, SetAgain
-  std::optional<engine::Body> body;  // none: nothing to do, or impossible
+  engine::BatteryAdvice battery;       // ChangeBattery
+  engine::Mass dose;                   // Set, SetAgain
+  int brood_boxes = 1;                 // Set, SetAgain
+  bool supers_on = false;              // Set, SetAgain
+  std::optional<engine::Body> body;    // none: nothing to do, or impossible
+  std::optional<engine::Body> before;  // written with it: the charged battery is in
   engine::Refusal refusal = engine::Refusal::None;
   std::string careful;  // not empty: why the button must be held
   std::string trouble;  // something else to look at now; the button stays a tap
@@ -42,6 +43,9 @@ struct Step {
 // The dose for a colony: the keeper's own if it was meant for this one, else the prompt.
 [[nodiscard]] engine::Mass dose_for(const Look& look, const engine::Walk& walk,
                                     const UnderWay& view, engine::ColonyId colony);
+
+// Bees were seen flying at this very colony, and it was not set yet.
+[[nodiscard]] bool noted_flying(const engine::Walk& walk, engine::ColonyId colony);
 
 // "B3: 2 g, set in the entrance"
 [[nodiscard]] std::string sentence(const Look& look, const engine::Walk& walk, const Step& step);
