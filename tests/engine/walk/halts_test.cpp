@@ -77,7 +77,7 @@ TEST_CASE("a halt is said of a colony under vapor, once") {
 }
 
 TEST_CASE("nothing is learned from a dwell that rested") {
-  Keeper k = on_a_walk(2, 1);
+  Keeper k = on_a_walk(2, 2);
   k.does(at(10), set(1));
   k.does(at(40), halted(1));
   k.does(at(100), resumed(1));

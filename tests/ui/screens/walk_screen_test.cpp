@@ -469,6 +469,24 @@ TEST_CASE("a restart in mid-walk loses nothing: the screen needs no memory") {
   CHECK(e.has("cloth 1 on A1"));
 }
 
+TEST_CASE("first aid says whom to call and where the yard is, where that was said") {
+  Evening e;
+  through_gate(e);
+  e.tap("First aid");
+  CHECK(e.sees("Call the emergency number"));
+  CHECK_FALSE(e.sees("You are at"));
+  engine::SetupChanged setup;
+  setup.emergency_number = "144";
+  e.write(setup);
+  engine::YardChanged card{e.walk()->yard};
+  card.address = "Mill Lane 3, by the bridge";
+  e.write(card);
+  e.redraw();
+  CHECK(e.sees("Call 144 or the poison centre"));
+  CHECK(e.sees("You are at: Mill Lane 3, by the bridge"));
+  CHECK(ui::faults(e.touch()).empty());
+}
+
 TEST_CASE("first aid is at most two taps away from every walk screen") {
   for (const test::WalkState& state : test::walk_states()) {
     INFO(state.name);

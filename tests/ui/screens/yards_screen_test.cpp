@@ -60,6 +60,20 @@ TEST_CASE("save and add next keeps the form open with the name after") {
   CHECK(engine::colonies_of(e.farm, kBank).back()->name == "A8");
 }
 
+TEST_CASE("a colony's kind, queen and leaks are a tap each, and off with another") {
+  Evening e;
+  open_yard(e, "Thistle Bank");
+  for (const char* tap : {"A1", "Change", "Kind and leaks", "Nuc", "Queenless", "Cracks",
+                          "Upper entrance", "Cracks"})
+    e.tap(tap);
+  const auto at = std::find_if(e.farm.colonies.begin(), e.farm.colonies.end(),
+                               [](const auto& c) { return c.second.name == "A1"; });
+  REQUIRE(at != e.farm.colonies.end());
+  CHECK(at->second.sort == engine::ColonySort::Nuc);
+  CHECK(at->second.queenless);
+  CHECK(at->second.leaks == std::vector{engine::Leak::UpperEntrance});
+}
+
 TEST_CASE("changing a colony writes only what changed") {
   Evening e;
   open_yard(e, "Thistle Bank");

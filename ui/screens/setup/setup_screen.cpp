@@ -15,7 +15,7 @@ namespace ui {
 namespace {
 
 using engine::SetupChanged;
-constexpr int kName = 1, kAddress = 2;
+constexpr int kName = 1, kAddress = 2, kEmergency = 3;
 
 std::optional<int> pick(Touch& t, Rect& room, std::string_view title,
                         std::span<const std::string> options, int chosen) {
@@ -53,19 +53,26 @@ Ask units_section(Touch& t, Rect room, const Look& look) {
 void operator_section(Touch& t, const Rect& room, const Look& look, SetupView& v) {
   const engine::Setup& s = look.farm.setup;
   const Row list[] = {field("Name", s.operator_name, "who treats; stands in the register"),
-                      field("Address", s.operator_address, "stands in the register")};
+                      field("Address", s.operator_address, "stands in the register"),
+                      field("Emergency number", s.emergency_number,
+                            "stands on the page of first aid; empty: the usual one")};
   const auto tapped = list_rows(t, room, v.page, list);
   if (tapped == 0U) start_words(v.typing, kName, s.operator_name);
   if (tapped == 1U) start_words(v.typing, kAddress, s.operator_address);
+  if (tapped == 2U) start_words(v.typing, kEmergency, s.emergency_number);
 }
 
 Ask operator_typed(Touch& t, SetupView& v) {
-  const bool name = v.typing.field == kName;
+  const int field = v.typing.field;
+  const char* title = field == kName      ? "Name of who treats"
+                      : field == kAddress ? "Address"
+                                          : "Emergency number";
   std::string words;
-  if (!typed_words(t, v.typing, {name ? "Name of who treats" : "Address", 80, true}, words))
-    return {};
+  if (!typed_words(t, v.typing, {title, 80, true}, words)) return {};
   SetupChanged e;
-  (name ? e.operator_name : e.operator_address) = words;
+  (field == kName      ? e.operator_name
+   : field == kAddress ? e.operator_address
+                       : e.emergency_number) = words;
   return engine::Body{e};
 }
 
@@ -112,10 +119,10 @@ Ask section_of(Touch& t, const Rect& room, const Look& look, SetupView& v) {
 Ask setup_screen(Touch& t, const Rect& whole, const Look& look, SetupView& v) {
   Rect room = whole;
   if (v.first_aid) {
-    if (first_aid(t, room)) v.first_aid = false;
+    if (first_aid(t, room, look)) v.first_aid = false;
     return {};
   }
-  if (v.typing.field == kName || v.typing.field == kAddress) return operator_typed(t, v);
+  if (v.typing.field >= kName && v.typing.field <= kEmergency) return operator_typed(t, v);
   if (typing_numbers(t, look, v)) return {};
   bool covered = false;
   Ask typed = typing_own(t, look, v, covered);

@@ -21,6 +21,7 @@ enum class YardsPage {
   YardMore,
   Driving,
   Gate,
+  Card,
   Rounds,
   PlanRounds,
   ColonyForm,  // a new one, or a change
@@ -30,6 +31,7 @@ enum class YardsPage {
   Note,
   Settle,
   Lost,
+  Kind,
 };
 
 struct ColonyDraft {

@@ -47,7 +47,7 @@ bool fills_the_screen(const Look& look, const WalkView& view) {
 
 Ask walk_screen(Touch& t, const Rect& room, const Look& look, WalkView& view) {
   if (view.first_aid) {
-    if (first_aid(t, room)) view.first_aid = false;
+    if (first_aid(t, room, look)) view.first_aid = false;
     return {};
   }
   const engine::Walk* walk = engine::walk_under_way(look.farm, look.device);

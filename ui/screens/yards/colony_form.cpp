@@ -139,11 +139,18 @@ Ask colony_form(Touch& t, Rect room, const Look& look, YardsView& v, const engin
   const bool fine = why_not(look, body) == engine::Refusal::None && changes_anything(body);
   std::vector<Act> list = {
       {.label = "Save", .enabled = fine, .surface = Surface::Action, .big = true}};
-  if (!old) list.push_back({.label = "Save and add next", .enabled = fine});
+  if (old)
+    list.push_back({.label = "Kind and leaks"});
+  else
+    list.push_back({.label = "Save and add next", .enabled = fine});
   const auto tapped = acts(t, room, list);
   form(t, room, look, v, yard);
   if (back || tapped == 0U) v.page_of = YardsPage::None;
   if (!tapped) return {};
+  if (old && *tapped == 1) {
+    v.page_of = YardsPage::Kind;
+    return {};
+  }
   if (*tapped == 1) {
     v.draft.name = next_name(v.draft.name);
     ++v.draft.east_m;

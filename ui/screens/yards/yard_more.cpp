@@ -36,12 +36,13 @@ std::vector<Row> notes(const Look& look, const engine::Yard& yard) {
 Ask yard_more(Touch& t, Rect room, const Look& look, YardsView& v, const engine::Yard& yard) {
   if (v.typing.field == kYardName) return rename(t, v, yard);
   bool back = false;
-  head(t, room, yard.name, "notes, name, driving, way in, tags, giving the yard up", &back);
+  head(t, room, yard.name, "notes, name, driving, way in, card, tags, giving the yard up", &back);
   const Act list[] = {
       {.label = "Write a note", .mark = Mark::More},
       {.label = "Rename yard"},
       {.label = "Driving"},
       {.label = "Way in"},
+      {.label = "Card"},
       {.label = "Hive tags",
        .second = paper_place(look),
        .enabled = !paper_folder(look).empty() && !engine::colonies_of(look.farm, yard.id).empty()},
@@ -69,9 +70,13 @@ Ask yard_more(Touch& t, Rect room, const Look& look, YardsView& v, const engine:
     v.panel_page = 0;
     v.gate.reset();
   }
-  if (*tapped == 4)
+  if (*tapped == 4) {
+    v.page_of = YardsPage::Card;
+    v.panel_page = 0;
+  }
+  if (*tapped == 5)
     return WritePaper{WritePaper::What::Tags, paper_folder(look), {.yard = yard.id}};
-  if (*tapped != 5) return {};
+  if (*tapped != 6) return {};
   v.page_of = YardsPage::None;
   v.yard.reset();
   return engine::Body{engine::YardLost{yard.id, "given up"}};

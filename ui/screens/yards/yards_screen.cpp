@@ -14,10 +14,12 @@
 #include "ui/screens/words/colony_words.h"
 #include "ui/screens/words/count_words.h"
 #include "ui/screens/yards/colony_form.h"
+#include "ui/screens/yards/colony_kind.h"
 #include "ui/screens/yards/colony_notes.h"
 #include "ui/screens/yards/colony_page.h"
 #include "ui/screens/yards/rounds_page.h"
 #include "ui/screens/yards/treatment_page.h"
+#include "ui/screens/yards/yard_card.h"
 #include "ui/screens/yards/yard_driving.h"
 #include "ui/screens/yards/yard_gate.h"
 #include "ui/screens/yards/yard_more.h"
@@ -122,6 +124,8 @@ Ask colony_pages(Touch& t, const Rect& room, const Look& look, YardsView& v,
       return settle_page(t, room, look, v, colony);
     case YardsPage::Lost:
       return lost_page(t, room, look, v, colony);
+    case YardsPage::Kind:
+      return kind_page(t, room, v, colony);
     default:
       return colony_page(t, room, look, v, colony);
   }
@@ -138,6 +142,8 @@ Ask yard_pages(Touch& t, const Rect& room, const Look& look, YardsView& v,
       return driving_page(t, room, look, v, yard);
     case YardsPage::Gate:
       return gate_page(t, room, look, v, yard);
+    case YardsPage::Card:
+      return card_page(t, room, v, yard);
     case YardsPage::Rounds:
       return rounds_page(t, room, look, v, yard);
     case YardsPage::PlanRounds:

@@ -6,7 +6,7 @@
 
 namespace ui {
 
-// Takes its place off the bottom of `room` where there is a choice. Nothing asked: none, or none
+// Takes its place off `room` where there is a choice. Nothing asked: none, or none
 // was tapped.
 [[nodiscard]] Ask draw_choices(Touch& t, Rect& room, const Look& look, const engine::Walk& walk,
                                UnderWay& view, const Step& step);

@@ -235,9 +235,7 @@ Ask walk_now(Touch& t, const Rect& room, const Look& look, const engine::Walk& w
   const Step step = step_now(look, walk, under_way);
   const auto before = tapped_state(view);
   draw_strip(t, plan.strip, look, walk);
-  // On an upright screen the picture of the yard has more to give than the clock.
-  Rect& beside = t.portrait() ? plan.yard : plan.now;
-  const Ask chosen = draw_choices(t, beside, look, walk, under_way, step);
+  const Ask chosen = draw_choices(t, plan.now, look, walk, under_way, step);
   const NextStep next = next_step(t, look, walk, step, plan.yard.w);
   draw_word(t, plan.yard, look, under_way, step, next.words);
   draw_yard(t, plan.yard, look, walk, under_way, step.advice.colony, next.colony);

@@ -19,6 +19,7 @@
 #include <algorithm>
 #include <array>
 
+#include "engine/farm/queries.h"
 #include "engine/language/tr.h"
 
 namespace ui {
@@ -69,20 +70,40 @@ void draw_line(Touch& t, const Rect& rect, const Line& line, Size size) {
   text(t, room, translated(line.what), {.size = size});
 }
 
+std::string call_words(const std::string& number) {
+  if (number.empty())
+    return tr("Call the emergency number or the poison centre. Show them the label.");
+  return tr("Call {} or the poison centre. Show them the label.", number);
+}
+
+// The yard that is walked, as who comes to help must be told; empty: nobody said.
+std::string where_we_are(const Look& look) {
+  const engine::Walk* walk = engine::walk_under_way(look.farm, look.device);
+  if (walk == nullptr) return {};
+  return look.farm.yards.at(walk->yard).address;
+}
+
+void draw_place(Touch& t, const Rect& rect, const std::string& address) {
+  t.fill(rect, Surface::Panel, t.mm(0.7F));
+  text(t, inset(rect, t.mm(3), t.mm(1)), tr("You are at: {}", address),
+       {.size = Size::Large, .align = Align::Center, .least = Size::Body});
+}
+
 }  // namespace
 
-bool first_aid(Touch& t, const Rect& room) {
+bool first_aid(Touch& t, const Rect& room, const Look& look) {
   Rect rest = room;
   const Rect foot = cut_bottom(rest, t.least_h() * 1.2F, t.gap());
   text(t, cut_top(rest, line_height(t, Size::Large), t.mm(1.5F)), tr("First aid: oxalic acid"),
        {.size = Size::Large});
+  const std::string here = where_we_are(look);
+  if (!here.empty()) draw_place(t, cut_bottom(rest, t.mm(12), t.mm(2)), here);
   const Rect call = cut_bottom(rest, t.mm(15), t.mm(2));
   const std::vector<Rect> boxes = rows(rest, kLines.size(), t.mm(2));
   const Size size = line_size(t, boxes[0]);
   for (std::size_t i = 0; i < kLines.size(); ++i) draw_line(t, boxes[i], kLines[i], size);
   t.fill(call, Surface::Alarm);
-  text(t, inset(call, t.mm(3), t.mm(1)),
-       tr("Call the emergency number or the poison centre. Show them the label."),
+  text(t, inset(call, t.mm(3), t.mm(1)), call_words(look.farm.setup.emergency_number),
        {.size = Size::Large, .align = Align::Center, .least = Size::Body});
   return button(t, foot, tr("Back"), {.large = true});
 }

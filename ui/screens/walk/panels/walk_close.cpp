@@ -58,7 +58,8 @@ void draw_reasons(Touch& t, Rect& room, UnderWay& view) {
       {.quiet = true});
   std::vector<Choice> list;
   for (const engine::LossWhy why : kReasons)
-    list.push_back({.label = capital_word(translated(engine::words(why))), .chosen = view.stop_why == why});
+    list.push_back(
+        {.label = capital_word(translated(engine::words(why))), .chosen = view.stop_why == why});
   const auto tapped = choices(t, cells, list, cols, 20);
   if (!tapped) return;
   const engine::LossWhy why = kReasons[*tapped];
