@@ -1,4 +1,4 @@
-// Every page of the screens around the walk, lying and upright, in both themes, in every month and
+// Every page of the screens around the walk, lying and upright, in every theme, in every month and
 // on both halves of the world.
 #include <doctest/doctest.h>
 #include <fmt/format.h>
@@ -31,7 +31,7 @@ void check(const test::Evening& evening) {
 void check_in_themes(const FarmState& state, const test::Panel& panel) {
   test::Evening evening(state.outfit, panel);
   state.reach(evening);
-  for (const ui::Theme& theme : {ui::sun_theme(), ui::dusk_theme()}) {
+  for (const ui::Theme& theme : {ui::sun_theme(), ui::dusk_theme(), ui::night_theme()}) {
     INFO(state.name, " ", theme.name);
     evening.wear(theme);
     check(evening);
@@ -128,10 +128,10 @@ bool draws_the_season(const FarmState& state) {
 
 }  // namespace
 
-TEST_CASE("lying, in both themes, no page has a small, tight, pale or cut thing") {
+TEST_CASE("lying, in every theme, no page has a small, tight, pale or cut thing") {
   check_all(test::landscape());
 }
-TEST_CASE("upright, in both themes, no page has a small, tight, pale or cut thing") {
+TEST_CASE("upright, in every theme, no page has a small, tight, pale or cut thing") {
   check_all(test::portrait());
 }
 TEST_CASE("lying, no page loses its room to what is wrong") {
