@@ -63,8 +63,8 @@ TEST_CASE("save and add next keeps the form open with the name after") {
 TEST_CASE("a colony's kind, queen and leaks are a tap each, and off with another") {
   Evening e;
   open_yard(e, "Thistle Bank");
-  for (const char* tap : {"A1", "Change", "Kind and leaks", "Nuc", "Queenless", "Cracks",
-                          "Upper entrance", "Cracks"})
+  for (const char* tap :
+       {"A1", "Change", "Kind and leaks", "Nuc", "Queenless", "Cracks", "Upper entrance", "Cracks"})
     e.tap(tap);
   const auto at = std::find_if(e.farm.colonies.begin(), e.farm.colonies.end(),
                                [](const auto& c) { return c.second.name == "A1"; });
