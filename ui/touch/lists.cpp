@@ -7,6 +7,7 @@
 
 #include "ui/touch/buttons.h"
 #include "ui/touch/face.h"
+#include "ui/touch/paging.h"
 #include "ui/touch/paint.h"
 #include "ui/touch/show.h"
 #include "ui/touch/text.h"
@@ -16,37 +17,6 @@ namespace ui {
 namespace {
 
 constexpr float kShownHigh = 11.5F;  // mm: a line of body type and one of small type under it
-
-struct Paging {
-  Rect room;     // for the items
-  Rect pager{};  // empty when one page holds all
-  std::size_t first = 0, last = 0;
-  std::size_t lines = 0;  // of items on a full page
-  int pages = 1;
-};
-
-// Splits `rect` into items of at least `least_h` in `cols` columns, with a pager if needed.
-Paging paging(const Touch& t, const Rect& rect, std::size_t count, std::size_t cols, float least_h,
-              int& page) {
-  Paging p{rect, {}, 0, count, std::max<std::size_t>(1, fit_count(rect.h, least_h, t.gap())), 1};
-  if (count > p.lines * cols) {
-    p.pager = cut_bottom(p.room, t.least_h(), t.gap());
-    p.lines = std::max<std::size_t>(1, fit_count(p.room.h, least_h, t.gap()));
-    p.pages = static_cast<int>((count + p.lines * cols - 1) / (p.lines * cols));
-  }
-  page = std::clamp(page, 0, p.pages - 1);
-  p.first = static_cast<std::size_t>(page) * p.lines * cols;
-  p.last = std::min(count, p.first + p.lines * cols);
-  // Few items do not swell to fill the screen.
-  const float most = least_h * 1.35F;
-  const auto lines = static_cast<float>(p.lines);
-  p.room.h = std::min(p.room.h, lines * most + (lines - 1) * t.gap());
-  return p;
-}
-
-void turn(Touch& t, const Paging& p, int& page) {
-  if (p.pages > 1) pager(t, p.pager, page, p.pages);
-}
 
 Rect row_room(const Touch& t, const Rect& cell) { return inset(cell, t.mm(3), t.mm(1)); }
 
@@ -131,21 +101,6 @@ std::size_t nav_columns_upright(const Touch& t, std::size_t names, float height)
 
 }  // namespace
 
-bool pager(Touch& t, const Rect& rect, int& page, int pages) {
-  page = std::clamp(page, 0, std::max(0, pages - 1));
-  Rect room = rect;
-  const float wide = std::max(t.least_w(), std::min(rect.w * 0.32F, t.mm(50)));
-  const Rect left = cut_left(room, wide, t.gap());
-  const Rect right = cut_right(room, wide, t.gap());
-  const bool back = button(t, left, t.words().previous, {.enabled = page > 0, .mark = Mark::Left});
-  const bool on =
-      button(t, right, t.words().next, {.enabled = page + 1 < pages, .mark = Mark::Right});
-  text(t, room, filled(t.words().page_of, fmt::to_string(page + 1), fmt::to_string(pages)),
-       {.align = Align::Center, .quiet = true});
-  page += on ? 1 : back ? -1 : 0;
-  return on || back;
-}
-
 std::optional<std::size_t> list_rows(Touch& t, const Rect& rect, int& page,
                                      std::span<const Row> list, RowKind kind) {
   return list_rows(
@@ -173,7 +128,7 @@ std::optional<std::size_t> list_rows(Touch& t, const Rect& rect, int& page, std:
     draw_row(t, cell, row, face_of(hit, row.enabled, asked), size, row.enabled);
     if (hit.tapped) tapped = p.first + i;
   }
-  turn(t, p, page);
+  p.turn(t, page);
   return tapped;
 }
 
@@ -198,7 +153,7 @@ std::optional<std::size_t> phrases(Touch& t, const Rect& rect, int& page,
                {list[i].words, {}, list[i].on ? Mark::Check : Mark::None});
     if (hit.tapped) tapped = i;
   }
-  turn(t, p, page);
+  p.turn(t, page);
   return tapped;
 }
 

@@ -9,12 +9,10 @@
 #include <vector>
 
 #include "ui/touch/marks.h"
+#include "ui/touch/paging.h"
 #include "ui/touch/touch.h"
 
 namespace ui {
-
-// PREV, "2 of 5", NEXT; keeps `page` (from 0) inside 0..pages-1. True when it turned.
-bool pager(Touch& t, const Rect& rect, int& page, int pages);
 
 struct Row {
   std::string title;

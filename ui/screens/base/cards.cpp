@@ -5,33 +5,11 @@
 #include "ui/screens/base/drawing.h"
 #include "ui/touch/buttons.h"
 #include "ui/touch/face.h"
-#include "ui/touch/lists.h"
+#include "ui/touch/paging.h"
 
 namespace ui {
 
 namespace {
-
-struct Paging {
-  Rect room;  // for the cards
-  Rect pager{};
-  std::size_t first = 0, last = 0;
-  int pages = 1;
-};
-
-Paging paging(const Touch& t, const Rect& rect, std::size_t count, int& page) {
-  const float least = card_high(t);
-  Paging p{rect};
-  std::size_t fit = std::max<std::size_t>(1, fit_count(rect.h, least, t.gap()));
-  if (count > fit) {
-    p.pager = cut_bottom(p.room, t.least_h(), t.gap());
-    fit = std::max<std::size_t>(1, fit_count(p.room.h, least, t.gap()));
-  }
-  p.pages = static_cast<int>(std::max<std::size_t>(1, (count + fit - 1) / fit));
-  page = std::clamp(page, 0, p.pages - 1);
-  p.first = static_cast<std::size_t>(page) * fit;
-  p.last = std::min(count, p.first + fit);
-  return p;
-}
 
 void draw_title(Touch& t, const Rect& line, const std::string& title) {
   const Role role = role_for(t, title, line.w, Role::Title, Role::Body);
@@ -69,7 +47,7 @@ float card_high(const Touch& t) {
 
 std::optional<std::size_t> cards(Touch& t, const Rect& rect, int& page, std::size_t count,
                                  const std::function<Card(std::size_t)>& card_at) {
-  const Paging p = paging(t, rect, count, page);
+  const Paging p = paging(t, rect, count, 1, card_high(t), page);
   Rect room = p.room;
   std::optional<std::size_t> tapped;
   for (std::size_t i = p.first; i < p.last; ++i) {
@@ -79,7 +57,7 @@ std::optional<std::size_t> cards(Touch& t, const Rect& rect, int& page, std::siz
     draw_card(t, cell, card, face_of(hit, true, card.chosen ? Surface::Chosen : Surface::Button));
     if (hit.tapped) tapped = i;
   }
-  if (p.pages > 1) pager(t, p.pager, page, p.pages);
+  p.turn(t, page);
   return tapped;
 }
 
