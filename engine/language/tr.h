@@ -1,7 +1,7 @@
 // engine/language/tr.h -- texts in the language of the keeper.
 //
 //   tr("{} of {}", done, all)                          "3 of 8", "3 de 8"
-//   tr_many("{} cloth", "{} cloths", n, n)             the form that the language uses for n
+//   tr_many("{} cloth", "{} cloths", n)                the form that the language uses for n
 //   tr_in("button", "Dose")                            where one English text has two meanings
 //   {to_translate("Menu"), ...} and translated(label)  a table that is there before the language
 //
@@ -33,11 +33,10 @@ template <class... T>
   return text_in_language(context, english, fmt::make_format_args(values...));
 }
 
-// `n` chooses the form; to be shown it must be among the values as well.
-template <class... T>
-[[nodiscard]] std::string tr_many(fmt::format_string<T...> one, fmt::format_string<T...> many,
-                                  long n, T&&... values) {
-  return many_in_language(one, many, n, fmt::make_format_args(values...));
+// `n` chooses the form, and is the one value.
+[[nodiscard]] inline std::string tr_many(fmt::format_string<std::size_t&> one,
+                                         fmt::format_string<std::size_t&> many, std::size_t n) {
+  return many_in_language(one, many, static_cast<long>(n), fmt::make_format_args(n));
 }
 
 // Marks a text of a table for the translators; it stays English until `translated` is asked.

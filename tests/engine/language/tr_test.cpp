@@ -47,8 +47,8 @@ struct Spoken {
 
 TEST_CASE("without a catalogue every text is English") {
   CHECK(tr("{} of {}", 3, 8) == "3 of 8");
-  CHECK(tr_many("{} cloth", "{} cloths", 1, 1) == "1 cloth");
-  CHECK(tr_many("{} cloth", "{} cloths", 0, 0) == "0 cloths");
+  CHECK(tr_many("{} cloth", "{} cloths", 1) == "1 cloth");
+  CHECK(tr_many("{} cloth", "{} cloths", 0) == "0 cloths");
   CHECK(tr_in("amount", "Dose") == "Dose");
   CHECK(engine::translated(engine::to_translate("Menu")) == "Menu");
 }
@@ -57,8 +57,8 @@ TEST_CASE("a catalogue gives the words, their order, the form for a number and t
   const Spoken spoken;
   CHECK(tr("{} of {}", 3, 8) == "3 de 8");
   CHECK(tr("{} in {}", "lift", std::string("0:30")) == "en 0:30: lift");
-  CHECK(tr_many("{} cloth", "{} cloths", 1, 1) == "1 paño");
-  CHECK(tr_many("{} cloth", "{} cloths", 2, 2) == "2 paños");
+  CHECK(tr_many("{} cloth", "{} cloths", 1) == "1 paño");
+  CHECK(tr_many("{} cloth", "{} cloths", 2) == "2 paños");
   CHECK(tr_in("amount", "Dose") == "Dosis");
   CHECK(tr("Dose") == "Dose");
 }

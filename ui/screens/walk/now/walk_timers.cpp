@@ -277,8 +277,7 @@ void draw_hidden(Touch& t, const Rect& rect, std::span<const engine::ClothPlace>
   std::string second = tr("on the map");
   if (first) second = first->due() ? tr("one is ready") : to_go(first->left());
   const Surface surface = first && first->due() ? Surface::Warning : Surface::Button;
-  const std::string more =
-      tr_many("{} more cloth", "{} more cloths", static_cast<long>(hidden.size()), hidden.size());
+  const std::string more = tr_many("{} more cloth", "{} more cloths", hidden.size());
   if (button(t, rect, more, {.surface = surface, .second = second, .id = "more cloths"}))
     view.panel = WalkPanel::Map;
 }

@@ -52,11 +52,10 @@ std::vector<std::string> warnings(const Look& look, const WalkView& view) {
   const auto supers = static_cast<std::size_t>(std::count_if(
       list.begin(), list.end(), [](const engine::Colony* c) { return c->supers_on; }));
   if (supers > 0 && rules && rules->supers == engine::Supers::Forbidden)
-    out.insert(out.begin(),
-               tr("Do not treat: supers on {}. The label forbids it.",
-                  tr_many("{} colony", "{} colonies", static_cast<long>(supers), supers)));
+    out.insert(out.begin(), tr("Do not treat: supers on {}. The label forbids it.",
+                               tr_many("{} colony", "{} colonies", supers)));
   if (supers > 0 && rules && rules->supers == engine::Supers::Unknown)
-    out.push_back(tr_many("{} colony has", "{} colonies have", static_cast<long>(supers), supers) +
+    out.push_back(tr_many("{} colony has", "{} colonies have", supers) +
                   tr(" honey supers on: check your label."));
   if (view.opening.conditions.temperature && *view.opening.conditions.temperature < kCold)
     out.push_back(tr("Cold: below {} the bees sit tight. Check your label.",
@@ -91,12 +90,9 @@ std::string temperature_words(const Look& look, const engine::Conditions& c) {
 
 std::string kit_words(const Look& look, const WalkView& view) {
   return tr_many("{} vaporizer", "{} vaporizers",
-                 static_cast<long>(carried(look, view, engine::KitSort::Vaporizer).size()),
                  carried(look, view, engine::KitSort::Vaporizer).size()) +
          ", " +
-         tr_many("{} cloth", "{} cloths",
-                 static_cast<long>(carried(look, view, engine::KitSort::Cloth).size()),
-                 carried(look, view, engine::KitSort::Cloth).size());
+         tr_many("{} cloth", "{} cloths", carried(look, view, engine::KitSort::Cloth).size());
 }
 
 void draw_label(Touch& t, const Rect& rect, const Look& look, WalkView& view) {
@@ -162,9 +158,9 @@ Ask draw_start(Touch& t, Rect rect, const Look& look, WalkView& view) {
   engine::Mass acid;
   for (const engine::Colony* c : list)
     acid = acid + engine::prompted_dose(*look.farm.setup.rules, c->brood_boxes);
-  const std::string line = fmt::format(
-      "{}, {} {}", tr_many("{} colony", "{} colonies", static_cast<long>(list.size()), list.size()),
-      shown(look, acid), translated(engine::words(look.farm.setup.rules->basis)));
+  const std::string line =
+      fmt::format("{}, {} {}", tr_many("{} colony", "{} colonies", list.size()), shown(look, acid),
+                  translated(engine::words(look.farm.setup.rules->basis)));
   engine::WalkOpened body = walk_opening(look, view);
   const engine::Refusal refusal = why_not(look, body);
   const bool may = refusal == engine::Refusal::None;

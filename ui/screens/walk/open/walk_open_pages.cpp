@@ -207,10 +207,8 @@ Ask label(Touch& t, const Rect& room, const Look& look, WalkView& view) {
 Ask brood(Touch& t, const Rect& room, const Look& look, WalkView& view) {
   const auto unknown = walk_brood_not_known(look, view.opening);
   const std::string line = walk_brood_question(look, view.opening);
-  WalkPage page = walk_page(
-      t, room,
-      tr("Brood in {}",
-         tr_many("{} colony", "{} colonies", static_cast<long>(unknown.size()), unknown.size())));
+  WalkPage page =
+      walk_page(t, room, tr("Brood in {}", tr_many("{} colony", "{} colonies", unknown.size())));
   if (go_back(t, page, view)) return {};
   if (unknown.empty()) return view.opening.page = OpenPage::Start, Ask{};
   notice(t, page.room, line, Mark::Warning, Surface::Warning);

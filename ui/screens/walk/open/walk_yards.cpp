@@ -42,14 +42,12 @@ std::vector<YardDue> yards_due(const Look& look, const engine::Due& due) {
 std::string due_words(const engine::DueRound& r) {
   if (r.days_over == 0) return tr("due today");
   if (r.days_over < 0) return tr("due {}", engine::iso_date(r.planned));
-  return tr_many("{} day over", "{} days over",
-                 static_cast<long>(static_cast<std::size_t>(r.days_over)),
-                 static_cast<std::size_t>(r.days_over));
+  return tr_many("{} day over", "{} days over", static_cast<std::size_t>(r.days_over));
 }
 
 Row row_of(const YardDue& y) {
   Row row{.title = y.yard->name,
-          .second = tr_many("{} colony", "{} colonies", static_cast<long>(y.colonies), y.colonies),
+          .second = tr_many("{} colony", "{} colonies", y.colonies),
           .enabled = y.colonies > 0};
   if (y.round) {
     row.second += tr(", round {} of {}", y.round->number, y.round->of);

@@ -39,7 +39,7 @@ void draw_left_over(Touch& t, Rect& room, const Look& look, const engine::Walk& 
   if (to_do > 0)
     notice(t, room,
            tr("If you close now: {} to the come-back list.",
-              tr_many("{} colony goes", "{} colonies go", static_cast<long>(to_do), to_do)),
+              tr_many("{} colony goes", "{} colonies go", to_do)),
            Mark::Return, Surface::Panel);
 }
 

@@ -79,8 +79,7 @@ Ask walk_shut(Touch& t, const Rect& room, const Look& look, const engine::Walk& 
   }
   WalkPage page = walk_page(
       t, room,
-      tr("{} still shut: those bees need air",
-         tr_many("{} hive is", "{} hives are", static_cast<long>(shut.size()), shut.size())));
+      tr("{} still shut: those bees need air", tr_many("{} hive is", "{} hives are", shut.size())));
   const DialogButton back[] = {{tr("Back")}};
   if (walk_footer(t, page.footer, view, back)) view.under_way.panel = WalkPanel::Close;
   const Rect foot = cut_bottom(page.room, t.least_h(), t.gap());
