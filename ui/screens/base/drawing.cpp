@@ -6,6 +6,7 @@
 #include <cmath>
 #include <numbers>
 
+#include "engine/walk/come_back.h"
 #include "ui/screens/base/roles.h"
 
 namespace ui {
@@ -67,6 +68,23 @@ bool has_ring(HiveState state) {
 }
 
 }  // namespace
+
+HiveState hive_state(const engine::Walk& walk, const engine::Stop& stop) {
+  switch (stop.phase) {
+    case engine::Phase::UnderVapor:
+      return HiveState::Vapor;
+    case engine::Phase::Covered:
+      return HiveState::Covered;
+    case engine::Phase::PassedOver:
+      return HiveState::Skipped;
+    case engine::Phase::Done:
+      return engine::reasons_to_come_back(walk, stop).empty() ? HiveState::Done
+                                                              : HiveState::ComeBack;
+    case engine::Phase::ToDo:
+      break;
+  }
+  return HiveState::ToDo;
+}
 
 Surface surface_of(HiveState state) {
   switch (state) {

@@ -7,6 +7,7 @@
 #include <string>
 #include <string_view>
 
+#include "engine/walk/walk.h"
 #include "ui/touch/icons.h"
 #include "ui/touch/ink_pen.h"
 #include "ui/touch/touch.h"
@@ -22,6 +23,9 @@ struct HiveDrawing {
   bool due = false;     // the time is over
   std::string cloth{};  // on the flap: "3"
 };
+
+// How far the walk is at one of its hives, whatever comes next.
+[[nodiscard]] HiveState hive_state(const engine::Walk& walk, const engine::Stop& stop);
 
 // The surface whose colours the state has.
 [[nodiscard]] Surface surface_of(HiveState state);

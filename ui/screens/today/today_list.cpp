@@ -53,22 +53,6 @@ Card card_of(const DueItem& item, bool chosen) {
   return card;
 }
 
-HiveState state_of(const engine::Stop& stop) {
-  switch (stop.phase) {
-    case engine::Phase::ToDo:
-      return HiveState::ToDo;
-    case engine::Phase::UnderVapor:
-      return HiveState::Vapor;
-    case engine::Phase::Covered:
-      return HiveState::Covered;
-    case engine::Phase::Done:
-      return HiveState::Done;
-    case engine::Phase::PassedOver:
-      return HiveState::Skipped;
-  }
-  return HiveState::ToDo;
-}
-
 // As many columns as leave the hives largest.
 std::size_t columns_for(const Rect& room, std::size_t n) {
   std::size_t best = 1;
@@ -113,7 +97,7 @@ void draw_stops(Touch& t, const Rect& rect, const engine::Walk& walk) {
   const std::size_t cols = columns_for(room, n);
   const auto cells = grid(room, cols, (n + cols - 1) / cols, t.mm(0.6F));
   for (std::size_t i = 0; i < n; ++i)
-    draw_hive(t, cells[i], {.boxes = 2, .state = state_of(walk.stops[i])});
+    draw_hive(t, cells[i], {.boxes = 2, .state = hive_state(walk, walk.stops[i])});
 }
 
 }  // namespace ui

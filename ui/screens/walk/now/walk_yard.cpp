@@ -34,22 +34,11 @@ void show_time(const engine::Timer* timer, HiveDrawing& hive) {
     hive.left = static_cast<float>(timer->left().count()) / static_cast<float>(timer->goal.count());
 }
 
+// The next one is told apart, unless its clock is.
 HiveState state_of(const engine::Walk& walk, const engine::Stop& stop, bool next) {
-  switch (stop.phase) {
-    case engine::Phase::UnderVapor:
-      return HiveState::Vapor;
-    case engine::Phase::Covered:
-      return HiveState::Covered;
-    case engine::Phase::PassedOver:
-      return next ? HiveState::Next : HiveState::Skipped;
-    case engine::Phase::Done:
-      if (next) return HiveState::Next;
-      return engine::reasons_to_come_back(walk, stop).empty() ? HiveState::Done
-                                                              : HiveState::ComeBack;
-    case engine::Phase::ToDo:
-      break;
-  }
-  return next ? HiveState::Next : HiveState::ToDo;
+  const HiveState state = hive_state(walk, stop);
+  const bool runs = state == HiveState::Vapor || state == HiveState::Covered;
+  return next && !runs ? HiveState::Next : state;
 }
 
 // A hive reaches so far above its target, into the gap to the next one.
