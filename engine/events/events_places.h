@@ -112,18 +112,7 @@ struct ColonyAdded {
 
 struct ColonyChanged {
   static constexpr const char* kKind = "colony_changed";
-  static constexpr KindFacts kFacts{.says = Says::Detail,
-                                    .leaves = Leaves::State,
-                                    .brings = Brings::Nothing,
-                                    .walk = InWalk::No,
-                                    .yard = YardIn::Colony,
-                                    .colonies = ColoniesIn::Colony,
-                                    .moves = Moves::Nothing,
-                                    .correctable = false,
-                                    .in_register = false,
-                                    .stands_against = {Refusal::None},
-                                    .stands_in_part = {Refusal::None},
-                                    .noun = kOtherEntry};
+  static constexpr KindFacts kFacts = kOfTheColony;
   ColonyId colony;
   std::optional<std::string> name;
   std::optional<int> brood_boxes;

@@ -45,18 +45,7 @@ struct CountTaken {
 // A sticky board goes in under a colony. The count of a board that is taken later ends it.
 struct BoardPutIn {
   static constexpr const char* kKind = "board_put_in";
-  static constexpr KindFacts kFacts{.says = Says::Detail,
-                                    .leaves = Leaves::State,
-                                    .brings = Brings::Nothing,
-                                    .walk = InWalk::No,
-                                    .yard = YardIn::Colony,
-                                    .colonies = ColoniesIn::Colony,
-                                    .moves = Moves::Nothing,
-                                    .correctable = false,
-                                    .in_register = false,
-                                    .stands_against = {Refusal::None},
-                                    .stands_in_part = {Refusal::None},
-                                    .noun = kOtherEntry};
+  static constexpr KindFacts kFacts = kOfTheColony;
   ColonyId colony;
   Date on{};
   DUSKWALK_FIELDS(f("colony", s.colony), f("on", s.on))

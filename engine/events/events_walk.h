@@ -97,20 +97,6 @@ struct VaporizerSet {
                   f("brood_boxes", s.brood_boxes), f("supers_on", s.supers_on))
 };
 
-// Of the steps of a walk at one of its colonies that bring nothing new with them.
-inline constexpr KindFacts kAtColony{.says = Says::Detail,
-                                     .leaves = Leaves::State,
-                                     .brings = Brings::Nothing,
-                                     .walk = InWalk::Step,
-                                     .yard = YardIn::Walk,
-                                     .colonies = ColoniesIn::Colony,
-                                     .moves = Moves::OfItsYard,
-                                     .correctable = false,
-                                     .in_register = false,
-                                     .stands_against = {Refusal::None},
-                                     .stands_in_part = {Refusal::None},
-                                     .noun = kOtherEntry};
-
 // The vaporizer in a colony gives no more vapor: its dwell rests until it does again. A colony
 // whose vaporizer is lifted before that was not treated.
 struct VaporHalted {

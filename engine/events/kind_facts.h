@@ -150,6 +150,34 @@ inline constexpr KindFacts kOfTheWalk{.says = Says::Detail,
                                       .stands_in_part = {Refusal::None},
                                       .noun = kOtherEntry};
 
+// Of the steps of a walk at one of its colonies that bring nothing new with them.
+inline constexpr KindFacts kAtColony{.says = Says::Detail,
+                                     .leaves = Leaves::State,
+                                     .brings = Brings::Nothing,
+                                     .walk = InWalk::Step,
+                                     .yard = YardIn::Walk,
+                                     .colonies = ColoniesIn::Colony,
+                                     .moves = Moves::OfItsYard,
+                                     .correctable = false,
+                                     .in_register = false,
+                                     .stands_against = {Refusal::None},
+                                     .stands_in_part = {Refusal::None},
+                                     .noun = kOtherEntry};
+
+// Of the details of one colony.
+inline constexpr KindFacts kOfTheColony{.says = Says::Detail,
+                                        .leaves = Leaves::State,
+                                        .brings = Brings::Nothing,
+                                        .walk = InWalk::No,
+                                        .yard = YardIn::Colony,
+                                        .colonies = ColoniesIn::Colony,
+                                        .moves = Moves::Nothing,
+                                        .correctable = false,
+                                        .in_register = false,
+                                        .stands_against = {Refusal::None},
+                                        .stands_in_part = {Refusal::None},
+                                        .noun = kOtherEntry};
+
 // Of what a tablet or its keeper read, decided or said of tablets: it stands in the log as it was
 // written, and a strike of it changes nothing.
 inline constexpr KindFacts kOfReading{.says = Says::Reading,

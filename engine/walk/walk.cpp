@@ -51,18 +51,20 @@ Refusal impossible(const Walk& w, const ColonyUncovered& e) {
   return Refusal::None;
 }
 
-Refusal impossible(const Walk& w, const VaporHalted& e) {
-  const Stop* stop = find_stop(w, e.colony);
+// Whether a vaporizer stands in it that gives vapor, or that does not.
+Refusal with_vaporizer(const Walk& w, ColonyId colony, bool halted) {
+  const Stop* stop = find_stop(w, colony);
   if (stop == nullptr) return Refusal::ColonyNotInWalk;
   if (stop->phase != Phase::UnderVapor) return Refusal::NotUnderVapor;
-  return stop->treatments.back().halted ? Refusal::VaporIsHalted : Refusal::None;
+  if (stop->treatments.back().halted.has_value() == halted) return Refusal::None;
+  return halted ? Refusal::VaporNotHalted : Refusal::VaporIsHalted;
 }
 
+Refusal impossible(const Walk& w, const VaporHalted& e) {
+  return with_vaporizer(w, e.colony, false);
+}
 Refusal impossible(const Walk& w, const VaporResumed& e) {
-  const Stop* stop = find_stop(w, e.colony);
-  if (stop == nullptr) return Refusal::ColonyNotInWalk;
-  if (stop->phase != Phase::UnderVapor) return Refusal::NotUnderVapor;
-  return stop->treatments.back().halted ? Refusal::None : Refusal::VaporNotHalted;
+  return with_vaporizer(w, e.colony, true);
 }
 
 Refusal impossible(const Walk& w, const ColonyPassedOver& e) {

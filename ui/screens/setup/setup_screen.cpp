@@ -1,6 +1,9 @@
 // Setup: units, theme, who treats, which label, about this tablet.
 #include "ui/screens/setup/setup_screen.h"
 
+#include <array>
+#include <optional>
+#include <string>
 #include <utility>
 
 #include "ui/screens/base/layout.h"
@@ -15,7 +18,7 @@ namespace ui {
 namespace {
 
 using engine::SetupChanged;
-constexpr int kName = 1, kAddress = 2, kEmergency = 3;
+constexpr int kWho = 1;  // the field of the first line of who treats
 
 std::optional<int> pick(Touch& t, Rect& room, std::string_view title,
                         std::span<const std::string> options, int chosen) {
@@ -50,29 +53,40 @@ Ask units_section(Touch& t, Rect room, const Look& look) {
   return engine::Body{e};
 }
 
+struct WhoLine {
+  const char *name, *typed, *hint;
+  std::string engine::Setup::*now;
+  std::optional<std::string> SetupChanged::*then;
+};
+constexpr std::array<WhoLine, 3> kWhoLines{{
+    {"Name", "Name of who treats", "who treats; stands in the register",
+     &engine::Setup::operator_name, &SetupChanged::operator_name},
+    {"Address", "Address", "stands in the register", &engine::Setup::operator_address,
+     &SetupChanged::operator_address},
+    {"Emergency number", "Emergency number",
+     "stands on the page of first aid; empty: the usual one", &engine::Setup::emergency_number,
+     &SetupChanged::emergency_number},
+}};
+
 void operator_section(Touch& t, const Rect& room, const Look& look, SetupView& v) {
   const engine::Setup& s = look.farm.setup;
-  const Row list[] = {field("Name", s.operator_name, "who treats; stands in the register"),
-                      field("Address", s.operator_address, "stands in the register"),
-                      field("Emergency number", s.emergency_number,
-                            "stands on the page of first aid; empty: the usual one")};
-  const auto tapped = list_rows(t, room, v.page, list);
-  if (tapped == 0U) start_words(v.typing, kName, s.operator_name);
-  if (tapped == 1U) start_words(v.typing, kAddress, s.operator_address);
-  if (tapped == 2U) start_words(v.typing, kEmergency, s.emergency_number);
+  const auto row_at = [&](std::size_t i) {
+    return field(kWhoLines[i].name, s.*kWhoLines[i].now, kWhoLines[i].hint);
+  };
+  if (const auto tapped = list_rows(t, room, v.page, kWhoLines.size(), row_at))
+    start_words(v.typing, kWho + static_cast<int>(*tapped), s.*kWhoLines[*tapped].now);
+}
+
+bool is_who(int field) {
+  return field >= kWho && field < kWho + static_cast<int>(kWhoLines.size());
 }
 
 Ask operator_typed(Touch& t, SetupView& v) {
-  const int field = v.typing.field;
-  const char* title = field == kName      ? "Name of who treats"
-                      : field == kAddress ? "Address"
-                                          : "Emergency number";
+  const WhoLine& line = kWhoLines.at(static_cast<std::size_t>(v.typing.field - kWho));
   std::string words;
-  if (!typed_words(t, v.typing, {title, 80, true}, words)) return {};
+  if (!typed_words(t, v.typing, {line.typed, 80, true}, words)) return {};
   SetupChanged e;
-  (field == kName      ? e.operator_name
-   : field == kAddress ? e.operator_address
-                       : e.emergency_number) = words;
+  e.*line.then = words;
   return engine::Body{e};
 }
 
@@ -122,7 +136,7 @@ Ask setup_screen(Touch& t, const Rect& whole, const Look& look, SetupView& v) {
     if (first_aid(t, room, look)) v.first_aid = false;
     return {};
   }
-  if (v.typing.field >= kName && v.typing.field <= kEmergency) return operator_typed(t, v);
+  if (is_who(v.typing.field)) return operator_typed(t, v);
   if (typing_numbers(t, look, v)) return {};
   bool covered = false;
   Ask typed = typing_own(t, look, v, covered);
