@@ -45,6 +45,7 @@ void draw_sign(Touch& t, const Rect& hive, const HiveDrawing& d, const InkPen& p
     case HiveState::Next:
       return;
     case HiveState::Vapor:
+      if (d.rests) return;
       return draw_wisps(
           pen, {hive.x + hive.w * 0.2F, hive.y - hive.w * 0.62F, hive.w * 0.6F, hive.w * 0.42F});
     case HiveState::Covered: {

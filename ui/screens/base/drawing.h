@@ -21,6 +21,7 @@ struct HiveDrawing {
   HiveState state = HiveState::ToDo;
   float left = 1;       // of the time that runs, 1 to 0; then the ring is closed again and thick
   bool due = false;     // the time is over
+  bool rests = false;   // vapor that stopped: there are no wisps
   std::string cloth{};  // on the flap: "3"
 };
 

@@ -30,6 +30,7 @@ const engine::Timer* timer_of(const std::vector<engine::Timer>& timers, engine::
 void show_time(const engine::Timer* timer, HiveDrawing& hive) {
   if (timer == nullptr) return;
   hive.due = timer->due() || !timer->sure;
+  hive.rests = timer->resting;
   if (timer->goal > engine::Ms{0})
     hive.left = static_cast<float>(timer->left().count()) / static_cast<float>(timer->goal.count());
 }

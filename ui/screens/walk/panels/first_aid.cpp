@@ -97,8 +97,13 @@ bool first_aid(Touch& t, const Rect& room, const Look& look) {
   text(t, cut_top(rest, line_height(t, Size::Large), t.mm(1.5F)), tr("First aid: oxalic acid"),
        {.size = Size::Large});
   const std::string here = where_we_are(look);
-  if (!here.empty()) draw_place(t, cut_bottom(rest, t.mm(12), t.mm(2)), here);
-  const Rect call = cut_bottom(rest, t.mm(15), t.mm(2));
+  // Lying, whom to call and where we are stand side by side: what to do keeps its letters.
+  Rect call = cut_bottom(rest, t.mm(15), t.mm(2));
+  if (!here.empty())
+    draw_place(
+        t,
+        t.portrait() ? cut_bottom(rest, t.mm(15), t.mm(2)) : cut_right(call, call.w / 2, t.mm(2)),
+        here);
   const std::vector<Rect> boxes = rows(rest, kLines.size(), t.mm(2));
   const Size size = line_size(t, boxes[0]);
   for (std::size_t i = 0; i < kLines.size(); ++i) draw_line(t, boxes[i], kLines[i], size);
